@@ -1,0 +1,119 @@
+//! One kind of rough board and the defects on it.
+
+use crate::measure::{BoardFeet, Length, Tone};
+
+/// One kind of rough board, and which copies of it lie in the pile.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Board {
+    /// The name in `boards.csv`.
+    pub id: String,
+    /// Numbers of the identical copies this kind stands for, counted from 1.
+    ///
+    /// A row whose copies carry different defects becomes several kinds with the same `id`.
+    pub copies: Vec<u32>,
+    /// Along the grain, from the hook end.
+    pub length: Length,
+    /// Across the grain, from the near edge.
+    pub width: Length,
+    /// Rough thickness.
+    pub thickness: Length,
+    /// How dark it is.
+    pub tone: Tone,
+    /// The log it was sawn from, shared by its sisters.
+    pub log: Option<String>,
+    /// How it was sawn.
+    pub cut: Option<Cut>,
+    /// Hollow along the whole board's length.
+    pub bow: Length,
+    /// Hollow across the whole board's width.
+    pub cup: Length,
+    /// Wind over the whole board.
+    pub twist: Length,
+    /// Sideways bend over the whole board's length.
+    pub crook: Length,
+    /// Measured moisture content, per cent.
+    pub moisture: Option<f64>,
+    /// Price of a board foot; a board with a price is on offer, one without is owned.
+    pub price: Option<f64>,
+    /// A photograph's file name.
+    pub photo: Option<String>,
+    /// Whatever the maker wrote.
+    pub notes: String,
+    /// What is wrong with it, and where.
+    pub defects: Vec<Defect>,
+}
+
+/// How a board was sawn from the log.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Cut {
+    /// Growth rings roughly along the face: cathedral figure.
+    Flat,
+    /// In between.
+    Rift,
+    /// Growth rings roughly square to the face: straight figure.
+    Quarter,
+}
+
+/// A rectangle of a board that no blank may come near.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Defect {
+    /// What it is.
+    pub kind: DefectKind,
+    /// Start along the board, from the hook end.
+    pub from: Length,
+    /// End along the board, from the hook end.
+    pub to: Length,
+    /// Start across the board, from the near edge.
+    pub low: Length,
+    /// End across the board, from the near edge.
+    pub high: Length,
+    /// Which face shows it.
+    pub side: DefectSide,
+    /// Whatever the maker wrote.
+    pub notes: String,
+}
+
+/// What a defect is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DefectKind {
+    /// A knot.
+    Knot,
+    /// A check: a crack along the grain from drying.
+    Check,
+    /// A split through the board.
+    Split,
+    /// Bark or missing wood at an edge.
+    Wane,
+    /// Sapwood.
+    Sap,
+    /// Pith.
+    Pith,
+    /// A stain.
+    Stain,
+    /// A hole.
+    Hole,
+    /// Anything else.
+    Other,
+}
+
+/// Which face of the board a defect shows on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DefectSide {
+    /// Goes through.
+    #[default]
+    Both,
+    /// On the side that was up when the board was measured.
+    Up,
+    /// On the other side.
+    Down,
+}
+
+impl Board {
+    /// Exact board feet of one whole copy.
+    pub fn feet(&self) -> BoardFeet {
+        BoardFeet::of_piece(self.length, self.width, self.thickness)
+    }
+}

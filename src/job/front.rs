@@ -1,0 +1,80 @@
+//! One finished front, and the runs fronts stand in.
+
+use crate::measure::Length;
+
+/// One finished drawer front, door or panel.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Front {
+    /// Its name; copies of a counted row are `NAME.1` and so on.
+    pub name: String,
+    /// Finished width as seen on the case.
+    pub width: Length,
+    /// Finished height as seen on the case, an arch's to its crown.
+    pub height: Length,
+    /// Finished thickness.
+    pub thickness: Length,
+    /// Which way the grain goes on the finished front.
+    pub grain: Grain,
+    /// Distance on the case to the next front of its run.
+    pub space_after: Option<Length>,
+    /// Its outline.
+    pub shape: Shape,
+    /// The only board it may come from, by `Board::id`.
+    pub board: Option<String>,
+    /// Whether it may be glued up from staves.
+    pub glue: bool,
+    /// Whatever the maker wrote.
+    pub notes: String,
+}
+
+/// Which way the grain goes on a finished front.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Grain {
+    /// Side to side: the front's width is cut along the board.
+    #[default]
+    Horizontal,
+    /// Up and down: the front's height is cut along the board.
+    Vertical,
+}
+
+/// A front's outline.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Shape {
+    /// Four straight edges.
+    #[default]
+    Square,
+    /// An arched top that stands `rise` above its corners.
+    Arch {
+        /// Crown above the corners.
+        rise: Length,
+    },
+}
+
+/// Fronts whose grain should carry through, in order: left to right when horizontal, bottom
+/// to top when vertical.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Run {
+    /// Its name; a front without a run is a run of its own, named like the front.
+    pub name: String,
+    /// Indices into `Job::fronts`, by place.
+    pub fronts: Vec<usize>,
+}
+
+impl Front {
+    /// The finished dimension cut along the board.
+    pub fn along(&self) -> Length {
+        match self.grain {
+            Grain::Horizontal => self.width,
+            Grain::Vertical => self.height,
+        }
+    }
+
+    /// The finished dimension cut across the board.
+    pub fn across(&self) -> Length {
+        match self.grain {
+            Grain::Horizontal => self.height,
+            Grain::Vertical => self.width,
+        }
+    }
+}

@@ -1,0 +1,36 @@
+//! A maker's job: boards, fronts and settings, read from a folder and checked at the door.
+
+mod board;
+mod front;
+mod settings;
+
+pub use board::{Board, Cut, Defect, DefectKind, DefectSide};
+pub use front::{Front, Grain, Run, Shape};
+pub use settings::{Allowances, Between, Glue, Settings, Worth};
+
+/// Everything a plan is made from. Built only by checked readers, so what is in it fits together.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Job {
+    /// The settings of `job.toml`.
+    pub settings: Settings,
+    /// Board kinds in file order. Copies that carry different defects are separate kinds.
+    pub boards: Vec<Board>,
+    /// Fronts in file order, counted fronts written out one by one.
+    pub fronts: Vec<Front>,
+    /// Runs, in the order their first front stands in the file. Every front is in exactly one.
+    pub runs: Vec<Run>,
+}
+
+impl Job {
+    /// The run a front belongs to and its position in it, by index into `runs` and `Run::fronts`.
+    ///
+    /// # Panics
+    /// When `front` is not an index into `fronts`, or the runs do not cover the fronts.
+    pub fn place_of(&self, front: usize) -> (usize, usize) {
+        self.runs
+            .iter()
+            .enumerate()
+            .find_map(|(run, r)| Some((run, r.fronts.iter().position(|&f| f == front)?)))
+            .expect("every front is in a run")
+    }
+}

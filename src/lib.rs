@@ -1,0 +1,9 @@
+//! Decides which rough board makes which drawer or door front.
+#![warn(missing_docs)]
+#![forbid(unsafe_code)]
+
+pub mod job;
+pub mod layout;
+pub mod measure;
+pub mod milling;
+pub mod plan;

@@ -1,0 +1,1 @@
+//! What milling takes from a rough piece: allowances, flattening, blanks, staves.
