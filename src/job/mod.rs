@@ -2,6 +2,7 @@
 
 mod board;
 mod front;
+pub mod generate;
 mod settings;
 
 pub use board::{Board, Cut, Defect, DefectKind, DefectSide};
