@@ -1,9 +1,15 @@
-//! Exact lengths, board feet and tones, and the one place where they are printed.
+//! Exact lengths, board feet and tones, and the one place where they are read and printed.
 
 mod board_feet;
 mod length;
+mod parse;
+mod plain;
+mod quarters;
+mod tally;
 mod tone;
 
 pub use board_feet::BoardFeet;
 pub use length::{Length, Ruler, Unit};
-pub use tone::Tone;
+pub use parse::LengthError;
+pub use tally::{Half, Surface, Tally};
+pub use tone::{TONE_WORDS, Tone, ToneError};
