@@ -2,8 +2,10 @@
 #![warn(missing_docs)]
 #![forbid(unsafe_code)]
 
+pub mod fit;
 pub mod job;
 pub mod layout;
 pub mod measure;
 pub mod milling;
 pub mod plan;
+pub mod wood;

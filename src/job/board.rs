@@ -1,6 +1,7 @@
 //! One kind of rough board and the defects on it.
 
 use crate::measure::{BoardFeet, Length, Tone};
+use crate::wood::Cut;
 
 /// One kind of rough board, and which copies of it lie in the pile.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -41,18 +42,6 @@ pub struct Board {
     pub notes: String,
     /// What is wrong with it, and where.
     pub defects: Vec<Defect>,
-}
-
-/// How a board was sawn from the log.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Cut {
-    /// Growth rings roughly along the face: cathedral figure.
-    Flat,
-    /// In between.
-    Rift,
-    /// Growth rings roughly square to the face: straight figure.
-    Quarter,
 }
 
 /// A rectangle of a board that no blank may come near.

@@ -5,7 +5,8 @@ mod front;
 pub mod generate;
 mod settings;
 
-pub use board::{Board, Cut, Defect, DefectKind, DefectSide};
+pub use crate::wood::Cut;
+pub use board::{Board, Defect, DefectKind, DefectSide};
 pub use front::{Front, Grain, Run, Shape};
 pub use settings::{Allowances, Between, Glue, Settings, Worth};
 

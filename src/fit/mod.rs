@@ -1,0 +1,1 @@
+//! From measured openings to finished fronts.
