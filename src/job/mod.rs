@@ -1,14 +1,20 @@
 //! A maker's job: boards, fronts and settings, read from a folder and checked at the door.
 
 mod board;
+mod choice;
+mod fault;
 mod front;
 pub mod generate;
 mod settings;
+mod table;
 
 pub use crate::wood::Cut;
 pub use board::{Board, Defect, DefectKind, DefectSide};
+pub use choice::Choice;
+pub use fault::{Fault, Faults, Place, Source, Trouble, Weight};
 pub use front::{Front, Grain, Run, Shape};
-pub use settings::{Allowances, Between, Glue, Settings, Worth};
+pub use settings::{Allowances, Between, Glue, KeyTrouble, Keys, Section, Settings, Worth};
+pub use table::{Cell, CellTrouble, Columns, Line, Table, TableTrouble};
 
 /// Everything a plan is made from. Built only by checked readers, so what is in it fits together.
 #[derive(Clone, Debug, Default, PartialEq)]

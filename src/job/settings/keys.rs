@@ -1,0 +1,232 @@
+//! The keys of one table of `job.toml`, each read once into its slot.
+
+use std::collections::BTreeMap;
+use std::ops::{Range, RangeInclusive};
+use std::sync::Arc;
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+use super::Section;
+use super::trouble::KeyTrouble;
+use crate::job::choice::Choice;
+use crate::job::fault::{Fault, Faults, Place, Source, Trouble, nearest};
+use crate::job::table::Cell;
+use crate::measure::{Length, Unit};
+
+/// The keys of one table. Whatever a section asks for is known; [`Keys::finish`] reports the
+/// rest as unknown.
+pub struct Keys<'a> {
+    source: &'a Arc<Source>,
+    /// `[allowances]`, or nothing at the top.
+    section: String,
+    left: BTreeMap<&'a str, (Range<usize>, &'a Spanned<DeValue<'a>>)>,
+    asked: Vec<&'static str>,
+    places: BTreeMap<&'static str, Place>,
+    unit: Unit,
+    faults: &'a mut Faults,
+}
+
+impl<'a> Keys<'a> {
+    pub(super) fn new(
+        source: &'a Arc<Source>,
+        section: &str,
+        table: &'a DeTable<'a>,
+        unit: Unit,
+        faults: &'a mut Faults,
+    ) -> Keys<'a> {
+        let left = table
+            .iter()
+            .map(|(key, value)| (key.get_ref().as_ref(), (key.span(), value)))
+            .collect();
+        Keys {
+            source,
+            section: section.to_owned(),
+            left,
+            asked: Vec::new(),
+            places: BTreeMap::new(),
+            unit,
+            faults,
+        }
+    }
+
+    /// Bare numbers of the keys read from now on are in `unit`.
+    pub(super) fn set_unit(&mut self, unit: Unit) {
+        self.unit = unit;
+    }
+
+    /// Text.
+    pub fn text(&mut self, key: &'static str, slot: &mut String) {
+        self.put(key, slot, "text between quotation marks", |value, _| {
+            value.as_str().map(|text| Ok(text.to_owned()))
+        });
+    }
+
+    /// `true` or `false`.
+    pub fn yes_no(&mut self, key: &'static str, slot: &mut bool) {
+        self.put(key, slot, "true or false", |value, _| {
+            value.as_bool().map(Ok)
+        });
+    }
+
+    /// A length of zero or more, as text (`"1/8"`) or as a plain number in the job's unit.
+    pub fn length(&mut self, key: &'static str, slot: &mut Length) {
+        self.put(key, slot, LENGTH, |_, cell| Some(cell?.distance()));
+    }
+
+    /// A length above zero.
+    pub fn size(&mut self, key: &'static str, slot: &mut Length) {
+        self.put(key, slot, LENGTH, |_, cell| Some(cell?.size()));
+    }
+
+    /// A length above zero, or `"none"`.
+    pub fn size_or_none(&mut self, key: &'static str, slot: &mut Option<Length>) {
+        self.put(
+            key,
+            slot,
+            "a length such as \"24\", or \"none\"",
+            |_, cell| {
+                let cell = cell?;
+                Some(match cell.text() {
+                    "none" => Ok(None),
+                    _ => cell.size().map(Some),
+                })
+            },
+        );
+    }
+
+    /// A number within a range.
+    pub fn number(&mut self, key: &'static str, range: RangeInclusive<f64>, slot: &mut f64) {
+        self.put(key, slot, "a number", |value, cell| {
+            (value.is_integer() || value.is_float()).then_some(())?;
+            Some(cell?.number(range))
+        });
+    }
+
+    /// A whole number within a range.
+    pub fn whole(&mut self, key: &'static str, range: RangeInclusive<i64>, slot: &mut i64) {
+        self.put(key, slot, "a whole number", |value, cell| {
+            value.is_integer().then_some(())?;
+            Some(cell?.whole(range))
+        });
+    }
+
+    /// One of a few whole numbers.
+    pub fn one_of(&mut self, key: &'static str, allowed: &'static [u32], slot: &mut u32) {
+        self.put(key, slot, "a whole number", |value, cell| {
+            value.is_integer().then_some(())?;
+            let cell = cell?;
+            let number = cell.text().parse().ok().filter(|n| allowed.contains(n));
+            Some(number.ok_or_else(|| cell.fault(not_one_of(allowed))))
+        });
+    }
+
+    /// One of a closed set of words.
+    pub fn choice<T: Choice>(&mut self, key: &'static str, slot: &mut T) {
+        self.put(
+            key,
+            slot,
+            "a word between quotation marks",
+            |value, cell| {
+                value.is_str().then_some(())?;
+                Some(cell?.choice())
+            },
+        );
+    }
+
+    /// A table below this one.
+    pub fn section<S: Section>(&mut self, slot: &mut S) {
+        let Some((_, value)) = self.take(S::NAME) else {
+            return;
+        };
+        let Some(table) = value.get_ref().as_table() else {
+            let place = self.place(S::NAME, value);
+            self.faults
+                .push(Fault::new(place, KeyTrouble::NotATable { name: S::NAME }));
+            return;
+        };
+        let name = format!("[{}]", S::NAME);
+        let mut keys = Keys::new(self.source, &name, table, self.unit, self.faults);
+        slot.read(&mut keys);
+        keys.finish();
+    }
+
+    /// Reports every key nobody asked for.
+    pub(super) fn finish(self) {
+        for (key, (span, _)) in self.left {
+            let trouble = KeyTrouble::Unknown {
+                nearest: nearest(key, self.asked.iter().copied()),
+                known: self.asked.join(", "),
+            };
+            let place = Place::span_of(self.source, span);
+            let place = place.named(&label(&self.section, "key"), key);
+            self.faults.push(Fault::new(place, trouble));
+        }
+    }
+
+    /// A fault at a key of this section, for checks between keys; at the whole file when the
+    /// key is not written.
+    pub fn fault_at(&mut self, key: &'static str, trouble: impl Trouble + 'static) {
+        let place = self.places.get(key).cloned();
+        let place = place.unwrap_or_else(|| Place::file_of(self.source));
+        self.faults.push(Fault::new(place, trouble));
+    }
+
+    /// Reads one key into its slot; `read` gives nothing when the value is of another kind.
+    fn put<T>(
+        &mut self,
+        key: &'static str,
+        slot: &mut T,
+        expected: &'static str,
+        read: impl FnOnce(&DeValue<'a>, Option<&Cell>) -> Option<Result<T, Fault>>,
+    ) {
+        let Some((_, value)) = self.take(key) else {
+            return;
+        };
+        let place = self.place(key, value);
+        self.places.insert(key, place.clone());
+        let written = written(value.get_ref());
+        let cell = written.map(|text| {
+            let place = place.clone().named(&label(&self.section, key), text);
+            Cell::new(place, self.unit)
+        });
+        let wrong = || Err(Fault::new(place, KeyTrouble::WrongKind { expected }));
+        let result = read(value.get_ref(), cell.as_ref()).unwrap_or_else(wrong);
+        if let Some(value) = self.faults.keep(result) {
+            *slot = value;
+        }
+    }
+
+    fn take(&mut self, key: &'static str) -> Option<(Range<usize>, &'a Spanned<DeValue<'a>>)> {
+        self.asked.push(key);
+        self.left.remove(key)
+    }
+
+    fn place(&self, key: &str, value: &Spanned<DeValue<'_>>) -> Place {
+        let text = self.source.text().get(value.span()).unwrap_or("");
+        Place::span_of(self.source, value.span()).named(&label(&self.section, key), text)
+    }
+}
+
+const LENGTH: &str = "a length such as \"1/8\" or \"3 mm\"";
+
+fn not_one_of(allowed: &[u32]) -> KeyTrouble {
+    let numbers: Vec<String> = allowed.iter().map(u32::to_string).collect();
+    KeyTrouble::NotOneOf {
+        allowed: numbers.join(", "),
+    }
+}
+
+fn label(section: &str, key: &str) -> String {
+    format!("{section} {key}").trim_start().to_owned()
+}
+
+/// The text of a value that may be read like a cell.
+fn written<'v>(value: &'v DeValue<'_>) -> Option<&'v str> {
+    match value {
+        DeValue::String(text) => Some(text),
+        DeValue::Integer(number) => Some(number.as_str()),
+        DeValue::Float(number) => Some(number.as_str()),
+        _ => None,
+    }
+}

@@ -1,0 +1,110 @@
+//! The settings of `job.toml`, with the defaults a maker would start from.
+//!
+//! One file a section. To add one: a struct with its `Default`, its [`Section`] (see
+//! [`Glue`] for the shortest), a field of [`Settings`], and a line in [`Settings::read`].
+
+mod allowances;
+mod glue;
+mod keys;
+mod trouble;
+mod worth;
+
+pub use allowances::{Allowances, Between};
+pub use glue::Glue;
+pub use keys::Keys;
+pub use trouble::KeyTrouble;
+pub use worth::Worth;
+
+use std::sync::Arc;
+
+use toml::de::DeTable;
+
+use super::fault::{Fault, Faults, Place, Source};
+use crate::measure::{Ruler, Unit};
+
+/// One `[section]` of `job.toml`, reading itself over its defaults.
+pub trait Section {
+    /// The name between the brackets.
+    const NAME: &'static str;
+
+    /// Reads every key of the section into its field; a key that is not there or faulty
+    /// leaves the default.
+    fn read(&mut self, keys: &mut Keys<'_>);
+}
+
+/// Everything `job.toml` says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Settings {
+    /// The job's title.
+    pub title: String,
+    /// The unit bare numbers are in, and results are written in.
+    pub unit: Unit,
+    /// Finest fraction of an inch printed: 8, 16, 32 or 64.
+    pub fraction: u32,
+    /// A species the wood table knows, or empty.
+    pub species: String,
+    /// What the saws, the jointer and the planer take.
+    pub allowances: Allowances,
+    /// What looks are worth, in board feet.
+    pub worth: Worth,
+    /// Gluing fronts up from staves.
+    pub glue: Glue,
+}
+
+impl Settings {
+    /// Reads `job.toml`; faults are added to `faults` and leave the defaults in place.
+    pub fn read(source: &Arc<Source>, faults: &mut Faults) -> Settings {
+        let mut settings = Settings::default();
+        let (table, errors) = DeTable::parse_recoverable(source.text());
+        for error in &errors {
+            let place = match error.span() {
+                Some(span) => Place::span_of(source, span),
+                None => Place::file_of(source),
+            };
+            let trouble = KeyTrouble::Syntax(error.message().to_owned());
+            faults.push(Fault::new(place, trouble));
+        }
+        if errors.is_empty() {
+            settings.read_table(source, table.get_ref(), faults);
+        }
+        settings
+    }
+
+    fn read_table(&mut self, source: &Arc<Source>, table: &DeTable<'_>, faults: &mut Faults) {
+        let mut keys = Keys::new(source, "", table, self.unit, faults);
+        keys.text("title", &mut self.title);
+        keys.choice("units", &mut self.unit);
+        keys.set_unit(self.unit);
+        keys.one_of("fraction", &[8, 16, 32, 64], &mut self.fraction);
+        keys.text("species", &mut self.species);
+        keys.section(&mut self.allowances);
+        keys.section(&mut self.worth);
+        keys.section(&mut self.glue);
+        keys.finish();
+    }
+
+    /// How lengths of this job are printed.
+    pub fn ruler(&self) -> Ruler {
+        Ruler {
+            unit: self.unit,
+            fraction: self.fraction,
+        }
+    }
+}
+
+impl Default for Settings {
+    fn default() -> Settings {
+        Settings {
+            title: String::new(),
+            unit: Unit::Inch,
+            fraction: 16,
+            species: String::new(),
+            allowances: Allowances::default(),
+            worth: Worth::default(),
+            glue: Glue::default(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

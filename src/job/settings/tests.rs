@@ -1,0 +1,133 @@
+use proptest::prelude::*;
+
+use super::*;
+use crate::measure::Length;
+
+fn read(text: &str) -> (Settings, Vec<String>) {
+    let mut faults = Faults::new();
+    let settings = Settings::read(&Source::new("job.toml", text), &mut faults);
+    faults.sort();
+    let complaints = faults.iter().map(|fault| {
+        let trouble = &fault.trouble;
+        let more: Vec<String> = trouble
+            .expected()
+            .into_iter()
+            .chain(trouble.hint())
+            .collect();
+        format!("{fault} | {}", more.join(" | "))
+    });
+    (settings, complaints.collect())
+}
+
+/// Every key with the default it is documented with.
+const DEFAULTS: &str = r#"
+title = ""
+units = "inch"
+fraction = 16
+species = ""
+[allowances]
+crosscut_kerf = "1/8"
+rip_kerf = "1/8"
+end_trim = "2"
+edge_trim = "1/8"
+rough_length = "1"
+rough_width = "1/4"
+plane = "1/32"
+clear = "1/4"
+longest_skip = "2"
+shortest_safe = "12"
+keep_offcut = "24"
+keep_width = "4"
+between = "tight"
+[worth]
+unbroken = 4.0
+tone_run = 1.0
+tone_case = 0.5
+glue_line = 2.0
+owned = 0.0
+[glue]
+allow = true
+least_stave = "2"
+joint = "1/8"
+"#;
+
+#[test]
+fn an_empty_file_means_the_documented_defaults() {
+    assert_eq!(read(""), (Settings::default(), vec![]));
+    assert_eq!(read(DEFAULTS), (Settings::default(), vec![]));
+}
+
+#[test]
+fn every_key_lands_in_its_own_field() {
+    let (settings, faults) = read(
+        "units = \"mm\"\nfraction = 32\n[allowances]\nrip_kerf = 3\nend_trim = 50.5\n\
+         plane = \"1/32 in\"\nkeep_offcut = \"none\"\nbetween = \"as_built\"\n\
+         [worth]\nunbroken = 7\n[glue]\nallow = false\n",
+    );
+    assert!(faults.is_empty(), "{faults:?}");
+    let allowances = &settings.allowances;
+    assert_eq!((settings.unit, settings.fraction), (Unit::Mm, 32));
+    assert_eq!(allowances.rip_kerf, Length::from_mm(3.0));
+    assert_eq!(allowances.end_trim, Length::from_mm(50.5));
+    assert_eq!(allowances.plane, Length::from_inches(0.03125));
+    assert_eq!(allowances.keep_offcut, None);
+    assert_eq!(allowances.between, Between::AsBuilt);
+    assert_eq!(settings.worth.unbroken, 7.0);
+    assert!(!settings.glue.allow);
+}
+
+#[test]
+fn unknown_keys_and_sections_are_faults_with_the_nearest_name() {
+    let (_, faults) = read("[allowances]\nend_trm = \"2\"\n[gleu]\nallow = true\n");
+    assert_eq!(faults.len(), 2, "{faults:?}");
+    assert!(faults[0].starts_with(
+        "job.toml, line 2, [allowances] key `end_trm`: there is no such setting here"
+    ));
+    assert!(faults[0].ends_with("did you mean `end_trim`?"));
+    assert!(faults[1].starts_with("job.toml, line 3, key `gleu`: there is no such setting here"));
+    assert!(faults[1].ends_with("did you mean `glue`?"));
+}
+
+#[test]
+fn each_bad_value_is_a_fault_of_its_own() {
+    let (_, faults) = read(
+        "units = \"inches\"\nfraction = 12\nworth = 3\n[allowances]\nend_trim = \"-1\"\n\
+         clear = true\nkeep_offcut = 0\nbetween = \"loose\"\n[glue]\nallow = \"yes\"\n",
+    );
+    insta::assert_snapshot!(faults.join("\n"), @r#"
+    job.toml, line 1, units `inches`: it is none of the words known here | one of inch, mm | did you mean `inch`?
+    job.toml, line 2, fraction `12`: it is none of the numbers allowed here | one of 8, 16, 32, 64
+    job.toml, line 3, worth `3`: it is a section, not a single setting | [worth] on a line of its own
+    job.toml, line 5, [allowances] end_trim `-1`: it must not be below zero | zero or more
+    job.toml, line 6, [allowances] clear `true`: it is not of the right kind | a length such as "1/8" or "3 mm"
+    job.toml, line 7, [allowances] keep_offcut `0`: it must be above zero | a length above zero
+    job.toml, line 8, [allowances] between `loose`: it is none of the words known here | one of tight, as_built
+    job.toml, line 10, [glue] allow `"yes"`: it is not of the right kind | true or false
+    "#);
+}
+
+#[test]
+fn what_is_not_toml_says_where() {
+    let (settings, faults) = read("title = \"x\"\nunits = inch\n[allowances\n");
+    assert_eq!(settings, Settings::default());
+    assert!(
+        faults[0].starts_with("job.toml, line 2: it can't be read as TOML:"),
+        "{faults:?}"
+    );
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_text_makes_it_panic(text in "(?s).{0,200}") {
+        read(&text);
+    }
+
+    #[test]
+    fn no_near_settings_make_it_panic(
+        text in "(units|fraction|\\[allowances\\]|\\[glue\\]|allow|end_trim|worth|[= .\"\\[\\]{},\n0-9a-e#é-]){0,40}"
+    ) {
+        read(&text);
+    }
+}

@@ -1,0 +1,147 @@
+//! One cell, read as whatever its column holds.
+
+use std::ops::RangeInclusive;
+
+use super::CellTrouble;
+use crate::job::choice::Choice;
+use crate::job::fault::{Fault, Place, Trouble, nearest};
+use crate::measure::{Length, Tone, Unit};
+
+/// One cell and where it stands.
+#[derive(Clone, Debug)]
+pub struct Cell {
+    place: Place,
+    unit: Unit,
+}
+
+impl Cell {
+    /// A cell at a named place; bare numbers are in `unit`.
+    pub(in crate::job) fn new(place: Place, unit: Unit) -> Cell {
+        Cell { place, unit }
+    }
+
+    /// What is written, its ends trimmed.
+    pub fn text(&self) -> &str {
+        self.place.cell().unwrap_or("")
+    }
+
+    /// Where it stands.
+    pub fn place(&self) -> &Place {
+        &self.place
+    }
+
+    /// The unit bare numbers are in.
+    pub fn unit(&self) -> Unit {
+        self.unit
+    }
+
+    /// A fault at this cell.
+    pub fn fault(&self, trouble: impl Trouble + 'static) -> Fault {
+        Fault::new(self.place.clone(), trouble)
+    }
+
+    /// Any text, as written.
+    ///
+    /// # Errors
+    /// None: it only has the form of its sisters.
+    pub fn words(&self) -> Result<String, Fault> {
+        Ok(self.text().to_owned())
+    }
+
+    /// A length of any sign.
+    ///
+    /// # Errors
+    /// When it is not a length.
+    pub fn length(&self) -> Result<Length, Fault> {
+        Length::parse(self.text(), self.unit).map_err(|why| self.fault(CellTrouble::Length(why)))
+    }
+
+    /// A length above zero.
+    ///
+    /// # Errors
+    /// When it is not a length, or not above zero.
+    pub fn size(&self) -> Result<Length, Fault> {
+        self.above_zero(self.length()?)
+    }
+
+    /// A length of zero or more.
+    ///
+    /// # Errors
+    /// When it is not a length, or below zero.
+    pub fn distance(&self) -> Result<Length, Fault> {
+        let length = self.length()?;
+        if length < Length::ZERO {
+            return Err(self.fault(CellTrouble::BelowZero));
+        }
+        Ok(length)
+    }
+
+    /// A board's thickness: quarters or a length above zero.
+    ///
+    /// # Errors
+    /// When it is neither.
+    pub fn thickness(&self) -> Result<Length, Fault> {
+        let read = Length::parse_thickness(self.text(), self.unit);
+        self.above_zero(read.map_err(|why| self.fault(CellTrouble::Thickness(why)))?)
+    }
+
+    fn above_zero(&self, length: Length) -> Result<Length, Fault> {
+        if length <= Length::ZERO {
+            return Err(self.fault(CellTrouble::NotAboveZero));
+        }
+        Ok(length)
+    }
+
+    /// A tone and its note.
+    ///
+    /// # Errors
+    /// When it is not a tone.
+    pub fn tone(&self) -> Result<(Tone, String), Fault> {
+        Tone::parse(self.text())
+            .map(|(tone, note)| (tone, note.to_owned()))
+            .map_err(|why| self.fault(CellTrouble::tone(why, self.text())))
+    }
+
+    /// A number within a range; a per cent sign after it is allowed.
+    ///
+    /// # Errors
+    /// When it is not a number, or outside the range.
+    pub fn number(&self, range: RangeInclusive<f64>) -> Result<f64, Fault> {
+        let text = self.text().trim_end_matches('%').trim_end();
+        let number: f64 = text
+            .parse()
+            .map_err(|_| self.fault(CellTrouble::NotANumber))?;
+        if !range.contains(&number) {
+            let (least, most) = range.into_inner();
+            return Err(self.fault(CellTrouble::OutOfRange { least, most }));
+        }
+        Ok(number)
+    }
+
+    /// A whole number within a range.
+    ///
+    /// # Errors
+    /// When it is not a whole number, or outside the range.
+    pub fn whole(&self, range: RangeInclusive<i64>) -> Result<i64, Fault> {
+        let (least, most) = (*range.start(), *range.end());
+        let number = self
+            .text()
+            .parse()
+            .ok()
+            .filter(|number| range.contains(number));
+        number.ok_or_else(|| self.fault(CellTrouble::NotWhole { least, most }))
+    }
+
+    /// One of a closed set of words.
+    ///
+    /// # Errors
+    /// When it is none of them.
+    pub fn choice<T: Choice>(&self) -> Result<T, Fault> {
+        T::from_word(self.text()).ok_or_else(|| {
+            self.fault(CellTrouble::NotOneOf {
+                offered: T::offered(),
+                nearest: nearest(self.text(), T::WORDS.iter().map(|(word, _)| *word)),
+            })
+        })
+    }
+}

@@ -1,0 +1,182 @@
+//! What can be wrong with a table's form and with a single cell.
+
+use crate::job::fault::{Trouble, nearest};
+use crate::measure::{LengthError, TONE_WORDS, ToneError};
+
+/// What can be wrong with a table's form.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum TableTrouble {
+    /// Nothing but blank lines and comments.
+    #[error("the file has no header line")]
+    NoHeader {
+        /// A header that would do.
+        columns: String,
+    },
+    /// A header cell that names no column.
+    #[error("there is no such column")]
+    UnknownColumn {
+        /// The column it was probably meant to be.
+        nearest: Option<String>,
+        /// All columns there are.
+        known: String,
+    },
+    /// The same column twice.
+    #[error("this column stands in the header twice")]
+    RepeatedColumn,
+    /// A required column is not there.
+    #[error("this column is missing")]
+    MissingColumn {
+        /// The missing column.
+        name: &'static str,
+    },
+    /// A row goes on past the header.
+    #[error("the row has {cells} cells, the header {columns}")]
+    TooManyCells {
+        /// Cells in the row.
+        cells: usize,
+        /// Columns in the header.
+        columns: usize,
+    },
+    /// A quotation that never closes.
+    #[error("a quoted cell begins here and never ends")]
+    OpenQuote,
+}
+
+impl Trouble for TableTrouble {
+    fn expected(&self) -> Option<String> {
+        Some(match self {
+            TableTrouble::NoHeader { columns } => format!("a first line such as {columns}"),
+            TableTrouble::UnknownColumn { known, .. } => format!("one of {known}"),
+            TableTrouble::RepeatedColumn => "each column once".into(),
+            TableTrouble::MissingColumn { name } => format!("a column `{name}` in the header"),
+            TableTrouble::TooManyCells { columns, .. } => format!("at most {columns} cells"),
+            TableTrouble::OpenQuote => "a second quotation mark".into(),
+        })
+    }
+
+    fn hint(&self) -> Option<String> {
+        Some(match self {
+            TableTrouble::UnknownColumn { nearest, .. } => match nearest {
+                Some(name) => format!("did you mean `{name}`?"),
+                None => "remove the column, or move what it says to `notes`".into(),
+            },
+            TableTrouble::TooManyCells { .. } => {
+                "put a cell that has the separator in it between quotation marks".into()
+            }
+            TableTrouble::OpenQuote => {
+                "close it, or write an inch mark at the start of a cell as `in`".into()
+            }
+            _ => return None,
+        })
+    }
+}
+
+/// What can be wrong with one cell.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum CellTrouble {
+    /// A cell that must be filled in is not.
+    #[error("the cell is empty")]
+    Empty,
+    /// Not a length.
+    #[error("it can't be read as a length: {0}")]
+    Length(LengthError),
+    /// Not a thickness.
+    #[error("it can't be read as a thickness: {0}")]
+    Thickness(LengthError),
+    /// Not a tone.
+    #[error("it can't be read as a tone: {why}")]
+    Tone {
+        /// Why not.
+        why: ToneError,
+        /// The words it was probably meant to be.
+        nearest: Option<String>,
+    },
+    /// A size of nothing or less.
+    #[error("it must be above zero")]
+    NotAboveZero,
+    /// A distance below zero.
+    #[error("it must not be below zero")]
+    BelowZero,
+    /// Not a number.
+    #[error("it is not a number")]
+    NotANumber,
+    /// A number outside its range.
+    #[error("it is outside {least} to {most}")]
+    OutOfRange {
+        /// Least allowed.
+        least: f64,
+        /// Most allowed.
+        most: f64,
+    },
+    /// Not a whole number in its range.
+    #[error("it is not a whole number from {least} to {most}")]
+    NotWhole {
+        /// Least allowed.
+        least: i64,
+        /// Most allowed.
+        most: i64,
+    },
+    /// None of the words of a closed choice.
+    #[error("it is none of the words known here")]
+    NotOneOf {
+        /// The words, for a message.
+        offered: String,
+        /// The word it was probably meant to be.
+        nearest: Option<String>,
+    },
+}
+
+impl CellTrouble {
+    pub(super) fn tone(why: ToneError, written: &str) -> CellTrouble {
+        let word = written.split(';').next().unwrap_or("");
+        CellTrouble::Tone {
+            why,
+            nearest: nearest(word.trim(), TONE_WORDS.map(|(word, _)| word)),
+        }
+    }
+}
+
+impl Trouble for CellTrouble {
+    fn expected(&self) -> Option<String> {
+        Some(match self {
+            CellTrouble::Empty => "a value".into(),
+            CellTrouble::Length(_) => "a length such as 11 3/8, 7' 10 1/2\" or 289 mm".into(),
+            CellTrouble::Thickness(_) => "quarters such as 5/4, or a length such as 27 mm".into(),
+            CellTrouble::Tone { .. } => {
+                format!("0 to 10, or {}", list(TONE_WORDS.map(|(word, _)| word)))
+            }
+            CellTrouble::NotAboveZero => "a length above zero".into(),
+            CellTrouble::BelowZero => "zero or more".into(),
+            CellTrouble::NotANumber => "a number such as 8 or 8.5".into(),
+            CellTrouble::OutOfRange { least, most } => format!("a number from {least} to {most}"),
+            CellTrouble::NotWhole { least, most } => format!("a whole number, {least} to {most}"),
+            CellTrouble::NotOneOf { offered, .. } => format!("one of {offered}"),
+        })
+    }
+
+    fn hint(&self) -> Option<String> {
+        match self {
+            CellTrouble::Length(why) | CellTrouble::Thickness(why) => length_hint(why),
+            CellTrouble::Tone { nearest, .. } | CellTrouble::NotOneOf { nearest, .. } => nearest
+                .as_ref()
+                .map(|word| format!("did you mean `{word}`?")),
+            _ => None,
+        }
+    }
+}
+
+fn length_hint(why: &LengthError) -> Option<String> {
+    Some(match why {
+        LengthError::Comma => "write decimals with a point: 28.9".into(),
+        LengthError::TopHeavy => "write a fraction below 1 after the whole number: 11 3/8".into(),
+        LengthError::InchesOverFeet => "write the feet and less than 12 inches: 7' 10 1/2\"".into(),
+        LengthError::UnknownUnit(_) => "units are ', \", ft, in, mm, cm and m".into(),
+        LengthError::LeftOver(_) => "one length a cell; remarks go to `notes`".into(),
+        _ => return None,
+    })
+}
+
+/// Names one after the other, for a message.
+pub(super) fn list<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
+    names.into_iter().collect::<Vec<_>>().join(", ")
+}
