@@ -2,7 +2,7 @@
 
 use std::time::Duration;
 
-use crate::measure::BoardFeet;
+pub use crate::plan::Limits;
 
 /// What to plan for, how long, and within which limits.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -17,15 +17,4 @@ pub struct Request {
     pub by_money: bool,
     /// What the plan must keep to.
     pub limits: Limits,
-}
-
-/// Hard limits on a plan; `None` leaves a figure to the cost.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Limits {
-    /// Most breaks over all runs.
-    pub most_breaks: Option<usize>,
-    /// Most board feet used.
-    pub most_feet: Option<BoardFeet>,
-    /// Widest tone spread over the whole piece.
-    pub tone_within: Option<f64>,
 }

@@ -1,5 +1,20 @@
-//! A plan as plain data: which front comes from where on which board.
+//! A plan as plain data: its figures, its file, and the checker that trusts none of them.
+//!
+//! * [`Plan`] and its parts: which front comes from where on which board.
+//! * [`totals`] computes the figures of a plan.
+//! * [`to_json`] and [`from_json`] are `plan.json`.
+//! * [`check`] tests a plan against every rule of cutting, and every figure of its totals.
 
+mod check;
+#[cfg(test)]
+pub(crate) mod fixture;
+mod json;
+mod limits;
 mod model;
+mod totals;
 
+pub use check::{Rule, Violation, check};
+pub use json::{PlanFault, from_json, to_json};
+pub use limits::Limits;
 pub use model::{Blank, BoardPlan, End, Face, Kept, Money, NotMade, Plan, Section, Strip, Totals};
+pub use totals::{mean_price, totals};

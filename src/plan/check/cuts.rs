@@ -1,0 +1,101 @@
+//! Rule 1: sections across the board, strips along a section, blanks along a strip, each within
+//! what holds it and a kerf from its neighbour.
+
+use super::view::View;
+use super::{Rule, TOLERANCE, Violation};
+use crate::job::Board;
+use crate::measure::Length;
+use crate::plan::{BoardPlan, Section, Strip};
+
+/// A piece along one direction, and what it is called.
+type Piece = (Length, Length);
+
+pub(super) fn check(view: &View) -> Vec<Violation> {
+    let mut found = Vec::new();
+    for planned in &view.plan.boards {
+        let mut faults = sections(view, planned);
+        for section in &planned.sections {
+            faults.extend(strips(view, view.kind(planned), section));
+            for strip in &section.strips {
+                faults.extend(blanks(view, section, strip));
+            }
+        }
+        found.extend(
+            faults
+                .into_iter()
+                .map(|text| view.on_board(Rule::Cuts, planned, text)),
+        );
+    }
+    found
+}
+
+fn sections(view: &View, planned: &BoardPlan) -> Vec<String> {
+    let allow = &view.job.settings.allowances;
+    let board = view.kind(planned);
+    let within = (allow.end_trim, board.length - allow.end_trim);
+    let pieces: Vec<Piece> = planned.sections.iter().map(|s| (s.from, s.to)).collect();
+    row_faults(view, "section", &pieces, within, allow.crosscut_kerf)
+}
+
+/// A crooked section loses more at its edges than a short one: its bend is the board's, by the
+/// square of the length.
+fn strips(view: &View, board: &Board, section: &Section) -> Vec<String> {
+    let allow = &view.job.settings.allowances;
+    let part = (section.to - section.from).inches() / board.length.inches();
+    let bend = Length::from_inches(board.crook.inches() * part * part / 2.0);
+    let trim = allow.edge_trim + bend;
+    let within = (trim, board.width - trim);
+    let pieces: Vec<Piece> = section.strips.iter().map(|s| (s.low, s.high)).collect();
+    row_faults(view, "strip", &pieces, within, allow.rip_kerf)
+}
+
+fn blanks(view: &View, section: &Section, strip: &Strip) -> Vec<String> {
+    let allow = &view.job.settings.allowances;
+    let along: Vec<Piece> = strip.blanks.iter().map(|b| (b.from, b.to)).collect();
+    let within = (section.from, section.to);
+    let mut faults = row_faults(view, "blank", &along, within, allow.crosscut_kerf);
+    for blank in &strip.blanks {
+        let across = [(blank.low, blank.high)];
+        let within = (strip.low, strip.high);
+        faults.extend(row_faults(
+            view,
+            "blank's width",
+            &across,
+            within,
+            Length::ZERO,
+        ));
+    }
+    faults
+}
+
+/// Pieces of one row: each runs forward, lies within, and follows the one before by a kerf.
+fn row_faults(
+    view: &View,
+    what: &str,
+    pieces: &[Piece],
+    within: Piece,
+    kerf: Length,
+) -> Vec<String> {
+    let show = |(from, to): Piece| format!("{} to {}", view.show(from), view.show(to));
+    let mut faults = Vec::new();
+    for &(from, to) in pieces {
+        if from >= to {
+            faults.push(format!("{what} {} has no size", show((from, to))));
+        }
+        if from + TOLERANCE < within.0 || to > within.1 + TOLERANCE {
+            faults.push(format!(
+                "{what} {} is not within {}",
+                show((from, to)),
+                show(within)
+            ));
+        }
+    }
+    for pair in pieces.windows(2) {
+        if pair[0].1 + kerf > pair[1].0 + TOLERANCE {
+            let (first, second) = (show(pair[0]), show(pair[1]));
+            let kerf = view.show(kerf);
+            faults.push(format!("{what} {second} is not {kerf} past {first}"));
+        }
+    }
+    faults
+}

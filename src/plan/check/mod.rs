@@ -1,0 +1,77 @@
+//! The checker: every rule of cutting and every figure of the totals, from the plan and the job
+//! alone.
+//!
+//! It shares nothing with the optimiser but the job and the plan as data, nor with
+//! [`totals`](super::totals): what either gets wrong, it finds. Each rule is one small function
+//! in one small file; none stops at its first fault.
+//!
+//! | rule | file |
+//! |---|---|
+//! | boards and fronts are the job's, each used once | `boards`, `fronts` |
+//! | 1 sections, strips, blanks | `cuts` |
+//! | 2 sizes of blanks, 7 staves of glued fronts | `sizes` |
+//! | 3 defects | `defects` |
+//! | 4 stretches | `stretches` |
+//! | 5 thickness after flattening | `thickness`, `room` |
+//! | 6 kept pieces | `kept` |
+//! | 8 and the cost: every figure | `figures` |
+
+mod boards;
+mod cuts;
+mod defects;
+mod figures;
+mod fronts;
+mod kept;
+mod room;
+mod sizes;
+mod stretches;
+#[cfg(test)]
+mod tests;
+mod thickness;
+mod view;
+mod violation;
+
+use super::{Limits, Plan};
+use crate::job::Job;
+use crate::measure::Length;
+use view::View;
+
+pub use violation::{Rule, Violation};
+
+/// How far a length may miss its rule: a millionth of an inch.
+///
+/// `plan.json` gives lengths to 1e-6 of the job's unit, so that a plan read back may be half of
+/// that off at either end of a piece.
+const TOLERANCE: Length = Length::from_nm(26);
+
+/// How far a figure of the totals may be off, as a share of it (or of one, when it is smaller):
+/// what rounded lengths and sums in another order can differ by.
+const FIGURE_TOLERANCE: f64 = 1e-6;
+
+/// Tests `plan` against the rules of cutting, its own totals and `limits`. `by_money` says
+/// whether its cost is in money.
+///
+/// # Errors
+/// Everything that is wrong, in the order of the rules.
+pub fn check(
+    job: &Job,
+    plan: &Plan,
+    by_money: bool,
+    limits: &Limits,
+) -> Result<(), Vec<Violation>> {
+    let mut found = boards::check(job, plan);
+    found.extend(fronts::known(job, plan));
+    if found.is_empty() {
+        let view = View::new(job, plan);
+        found.extend(fronts::check(&view));
+        found.extend(cuts::check(&view));
+        found.extend(sizes::check(&view));
+        found.extend(defects::check(&view));
+        found.extend(stretches::check(&view));
+        found.extend(thickness::check(&view));
+        found.extend(room::check(&view));
+        found.extend(kept::check(&view));
+        found.extend(figures::check(&view, by_money, limits));
+    }
+    if found.is_empty() { Ok(()) } else { Err(found) }
+}

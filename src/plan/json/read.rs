@@ -1,0 +1,189 @@
+//! From `plan.json` back to a plan of the same job.
+
+use thiserror::Error;
+
+use super::rows::{BlankRow, BoardRow, FORMAT, MoneyRow, PlanRow, SectionRow, StripRow, TotalsRow};
+use crate::job::Job;
+use crate::measure::{BoardFeet, Length, Unit};
+use crate::plan::{Blank, BoardPlan, Kept, Money, NotMade, Plan, Section, Strip, Totals};
+
+/// What keeps a `plan.json` from being a plan of this job.
+#[derive(Clone, Debug, Error, PartialEq)]
+pub enum PlanFault {
+    /// Not JSON, or not the JSON of a plan.
+    #[error("line {line}, column {column}: {why}")]
+    Syntax {
+        /// Line in the file, from 1.
+        line: usize,
+        /// Column in the line, from 1.
+        column: usize,
+        /// What was found and what was expected.
+        why: String,
+    },
+    /// Written in a version of the format this program does not know.
+    #[error("format {found}, but this program reads format {FORMAT}")]
+    Format {
+        /// The version the file names.
+        found: u32,
+    },
+    /// A board the job does not have.
+    #[error("board {board}, copy {copy}, is not in the job's boards.csv")]
+    UnknownBoard {
+        /// The board's name.
+        board: String,
+        /// The copy's number.
+        copy: u32,
+    },
+    /// A front the job does not have.
+    #[error("front {front} is not in the job's fronts.csv")]
+    UnknownFront {
+        /// The front's name.
+        front: String,
+    },
+}
+
+/// The plan in the text of a `plan.json`, made for `job`. The file may be in either unit.
+///
+/// # Errors
+/// Every board and front the job does not know, or the one fault that keeps the text from being
+/// read at all.
+pub fn from_json(job: &Job, text: &str) -> Result<Plan, Vec<PlanFault>> {
+    let row: PlanRow = serde_json::from_str(text).map_err(|fault| vec![syntax(&fault)])?;
+    if row.format != FORMAT {
+        return Err(vec![PlanFault::Format { found: row.format }]);
+    }
+    let mut reader = Reader {
+        job,
+        unit: row.unit,
+        faults: Vec::new(),
+    };
+    let boards = row.boards.into_iter().map(|b| reader.board(b)).collect();
+    let not_made = row.not_made.into_iter().map(|missing| NotMade {
+        front: reader.front(&missing.front),
+        why: missing.why,
+        buy: missing.buy,
+    });
+    let plan = Plan {
+        totals: totals(row.totals),
+        boards,
+        not_made: not_made.collect(),
+    };
+    if reader.faults.is_empty() {
+        Ok(plan)
+    } else {
+        Err(reader.faults)
+    }
+}
+
+fn syntax(fault: &serde_json::Error) -> PlanFault {
+    let why = fault.to_string();
+    let place = format!(" at line {} column {}", fault.line(), fault.column());
+    PlanFault::Syntax {
+        line: fault.line(),
+        column: fault.column(),
+        why: why.strip_suffix(&place).unwrap_or(&why).to_owned(),
+    }
+}
+
+/// Unknown names become index 0 and a fault; with a fault no plan is handed out.
+struct Reader<'a> {
+    job: &'a Job,
+    unit: Unit,
+    faults: Vec<PlanFault>,
+}
+
+impl Reader<'_> {
+    fn length(&self, value: f64) -> Length {
+        Length::from_unit(value, self.unit)
+    }
+
+    fn front(&mut self, name: &str) -> usize {
+        let found = self.job.fronts.iter().position(|front| front.name == name);
+        found.unwrap_or_else(|| {
+            let front = name.to_owned();
+            self.faults.push(PlanFault::UnknownFront { front });
+            0
+        })
+    }
+
+    fn board(&mut self, row: BoardRow) -> BoardPlan {
+        let is = |b: &crate::job::Board| b.id == row.board && b.copies.contains(&row.copy);
+        let board = self.job.boards.iter().position(is).unwrap_or_else(|| {
+            self.faults.push(PlanFault::UnknownBoard {
+                board: row.board.clone(),
+                copy: row.copy,
+            });
+            0
+        });
+        let kept = row.kept.iter().map(|kept| Kept {
+            from: self.length(kept.from),
+            to: self.length(kept.to),
+            low: self.length(kept.low),
+            high: self.length(kept.high),
+        });
+        BoardPlan {
+            board,
+            copy: row.copy,
+            kept: kept.collect(),
+            sections: row.sections.into_iter().map(|s| self.section(s)).collect(),
+        }
+    }
+
+    fn section(&mut self, row: SectionRow) -> Section {
+        Section {
+            from: self.length(row.from),
+            to: self.length(row.to),
+            strips: row.strips.into_iter().map(|s| self.strip(s)).collect(),
+        }
+    }
+
+    fn strip(&mut self, row: StripRow) -> Strip {
+        Strip {
+            low: self.length(row.low),
+            high: self.length(row.high),
+            blanks: row.blanks.into_iter().map(|b| self.blank(b)).collect(),
+        }
+    }
+
+    fn blank(&mut self, row: BlankRow) -> Blank {
+        Blank {
+            front: self.front(&row.front),
+            stave: row.stave,
+            staves: row.staves,
+            stretch: row.stretch,
+            from: self.length(row.from),
+            to: self.length(row.to),
+            low: self.length(row.low),
+            high: self.length(row.high),
+            left: row.left,
+            face: row.face,
+        }
+    }
+}
+
+fn totals(row: TotalsRow) -> Totals {
+    let money = |money: MoneyRow| Money {
+        buy: money.buy,
+        owned: money.owned,
+        mean_price: money.mean_price,
+    };
+    Totals {
+        fronts: row.fronts,
+        made: row.made,
+        boards_used: row.boards_used,
+        feet_used: BoardFeet::new(row.feet_used),
+        feet_fronts: BoardFeet::new(row.feet_fronts),
+        feet_kept: BoardFeet::new(row.feet_kept),
+        yield_share: row.yield_share,
+        breaks: row.breaks,
+        glue_lines: row.glue_lines,
+        tone_run: row.tone_run,
+        tone_case: row.tone_case,
+        cost: row.cost,
+        bound: row.bound,
+        gap: row.gap,
+        proved: row.proved,
+        seconds: row.seconds,
+        money: row.money.map(money),
+    }
+}

@@ -1,0 +1,107 @@
+//! `plan.json` as it stands in the file, apart from the plan itself. Every length is a decimal
+//! number of `unit`s.
+
+use serde::{Deserialize, Serialize};
+
+use crate::measure::Unit;
+use crate::plan::{End, Face};
+
+/// The version of the format these rows describe.
+pub(super) const FORMAT: u32 = 1;
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct PlanRow {
+    pub format: u32,
+    #[serde(default)]
+    pub title: String,
+    pub unit: Unit,
+    pub totals: TotalsRow,
+    pub boards: Vec<BoardRow>,
+    #[serde(default)]
+    pub not_made: Vec<NotMadeRow>,
+}
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct TotalsRow {
+    pub fronts: usize,
+    pub made: usize,
+    pub boards_used: usize,
+    pub feet_used: f64,
+    pub feet_fronts: f64,
+    pub feet_kept: f64,
+    #[serde(rename = "yield")]
+    pub yield_share: f64,
+    pub breaks: usize,
+    pub glue_lines: usize,
+    pub tone_run: f64,
+    pub tone_case: f64,
+    pub cost: f64,
+    pub bound: f64,
+    pub gap: f64,
+    pub proved: bool,
+    pub seconds: f64,
+    /// Only in a plan made by money.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub money: Option<MoneyRow>,
+}
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct MoneyRow {
+    pub buy: f64,
+    pub owned: f64,
+    pub mean_price: f64,
+}
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct BoardRow {
+    pub board: String,
+    pub copy: u32,
+    pub tone: f64,
+    #[serde(default)]
+    pub kept: Vec<KeptRow>,
+    pub sections: Vec<SectionRow>,
+}
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct KeptRow {
+    pub from: f64,
+    pub to: f64,
+    pub low: f64,
+    pub high: f64,
+}
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct SectionRow {
+    pub from: f64,
+    pub to: f64,
+    pub strips: Vec<StripRow>,
+}
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct StripRow {
+    pub low: f64,
+    pub high: f64,
+    pub blanks: Vec<BlankRow>,
+}
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct BlankRow {
+    pub front: String,
+    pub stave: u32,
+    pub staves: u32,
+    pub run: String,
+    pub stretch: u32,
+    pub from: f64,
+    pub to: f64,
+    pub low: f64,
+    pub high: f64,
+    pub left: End,
+    pub face: Face,
+}
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct NotMadeRow {
+    pub front: String,
+    pub why: String,
+    pub buy: String,
+}

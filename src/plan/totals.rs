@@ -1,0 +1,203 @@
+//! The figures of a plan, from the plan and its job.
+
+use std::collections::BTreeMap;
+
+use super::{Blank, BoardPlan, Kept, Money, Plan, Totals};
+use crate::job::{Board, Job};
+use crate::measure::BoardFeet;
+
+/// A gap below this counts as a proof.
+const PROVED_GAP: f64 = 1e-6;
+
+/// The figures of `plan`, with the bound and the seconds its own totals already hold.
+///
+/// `by_money` counts money instead of board feet, as far as any board has a price; when none
+/// has, board feet decide as always and [`Totals::money`] stays empty.
+///
+/// # Panics
+/// When the plan's indices do not point into `job`.
+pub fn totals(job: &Job, plan: &Plan, by_money: bool) -> Totals {
+    let feet: f64 = plan
+        .boards
+        .iter()
+        .map(|b| kind(job, b).feet().value())
+        .sum();
+    let kept: f64 = plan.boards.iter().map(|b| kept_feet(job, b)).sum();
+    let breaks = breaks(job, plan);
+    let (fronts, lines) = front_figures(job, plan);
+    let (tone_run, tone_case) = tone_spreads(job, plan);
+    let mut totals = Totals {
+        fronts: job.fronts.len(),
+        made: fronts.made,
+        boards_used: plan.boards.len(),
+        feet_used: BoardFeet::new(feet - kept),
+        feet_fronts: BoardFeet::new(fronts.feet),
+        feet_kept: BoardFeet::new(kept),
+        yield_share: share(fronts.feet, feet - kept),
+        breaks,
+        glue_lines: lines,
+        tone_run,
+        tone_case,
+        money: by_money.then(|| money(job, plan)).flatten(),
+        ..plan.totals.clone()
+    };
+    totals.cost = cost(job, &totals);
+    totals.gap = share(totals.cost - totals.bound, totals.cost).max(0.0);
+    totals.proved = totals.gap < PROVED_GAP;
+    totals
+}
+
+/// Mean price of a board foot on offer, each board weighing by its board feet and copies;
+/// `None` when nothing is on offer.
+pub fn mean_price(job: &Job) -> Option<f64> {
+    let (mut feet, mut price) = (0.0, 0.0);
+    for board in &job.boards {
+        if let Some(per_foot) = board.price {
+            let all = board.feet().value() * board.copies.len() as f64;
+            feet += all;
+            price += per_foot * all;
+        }
+    }
+    (feet > 0.0).then(|| price / feet)
+}
+
+/// Lumber, in board feet or in money, and what looks are worth.
+fn cost(job: &Job, totals: &Totals) -> f64 {
+    let worth = &job.settings.worth;
+    let looks = worth.unbroken * totals.breaks as f64
+        + worth.tone_run * totals.tone_run
+        + worth.tone_case * totals.tone_case
+        + worth.glue_line * totals.glue_lines as f64;
+    match totals.money {
+        None => totals.feet_used.value() + looks,
+        Some(money) => money.buy + money.owned + money.mean_price * looks,
+    }
+}
+
+/// An offered board is bought whole, whatever of it is kept; of an owned one the feet used count.
+fn money(job: &Job, plan: &Plan) -> Option<Money> {
+    let mut money = Money {
+        mean_price: mean_price(job)?,
+        ..Money::default()
+    };
+    for planned in &plan.boards {
+        let board = kind(job, planned);
+        match board.price {
+            Some(price) => money.buy += price * board.feet().value(),
+            None => {
+                let used = board.feet().value() - kept_feet(job, planned);
+                money.owned += job.settings.worth.owned * used;
+            }
+        }
+    }
+    Some(money)
+}
+
+fn kind<'a>(job: &'a Job, planned: &BoardPlan) -> &'a Board {
+    &job.boards[planned.board]
+}
+
+fn kept_feet(job: &Job, planned: &BoardPlan) -> f64 {
+    let thickness = kind(job, planned).thickness;
+    let feet = |k: &Kept| BoardFeet::of_piece(k.to - k.from, k.high - k.low, thickness).value();
+    planned.kept.iter().map(feet).sum()
+}
+
+/// `part / whole`, and nothing of nothing.
+fn share(part: f64, whole: f64) -> f64 {
+    if whole == 0.0 { 0.0 } else { part / whole }
+}
+
+fn blanks(plan: &Plan) -> impl Iterator<Item = (&BoardPlan, &Blank)> {
+    plan.boards.iter().flat_map(|board| {
+        let strips = board.sections.iter().flat_map(|section| &section.strips);
+        strips.flat_map(move |strip| strip.blanks.iter().map(move |blank| (board, blank)))
+    })
+}
+
+fn run_of_fronts(job: &Job) -> Vec<usize> {
+    let mut runs = vec![0; job.fronts.len()];
+    for (index, run) in job.runs.iter().enumerate() {
+        for &front in &run.fronts {
+            runs[front] = index;
+        }
+    }
+    runs
+}
+
+/// A run cut as m stretches has m - 1 breaks.
+fn breaks(job: &Job, plan: &Plan) -> usize {
+    let run_of = run_of_fronts(job);
+    let mut stretches: BTreeMap<usize, Vec<u32>> = BTreeMap::new();
+    for (_, blank) in blanks(plan) {
+        let seen = stretches.entry(run_of[blank.front]).or_default();
+        if !seen.contains(&blank.stretch) {
+            seen.push(blank.stretch);
+        }
+    }
+    stretches.values().map(|seen| seen.len() - 1).sum()
+}
+
+struct FrontFigures {
+    made: usize,
+    feet: f64,
+}
+
+/// Fronts made, their board feet, and the glue lines in them.
+///
+/// A front glued from boards of different thickness counts each board's thickness by the share
+/// its stave has in the width of all staves.
+fn front_figures(job: &Job, plan: &Plan) -> (FrontFigures, usize) {
+    let mut staves: BTreeMap<usize, Vec<(f64, f64)>> = BTreeMap::new();
+    for (planned, blank) in blanks(plan) {
+        let width = (blank.high - blank.low).inches();
+        let face = &job.fronts[blank.front];
+        let feet = BoardFeet::of_piece(face.width, face.height, kind(job, planned).thickness);
+        staves
+            .entry(blank.front)
+            .or_default()
+            .push((width, feet.value()));
+    }
+    let mean = |staves: &Vec<(f64, f64)>| {
+        let whole: f64 = staves.iter().map(|(width, _)| width).sum();
+        staves
+            .iter()
+            .map(|(width, feet)| feet * share(*width, whole))
+            .sum::<f64>()
+    };
+    let figures = FrontFigures {
+        made: staves.len(),
+        feet: staves.values().map(mean).sum(),
+    };
+    (figures, staves.values().map(|s| s.len() - 1).sum())
+}
+
+/// Darkest less palest, summed over the runs and over all used boards.
+fn tone_spreads(job: &Job, plan: &Plan) -> (f64, f64) {
+    let run_of = run_of_fronts(job);
+    let mut runs: BTreeMap<usize, Spread> = BTreeMap::new();
+    for (planned, blank) in blanks(plan) {
+        let spread = runs.entry(run_of[blank.front]).or_default();
+        spread.add(kind(job, planned).tone.value());
+    }
+    let mut case = Spread::default();
+    for planned in &plan.boards {
+        case.add(kind(job, planned).tone.value());
+    }
+    (runs.values().map(Spread::width).sum(), case.width())
+}
+
+/// The palest and the darkest seen.
+#[derive(Default)]
+struct Spread(Option<(f64, f64)>);
+
+impl Spread {
+    fn add(&mut self, tone: f64) {
+        let (palest, darkest) = self.0.unwrap_or((tone, tone));
+        self.0 = Some((palest.min(tone), darkest.max(tone)));
+    }
+
+    fn width(&self) -> f64 {
+        self.0.map_or(0.0, |(palest, darkest)| darkest - palest)
+    }
+}
