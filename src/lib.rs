@@ -7,5 +7,6 @@ pub mod job;
 pub mod layout;
 pub mod measure;
 pub mod milling;
+pub mod packet;
 pub mod plan;
 pub mod wood;

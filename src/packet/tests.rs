@@ -1,0 +1,71 @@
+//! The files of the example plan, as they stand on disk.
+
+use super::{cutlist_csv, joints, marks_csv};
+use crate::measure::Unit;
+use crate::plan::fixture::{blanks, cut, inches, job, plan};
+
+fn text(bytes: Vec<u8>) -> String {
+    String::from_utf8(bytes).expect("CSV is UTF-8")
+}
+
+#[test]
+fn marks_come_in_the_order_they_are_chalked() {
+    insta::assert_snapshot!(text(marks_csv(&job(), &plan())));
+}
+
+#[test]
+fn the_cutlist_has_a_row_for_every_blank() {
+    insta::assert_snapshot!(text(cutlist_csv(&job(), &plan())));
+}
+
+#[test]
+fn millimetres_are_shown_as_millimetres() {
+    let mut job = job();
+    job.settings.unit = Unit::Mm;
+    insta::assert_snapshot!(
+        text(marks_csv(&job, &plan()))
+            .lines()
+            .take(6)
+            .collect::<Vec<_>>()
+            .join("\n")
+    );
+}
+
+#[test]
+fn a_blank_narrower_and_shorter_than_its_strip_gets_its_own_marks() {
+    let mut planned = cut(
+        0,
+        1,
+        blanks(&[(0, 21.0)], 2.0, 0.125, 6.375),
+        [30.125, 94.0, 8.0],
+    );
+    planned.sections[0].to = inches(30.0);
+    planned.sections[0].strips[0].high = inches(7.0);
+    let what: Vec<String> = super::marks(&job(), &planned)
+        .into_iter()
+        .map(|mark| format!("{}: {}", mark.kind.name(), mark.what))
+        .collect();
+    assert_eq!(
+        what,
+        [
+            "crosscut: section 1 starts",
+            "crosscut: section 1 ends",
+            "rip: section 1, strip 1, near edge",
+            "rip: section 1, strip 1, far edge",
+            "final crosscut: D1 ends",
+            "final rip: D1, far edge",
+            "keep: kept piece 63 7/8 long, 8 wide, starts",
+            "keep: kept piece 63 7/8 long, 8 wide, ends",
+        ]
+    );
+}
+
+#[test]
+fn a_joint_says_how_far_it_is_off_the_case() {
+    let all = joints(&job(), &plan());
+    assert_eq!(all.len(), 2);
+    // A kerf and an inch of rough length are lost, the case has 3/4.
+    assert_eq!(all[0].lost, inches(1.125));
+    assert_eq!(all[0].off_by(), Some(inches(0.375)));
+    assert_eq!(all[1].lost, inches(1.125), "from the far end too");
+}
