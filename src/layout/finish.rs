@@ -1,0 +1,33 @@
+//! The plan a state stands for, with its figures.
+
+use crate::plan::{self, NotMade, Plan, Totals};
+
+use super::problem::Problem;
+use super::state::State;
+use super::{assemble, reasons};
+
+/// The finished plan; `bound` as far as proved, `seconds` since the search began.
+pub(super) fn finish(problem: &Problem, state: &State, bound: f64, seconds: f64) -> Plan {
+    let mut plan = Plan {
+        totals: Totals {
+            bound,
+            seconds,
+            ..Totals::default()
+        },
+        boards: assemble::boards(problem, &state.boards),
+        not_made: not_made(problem, state),
+    };
+    plan.totals = plan::totals(problem.job, &plan, problem.by_money);
+    // A bound worked out in floating point may end a hair above the cost it proves.
+    plan.totals.bound = plan.totals.bound.clamp(0.0, plan.totals.cost);
+    plan.totals = plan::totals(problem.job, &plan, problem.by_money);
+    plan
+}
+
+fn not_made(problem: &Problem, state: &State) -> Vec<NotMade> {
+    let mut rows: Vec<usize> = state.unmade().collect();
+    rows.sort_by_key(|&row| problem.chain[row]);
+    rows.into_iter()
+        .map(|row| reasons::not_made(problem, row))
+        .collect()
+}

@@ -1,0 +1,253 @@
+//! A board pattern with every coordinate, and what it keeps and costs.
+
+use crate::measure::Length;
+use crate::plan::{Face, Kept};
+
+use super::problem::{Cuts, Stock};
+
+/// A board cut up. Coordinates are nanometres from the hook end and the near edge.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Placed {
+    pub(super) cost: f64,
+    pub(super) sections: Vec<PlacedSection>,
+    pub(super) kept: Vec<Kept>,
+}
+
+#[derive(Clone, Debug)]
+pub(super) struct PlacedSection {
+    pub(super) from: i64,
+    pub(super) to: i64,
+    pub(super) strips: Vec<PlacedStrip>,
+}
+
+#[derive(Clone, Debug)]
+pub(super) struct PlacedStrip {
+    pub(super) low: i64,
+    pub(super) high: i64,
+    pub(super) items: Vec<PlacedItem>,
+}
+
+#[derive(Clone, Debug)]
+pub(super) struct PlacedItem {
+    pub(super) item: usize,
+    /// Blank starts, in order along the board.
+    pub(super) starts: Vec<i64>,
+    /// Whether the run's last front lies nearest the hook end.
+    pub(super) reverse: bool,
+    pub(super) face: Face,
+    pub(super) low: i64,
+    pub(super) width: i64,
+}
+
+impl PlacedSection {
+    /// Wood beside the strips, low and high, after the rip; zero where too narrow to keep.
+    fn edges(&self, stock: &Stock, cuts: &Cuts) -> (i64, i64) {
+        let keep = |width: i64| {
+            if width >= cuts.keep_width.max(1) {
+                width
+            } else {
+                0
+            }
+        };
+        match (self.strips.first(), self.strips.last()) {
+            (Some(first), Some(last)) => (
+                keep(first.low - cuts.rip),
+                keep(stock.width - last.high - cuts.rip),
+            ),
+            _ => (0, 0),
+        }
+    }
+
+    fn edge_width(&self, stock: &Stock, cuts: &Cuts) -> i64 {
+        let (low, high) = self.edges(stock, cuts);
+        low + high
+    }
+
+    /// Whether the strips keep off the edges when the section runs from `from` to `to`.
+    pub(super) fn fits_edges(&self, stock: &Stock, cuts: &Cuts, from: i64, to: i64) -> bool {
+        let loss = stock.edge_loss(cuts, to - from);
+        self.strips.first().is_none_or(|s| s.low >= loss)
+            && self
+                .strips
+                .last()
+                .is_none_or(|s| s.high <= stock.width - loss)
+    }
+}
+
+/// Gives unused wood to sections whose edge is kept, then finds the kept pieces and the cost.
+pub(super) fn settle(stock: &Stock, cuts: &Cuts, sections: Vec<PlacedSection>) -> Placed {
+    let mut best = Placed {
+        cost: 0.0,
+        kept: kept_pieces(stock, cuts, &sections),
+        sections,
+    };
+    let Some(keep) = cuts.keep_length else {
+        best.cost = stock.whole;
+        return best;
+    };
+    best.cost = cost(stock, &best.kept);
+    for index in 0..best.sections.len() {
+        let (first, last) = room_for(stock, cuts, &best.sections, index);
+        let s = &best.sections[index];
+        if s.edge_width(stock, cuts) == 0 {
+            continue;
+        }
+        let options = [
+            (first, last),
+            (s.from, last),
+            (first, s.to),
+            (s.from, s.to.max(s.from + keep).min(last)),
+            (s.from.min(s.to - keep).max(first), s.to),
+        ];
+        for (from, to) in options {
+            if !best.sections[index].fits_edges(stock, cuts, from, to) {
+                continue;
+            }
+            let mut sections = best.sections.clone();
+            (sections[index].from, sections[index].to) = (from, to);
+            let kept = kept_pieces(stock, cuts, &sections);
+            let cost = cost(stock, &kept);
+            if cost < best.cost - 1e-12 {
+                best = Placed {
+                    cost,
+                    sections,
+                    kept,
+                };
+            }
+        }
+    }
+    best
+}
+
+/// How far a section may reach either way without touching its neighbours or the trims.
+fn room_for(stock: &Stock, cuts: &Cuts, sections: &[PlacedSection], index: usize) -> (i64, i64) {
+    let first = match index.checked_sub(1) {
+        Some(before) => sections[before].to + cuts.crosscut,
+        None => stock.from,
+    };
+    let last = match sections.get(index + 1) {
+        Some(after) => after.from - cuts.crosscut,
+        None => stock.to,
+    };
+    (first, last)
+}
+
+fn cost(stock: &Stock, kept: &[Kept]) -> f64 {
+    let area: f64 = kept
+        .iter()
+        .map(|k| (k.to - k.from).nm() as f64 * (k.high - k.low).nm() as f64)
+        .sum();
+    stock.whole - stock.kept_rate * area
+}
+
+/// Rule 6: the ends and edges large enough to go back on the rack.
+fn kept_pieces(stock: &Stock, cuts: &Cuts, sections: &[PlacedSection]) -> Vec<Kept> {
+    let mut kept = Vec::new();
+    let Some(keep) = cuts.keep_length else {
+        return kept;
+    };
+    let mut add = |from: i64, to: i64, low: i64, high: i64| {
+        if to - from >= keep.max(1) && high - low >= cuts.keep_width.max(1) {
+            kept.push(Kept {
+                from: Length::from_nm(from),
+                to: Length::from_nm(to),
+                low: Length::from_nm(low),
+                high: Length::from_nm(high),
+            });
+        }
+    };
+    if let (Some(first), Some(last)) = (sections.first(), sections.last()) {
+        add(stock.from, first.from - cuts.crosscut, 0, stock.width);
+        for section in sections {
+            let (low, high) = section.edges(stock, cuts);
+            add(section.from, section.to, 0, low);
+            add(section.from, section.to, stock.width - high, stock.width);
+        }
+        add(last.to + cuts.crosscut, stock.to, 0, stock.width);
+    }
+    kept
+}
+
+/// Least cost of sections of the given lengths and strip widths (cuts between strips counted) on
+/// a board without defects, or nothing when they do not fit.
+///
+/// Equals the cost of [`settle`] on the best arrangement; computed without building one because
+/// the search asks for it millions of times.
+pub(super) fn clear_cost(stock: &Stock, cuts: &Cuts, sections: &[(i64, i64)]) -> Option<f64> {
+    let cutting = cuts.crosscut * (sections.len() as i64 - 1).max(0);
+    let total: i64 = sections.iter().map(|s| s.0).sum::<i64>() + cutting;
+    let fits = |&(long, wide): &(i64, i64)| wide <= stock.width - 2 * stock.edge_loss(cuts, long);
+    if total > stock.usable() || !sections.iter().all(fits) {
+        return None;
+    }
+    let Some(keep) = cuts.keep_length.filter(|_| stock.kept_rate > 0.0) else {
+        return Some(stock.whole);
+    };
+    let short: Vec<usize> = (0..sections.len())
+        .filter(|&i| sections[i].0 < keep && edge(stock, cuts, sections[i].1, keep) > 0)
+        .take(6)
+        .collect();
+    let mut best = 0.0_f64;
+    for choice in 0..1_u32 << short.len() {
+        let longer = |i: usize| {
+            let at = short.iter().position(|&s| s == i);
+            at.is_some_and(|at| choice >> at & 1 == 1)
+        };
+        let long = |i: usize| if longer(i) { keep } else { sections[i].0 };
+        let total: i64 = (0..sections.len()).map(long).sum::<i64>() + cutting;
+        if total <= stock.usable() {
+            best = best.max(kept_area(
+                stock,
+                cuts,
+                sections,
+                long,
+                stock.usable() - total,
+            ));
+        }
+    }
+    Some(stock.whole - stock.kept_rate * best)
+}
+
+/// Area kept when section `i` is `long(i)` and `spare` wood is left along the board.
+fn kept_area(
+    stock: &Stock,
+    cuts: &Cuts,
+    sections: &[(i64, i64)],
+    long: impl Fn(usize) -> i64,
+    spare: i64,
+) -> f64 {
+    let keep = cuts.keep_length.unwrap_or(i64::MAX);
+    let area = |i: usize, long: i64| {
+        if long < keep {
+            return 0.0;
+        }
+        long as f64 * edge(stock, cuts, sections[i].1, long) as f64
+    };
+    let edges: f64 = (0..sections.len()).map(|i| area(i, long(i))).sum();
+    let end = spare - cuts.crosscut;
+    let end = if end >= keep.max(1) && stock.width >= cuts.keep_width {
+        end as f64 * stock.width as f64
+    } else {
+        0.0
+    };
+    let stretched = (0..sections.len())
+        .map(|i| area(i, long(i) + spare) - area(i, long(i)))
+        .fold(0.0, f64::max);
+    edges + end.max(stretched)
+}
+
+/// Widest kept edge beside strips `wide` in all, in a section `long`: one edge, or both.
+pub(super) fn edge(stock: &Stock, cuts: &Cuts, wide: i64, long: i64) -> i64 {
+    let loss = stock.edge_loss(cuts, long);
+    if wide > stock.width - 2 * loss {
+        return 0;
+    }
+    let keep = |width: i64, least: i64| if width >= least.max(1) { width } else { 0 };
+    let one = keep(stock.width - loss - wide - cuts.rip, cuts.keep_width);
+    let two = if cuts.keep_width + cuts.rip >= loss {
+        keep(stock.width - wide - 2 * cuts.rip, 2 * cuts.keep_width)
+    } else {
+        0
+    };
+    one.max(two)
+}

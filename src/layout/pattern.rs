@@ -1,0 +1,84 @@
+//! One board's pattern and its cost, found once and remembered.
+
+use std::collections::HashMap;
+use std::sync::RwLock;
+
+use super::geometry::clear_cost;
+use super::place::{Shape, StripShape, outline, place};
+use super::problem::Problem;
+
+/// A set of stretches cut from one board of a kind: a column of the master program.
+#[derive(Clone, Debug)]
+pub(super) struct Pattern {
+    pub(super) stock: usize,
+    pub(super) shape: Shape,
+    /// Cost of the wood used.
+    pub(super) wood: f64,
+}
+
+impl Pattern {
+    /// Its items, in no telling order.
+    pub(super) fn items(&self) -> impl Iterator<Item = usize> + '_ {
+        self.strips().flat_map(|strip| strip.items.iter().copied())
+    }
+
+    /// Its strips.
+    pub(super) fn strips(&self) -> impl Iterator<Item = &StripShape> + '_ {
+        self.shape.iter().flatten()
+    }
+
+    /// Its staves: the mode and the width of the blank.
+    pub(super) fn staves<'s>(
+        &'s self,
+        problem: &'s Problem,
+    ) -> impl Iterator<Item = (usize, i64)> + 's {
+        let stock = &problem.stock[self.stock];
+        self.strips().flat_map(move |strip| {
+            strip.items.iter().filter_map(move |&item| {
+                let mode = problem.items[item].mode?;
+                Some((mode, problem.blank_width(stock, item, strip.width)))
+            })
+        })
+    }
+}
+
+/// Costs of patterns on boards with defects, where finding one takes a search.
+#[derive(Default)]
+pub(super) struct Costs {
+    known: RwLock<HashMap<(usize, Shape), Option<f64>>>,
+}
+
+impl Costs {
+    /// Cost of the wood `shape` uses on a board of kind `stock`, or nothing when it does not fit.
+    pub(super) fn wood(&self, problem: &Problem, stock: usize, shape: &Shape) -> Option<f64> {
+        let board = &problem.stock[stock];
+        let lower = clear_cost(board, &problem.cuts, &outline(problem, shape))?;
+        if board.zones.is_empty() {
+            return Some(lower);
+        }
+        let key = (stock, sorted(shape));
+        if let Ok(known) = self.known.read()
+            && let Some(&cost) = known.get(&key)
+        {
+            return cost;
+        }
+        let cost = place(problem, board, &key.1).map(|p| p.cost);
+        if let Ok(mut known) = self.known.write() {
+            known.insert(key, cost);
+        }
+        cost
+    }
+}
+
+/// The same shape in one order: its arrangement is the placer's business.
+pub(super) fn sorted(shape: &Shape) -> Shape {
+    let mut shape = shape.clone();
+    for section in &mut shape {
+        for strip in section.iter_mut() {
+            strip.items.sort_unstable();
+        }
+        section.sort_unstable();
+    }
+    shape.sort_unstable();
+    shape
+}

@@ -1,0 +1,468 @@
+//! Finds coordinates for a board pattern: the arrangement that keeps most.
+//!
+//! On a clear board every order is as good as another and the answer is direct. Where there are
+//! defects, sections, strips and stretches are tried in every order, each pushed as near the
+//! hook end as the defects let it, and the same on the board turned end for end.
+
+use crate::plan::Face;
+
+use super::geometry::{Placed, PlacedItem, PlacedSection, PlacedStrip, clear_cost, edge, settle};
+use super::problem::{Problem, Stock};
+use super::strip::{PackedStrip, pack_strip};
+use super::zone::Zone;
+
+/// A board pattern without coordinates: sections and their strips.
+pub(super) type Shape = Vec<Vec<StripShape>>;
+
+/// A strip without coordinates.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub(super) struct StripShape {
+    pub(super) width: i64,
+    pub(super) items: Vec<usize>,
+}
+
+impl StripShape {
+    /// A strip for one item, `width` wide.
+    pub(super) fn of(item: usize, width: i64) -> StripShape {
+        StripShape {
+            width,
+            items: vec![item],
+        }
+    }
+}
+
+/// Widest blank `item` may have on an untouched board of this kind: 0 when it does not fit.
+///
+/// For a stave, the widest strip that is free of defects somewhere, or the widest that still
+/// comes out thick enough.
+pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64 {
+    let it = &problem.items[item];
+    let pinned = it.rows.clone().all(|row| {
+        let front = &problem.job.fronts[problem.chain[row]];
+        let id = &problem.board(stock).id;
+        front.board.as_ref().is_none_or(|board| board == id)
+    });
+    let fits = |width: i64| {
+        clear_cost(stock, &problem.cuts, &[(it.room, width)]).is_some()
+            && flat_alone(problem, stock, item, width)
+            && (stock.zones.is_empty() || {
+                let strip = StripShape::of(item, width);
+                let wide = Stock {
+                    widest: vec![width; item + 1],
+                    ..stock.clone()
+                };
+                place(problem, &wide, &vec![vec![strip]]).is_some()
+            })
+    };
+    if !pinned || !fits(it.width) {
+        return 0;
+    }
+    let Some(mode) = it.mode else {
+        return it.width;
+    };
+    // Each condition only gets harder with width: halve the interval down to 1/64 in.
+    let step = 25_400_000 / 64;
+    let (mut good, mut bad) = (it.width, problem.modes[mode].widest + 1);
+    if fits(bad - 1) {
+        return bad - 1;
+    }
+    while bad - good > step {
+        let middle = good + (bad - good) / 2;
+        if fits(middle) {
+            good = middle
+        } else {
+            bad = middle
+        }
+    }
+    good
+}
+
+/// Whether `item`, tight and `width` wide, comes out thick enough.
+fn flat_alone(problem: &Problem, stock: &Stock, item: usize, width: i64) -> bool {
+    let it = &problem.items[item];
+    let starts = tight_starts(&it.lengths, &it.gaps, 0);
+    let spans: Vec<(i64, i64)> = starts
+        .iter()
+        .zip(&it.lengths)
+        .map(|(&start, &length)| (start, start + length))
+        .collect();
+    problem.thick_enough(stock, it, width, &spans, false)
+}
+
+/// Lengths and strip widths of a pattern's sections, as [`clear_cost`] wants them.
+pub(super) fn outline(problem: &Problem, shape: &Shape) -> Vec<(i64, i64)> {
+    let crosscut = problem.cuts.crosscut;
+    shape
+        .iter()
+        .map(|strips| {
+            let long = |strip: &StripShape| {
+                let rooms: i64 = strip.items.iter().map(|&i| problem.items[i].room).sum();
+                rooms + crosscut * (strip.items.len() as i64 - 1)
+            };
+            let wide: i64 = strips.iter().map(|s| s.width).sum();
+            let rips = problem.cuts.rip * (strips.len() as i64 - 1);
+            (strips.iter().map(long).max().unwrap_or(0), wide + rips)
+        })
+        .collect()
+}
+
+/// The best arrangement of `shape` on a board, or nothing when it does not fit.
+pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<Placed> {
+    let lower = clear_cost(stock, &problem.cuts, &outline(problem, shape))?;
+    if stock.zones.is_empty() {
+        return place_clear(problem, stock, shape);
+    }
+    let mut best: Option<Placed> = None;
+    let mirrored = turned(stock);
+    for (turn, stock) in [(false, stock), (true, &mirrored)] {
+        for start in starts(problem, stock) {
+            let mut search = Search {
+                problem,
+                stock,
+                shape,
+                best: None,
+            };
+            search.next(&mut Vec::new(), 0, start);
+            if let Some(found) = search.best
+                && best.as_ref().is_none_or(|b| found.cost < b.cost - 1e-12)
+            {
+                best = Some(if turn {
+                    turn_back(problem, stock, found)
+                } else {
+                    found
+                });
+            }
+            if best.as_ref().is_some_and(|b| b.cost <= lower + 1e-9) {
+                return best;
+            }
+        }
+    }
+    best
+}
+
+/// Where the first section may start: at the trim, or far enough on that the hook end is kept.
+fn starts(problem: &Problem, stock: &Stock) -> Vec<i64> {
+    let mut starts = vec![stock.from];
+    if let Some(keep) = problem.cuts.keep_length {
+        let least = stock.from + keep + problem.cuts.crosscut;
+        starts.push(least);
+        starts.extend(stock.zones.iter().map(|z| z.to).filter(|&to| to > least));
+        starts.retain(|&s| s < stock.to);
+    }
+    starts
+}
+
+/// The same board hooked at its other end.
+fn turned(stock: &Stock) -> Stock {
+    Stock {
+        zones: stock
+            .zones
+            .iter()
+            .map(|z: &Zone| z.mirrored(stock.length))
+            .collect(),
+        ..stock.clone()
+    }
+}
+
+/// Coordinates found on the turned board, measured from the real hook end again.
+fn turn_back(problem: &Problem, stock: &Stock, placed: Placed) -> Placed {
+    let length = stock.length;
+    let mut sections = placed.sections;
+    sections.reverse();
+    for section in &mut sections {
+        (section.from, section.to) = (length - section.to, length - section.from);
+        for strip in &mut section.strips {
+            strip.items.reverse();
+            for placed in &mut strip.items {
+                let lengths = &problem.items[placed.item].lengths;
+                let n = lengths.len();
+                let ends: Vec<i64> = (0..n)
+                    .map(|i| {
+                        let blank = lengths[if placed.reverse { n - 1 - i } else { i }];
+                        length - (placed.starts[i] + blank)
+                    })
+                    .rev()
+                    .collect();
+                placed.starts = ends;
+                placed.reverse = !placed.reverse;
+            }
+        }
+    }
+    settle(stock, &problem.cuts, sections)
+}
+
+/// A clear board: sections side by side from the hook end, strips from the near edge, the
+/// section with the widest kept edge last so that it can take up unused wood.
+fn place_clear(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<Placed> {
+    let cuts = &problem.cuts;
+    let outline = outline(problem, shape);
+    let keep = cuts.keep_length.unwrap_or(0);
+    let width = |i: usize| edge(stock, cuts, outline[i].1, outline[i].0.max(keep));
+    let mut order: Vec<usize> = (0..shape.len()).collect();
+    order.sort_by_key(|&i| (width(i), i));
+    let choices = if keep > 0 {
+        1_u32 << shape.len().min(6)
+    } else {
+        1
+    };
+    let mut best: Option<Placed> = None;
+    for choice in 0..choices {
+        let mut at = stock.from;
+        let mut sections = Vec::with_capacity(shape.len());
+        for (nth, &i) in order.iter().enumerate() {
+            let longer = nth < 6 && choice >> nth & 1 == 1 && width(i) > 0;
+            let long = if longer {
+                outline[i].0.max(keep)
+            } else {
+                outline[i].0
+            };
+            sections.push(clear_section(
+                problem,
+                stock,
+                &shape[i],
+                outline[i].1,
+                at,
+                long,
+            ));
+            at += long + cuts.crosscut;
+        }
+        if at - cuts.crosscut > stock.to {
+            continue;
+        }
+        let placed = settle(stock, cuts, sections);
+        if best.as_ref().is_none_or(|b| placed.cost < b.cost - 1e-12) {
+            best = Some(placed);
+        }
+    }
+    best
+}
+
+/// One section of a clear board, `long` from `at`.
+fn clear_section(
+    problem: &Problem,
+    stock: &Stock,
+    strips: &[StripShape],
+    wide: i64,
+    at: i64,
+    long: i64,
+) -> PlacedSection {
+    let cuts = &problem.cuts;
+    let loss = stock.edge_loss(cuts, long);
+    let middle = cuts.keep_width + cuts.rip;
+    let both = stock.width - wide - 2 * cuts.rip;
+    let gains = cuts.keep_length.is_some_and(|keep| long >= keep)
+        && both >= 2 * cuts.keep_width
+        && loss > cuts.rip
+        && middle >= loss;
+    let mut low = if gains { middle } else { loss };
+    let strips = strips
+        .iter()
+        .map(|strip| {
+            let high = low + strip.width;
+            let mut from = at;
+            let items = strip
+                .items
+                .iter()
+                .map(|&item| {
+                    let it = &problem.items[item];
+                    let placed = PlacedItem {
+                        item,
+                        starts: tight_starts(&it.lengths, &it.gaps, from),
+                        reverse: false,
+                        face: Face::Up,
+                        low,
+                        width: problem.blank_width(stock, item, strip.width),
+                    };
+                    from += it.room + cuts.crosscut;
+                    placed
+                })
+                .collect();
+            let strip = PlacedStrip { low, high, items };
+            low = high + cuts.rip;
+            strip
+        })
+        .collect();
+    PlacedSection {
+        from: at,
+        to: at + long,
+        strips,
+    }
+}
+
+fn tight_starts(lengths: &[i64], gaps: &[i64], from: i64) -> Vec<i64> {
+    let mut at = from;
+    (0..lengths.len())
+        .map(|i| {
+            let start = at;
+            at += lengths[i] + gaps.get(i).copied().unwrap_or(0);
+            start
+        })
+        .collect()
+}
+
+/// Search over the order of sections, and of strips within each, on a board with defects.
+struct Search<'p, 'a> {
+    problem: &'p Problem<'a>,
+    stock: &'p Stock,
+    shape: &'p Shape,
+    best: Option<Placed>,
+}
+
+impl Search<'_, '_> {
+    /// Places one more section at `at` or later.
+    fn next(&mut self, placed: &mut Vec<PlacedSection>, used: u64, at: i64) {
+        if placed.len() == self.shape.len() {
+            let found = settle(self.stock, &self.problem.cuts, placed.clone());
+            if self
+                .best
+                .as_ref()
+                .is_none_or(|b| found.cost < b.cost - 1e-12)
+            {
+                self.best = Some(found);
+            }
+            return;
+        }
+        for i in 0..self.shape.len() {
+            if used >> i & 1 == 1 {
+                continue;
+            }
+            for section in self.arrangements(i, at) {
+                let next = section.to + self.problem.cuts.crosscut;
+                placed.push(section);
+                self.next(placed, used | 1 << i, next);
+                placed.pop();
+            }
+        }
+    }
+
+    /// The arrangement of a section that ends first, and the one that uses least wood.
+    fn arrangements(&self, section: usize, at: i64) -> Vec<PlacedSection> {
+        let strips = &self.shape[section];
+        let mut stack = Stack {
+            problem: self.problem,
+            stock: self.stock,
+            strips,
+            at,
+            loss: 0,
+            ends_first: None,
+            uses_least: None,
+        };
+        let mut long = outline(self.problem, &vec![strips.clone()])[0].0;
+        // A longer section of a crooked board loses more at its edges: settle on a length.
+        for _ in 0..3 {
+            stack.loss = self.stock.edge_loss(&self.problem.cuts, long);
+            (stack.ends_first, stack.uses_least) = (None, None);
+            stack.next(&mut Vec::new(), 0, stack.loss);
+            match &stack.ends_first {
+                Some((_, s)) if s.to - s.from > long && self.stock.crook > 0.0 => {
+                    long = s.to - s.from;
+                }
+                _ => break,
+            }
+        }
+        let cuts = &self.problem.cuts;
+        let ends_first = stack.ends_first.map(|(_, s)| s);
+        let uses_least = stack.uses_least.map(|(_, s)| s);
+        let mut found: Vec<PlacedSection> = Vec::new();
+        for s in [ends_first, uses_least].into_iter().flatten() {
+            let same = found
+                .iter()
+                .any(|f| f.to == s.to && f.strips[0].low == s.strips[0].low);
+            if !same && s.fits_edges(self.stock, cuts, s.from, s.to) {
+                found.push(s);
+            }
+        }
+        found
+    }
+}
+
+/// Search over the strips of one section, stacked from the near edge.
+struct Stack<'p, 'a> {
+    problem: &'p Problem<'a>,
+    stock: &'p Stock,
+    strips: &'p [StripShape],
+    at: i64,
+    loss: i64,
+    ends_first: Option<(i64, PlacedSection)>,
+    uses_least: Option<(f64, PlacedSection)>,
+}
+
+impl Stack<'_, '_> {
+    /// Puts one more strip at `low` or higher.
+    fn next(&mut self, placed: &mut Vec<PackedStrip>, used: u64, low: i64) {
+        if placed.len() == self.strips.len() {
+            self.finish(placed);
+            return;
+        }
+        let rest: i64 = (0..self.strips.len())
+            .filter(|i| used >> i & 1 == 0)
+            .map(|i| self.strips[i].width + self.problem.cuts.rip)
+            .sum();
+        let highest = self.stock.width - self.loss - (rest - self.problem.cuts.rip);
+        for low in self.lows(low, highest, placed.is_empty()) {
+            for i in 0..self.strips.len() {
+                if used >> i & 1 == 1 {
+                    continue;
+                }
+                let packed = pack_strip(self.problem, self.stock, &self.strips[i], low, self.at);
+                let Some(strip) = packed else { continue };
+                let next = strip.strip.high + self.problem.cuts.rip;
+                placed.push(strip);
+                self.next(placed, used | 1 << i, next);
+                placed.pop();
+            }
+        }
+    }
+
+    /// Starts across the board worth trying: as low as can be, just above or just below each
+    /// defect, as high as can be, and where an edge below is just wide enough to keep.
+    fn lows(&self, least: i64, most: i64, first: bool) -> Vec<i64> {
+        let mut lows = vec![least, most];
+        if first && self.problem.cuts.keep_length.is_some() {
+            lows.push(self.problem.cuts.keep_width + self.problem.cuts.rip);
+        }
+        for zone in &self.stock.zones {
+            lows.push(zone.high);
+            lows.extend(self.strips.iter().map(|s| zone.low - s.width));
+        }
+        lows.retain(|&low| low >= least && low <= most);
+        lows.sort_unstable();
+        lows.dedup();
+        lows
+    }
+
+    fn finish(&mut self, placed: &[PackedStrip]) {
+        let from = placed.iter().map(|s| s.from).min().unwrap_or(self.at);
+        let to = placed.iter().map(|s| s.to).max().unwrap_or(self.at);
+        let section = PlacedSection {
+            from,
+            to,
+            strips: placed.iter().map(|s| s.strip.clone()).collect(),
+        };
+        if self.ends_first.as_ref().is_none_or(|(end, _)| to < *end) {
+            self.ends_first = Some((to, section.clone()));
+        }
+        let cuts = &self.problem.cuts;
+        let keeps = cuts.keep_length.is_some_and(|keep| to - from >= keep);
+        let wide = section.strips.last().map_or(0, |s| s.high) - section.strips[0].low;
+        let spare = if keeps {
+            let low = section.strips[0].low - cuts.rip;
+            let high = self.stock.width - section.strips[0].low - wide - cuts.rip;
+            [low, high]
+                .into_iter()
+                .filter(|&w| w >= cuts.keep_width)
+                .sum()
+        } else {
+            0
+        };
+        let used =
+            (to - self.at) as f64 * self.stock.width as f64 - (to - from) as f64 * spare as f64;
+        if self
+            .uses_least
+            .as_ref()
+            .is_none_or(|(least, _)| used < *least)
+        {
+            self.uses_least = Some((used, section));
+        }
+    }
+}

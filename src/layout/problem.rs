@@ -1,0 +1,328 @@
+//! A job as the optimiser sees it: stock, rows to cover, and the items that cover them.
+//!
+//! A *row* is one front, at its position in the chain of all runs. An *item* is one way to cut
+//! consecutive rows as one stretch: in one piece, or as one stave of a *mode*, which is a stretch
+//! glued from so many staves. A board pattern is a set of items.
+
+use std::ops::Range;
+
+use crate::job::{Board, Job};
+use crate::measure::{BoardFeet, Length};
+use crate::milling;
+use crate::plan;
+
+use super::zone::{Zone, zones_of};
+
+/// A job prepared for the search. Lengths are whole nanometres.
+pub(super) struct Problem<'a> {
+    pub(super) job: &'a Job,
+    /// Fronts in chain order: run after run, each by place. Row `r < chain.len()` is `chain[r]`.
+    pub(super) chain: Vec<usize>,
+    /// Rows of each run.
+    pub(super) runs: Vec<Range<usize>>,
+    /// All items: one-piece stretches by first row, then the staves, one a mode.
+    pub(super) items: Vec<Item>,
+    /// Ways to glue a stretch.
+    pub(super) modes: Vec<Mode>,
+    /// One-piece items that start at each row, shortest first.
+    pub(super) starts: Vec<Range<usize>>,
+    /// Modes of the stretches that start at each row.
+    pub(super) glued_starts: Vec<Vec<usize>>,
+    /// Board kinds.
+    pub(super) stock: Vec<Stock>,
+    /// Different tones on hand, palest first.
+    pub(super) tones: Vec<f64>,
+    pub(super) cuts: Cuts,
+    pub(super) worth: Worths,
+    /// Whether the cost is money.
+    pub(super) by_money: bool,
+}
+
+/// What the saws take and what is kept, in nanometres.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Cuts {
+    pub(super) crosscut: i64,
+    pub(super) rip: i64,
+    pub(super) edge: i64,
+    pub(super) keep_length: Option<i64>,
+    pub(super) keep_width: i64,
+}
+
+/// What looks cost, in the unit of the cost.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Worths {
+    pub(super) unbroken: f64,
+    pub(super) tone_run: f64,
+    pub(super) tone_case: f64,
+    pub(super) glue_line: f64,
+}
+
+/// One way to cut consecutive rows of a run: a stretch in one piece, or one stave of it.
+#[derive(Clone, Debug)]
+pub(super) struct Item {
+    pub(super) run: usize,
+    /// The fronts' rows.
+    pub(super) rows: Range<usize>,
+    /// Blank lengths in run order.
+    pub(super) lengths: Vec<i64>,
+    /// Least gap after each blank but the last.
+    pub(super) gaps: Vec<i64>,
+    /// Widest gap.
+    pub(super) widest_gap: i64,
+    /// Blank width in one piece; the least width of a stave.
+    pub(super) width: i64,
+    /// Length with the least gaps.
+    pub(super) length: i64,
+    /// Length to reserve in the strip: `length`, or the shortest safe length.
+    pub(super) room: i64,
+    /// Index into `modes`, when it is a stave.
+    pub(super) mode: Option<usize>,
+}
+
+/// A stretch glued from `staves` staves.
+#[derive(Clone, Debug)]
+pub(super) struct Mode {
+    /// The fronts' rows.
+    pub(super) rows: Range<usize>,
+    pub(super) staves: usize,
+    /// Least sum of the staves' blank widths.
+    pub(super) total_width: i64,
+    /// No stave need be wider: the others are at least as wide as allowed.
+    pub(super) widest: i64,
+    /// Its stave, index into `items`.
+    pub(super) item: usize,
+}
+
+/// One kind of board.
+#[derive(Clone, Debug)]
+pub(super) struct Stock {
+    /// Index into `Job::boards`.
+    pub(super) board: usize,
+    pub(super) count: usize,
+    pub(super) length: i64,
+    pub(super) width: i64,
+    /// Wood between the end trims.
+    pub(super) from: i64,
+    pub(super) to: i64,
+    pub(super) crook: f64,
+    /// Cost of using the whole board.
+    pub(super) whole: f64,
+    /// Cost given back for each square nanometre kept.
+    pub(super) kept_rate: f64,
+    /// Index into `Problem::tones`.
+    pub(super) tone: usize,
+    /// Rectangles blanks must not overlap.
+    pub(super) zones: Vec<Zone>,
+    /// Whether some defect shows on one side only.
+    pub(super) one_sided: bool,
+    /// Whether a longer piece can come out too thin.
+    pub(super) warped: bool,
+    /// Widest blank each item may have here, 0 for items that do not fit: what is left after the
+    /// edges, and for a stave what flattening allows.
+    pub(super) widest: Vec<i64>,
+}
+
+impl Stock {
+    /// Free wood at either edge that no strip may use, in a section `long`.
+    pub(super) fn edge_loss(&self, cuts: &Cuts, long: i64) -> i64 {
+        let share = long as f64 / self.length as f64;
+        cuts.edge + (self.crook * share * share / 2.0).ceil() as i64
+    }
+
+    /// Length between the trims.
+    pub(super) fn usable(&self) -> i64 {
+        self.to - self.from
+    }
+}
+
+impl<'a> Problem<'a> {
+    /// Prepares `job`; `by_money` counts money instead of board feet.
+    pub(super) fn new(job: &'a Job, by_money: bool) -> Problem<'a> {
+        let chain: Vec<usize> = job.runs.iter().flat_map(|r| r.fronts.clone()).collect();
+        let runs = run_ranges(job);
+        let mut tones: Vec<f64> = job.boards.iter().map(|b| b.tone.value()).collect();
+        tones.sort_by(f64::total_cmp);
+        tones.dedup();
+        let price = by_money.then(|| plan::mean_price(job)).flatten();
+        let items = super::stretches::whole_items(job, &chain, &runs);
+        let mut problem = Problem {
+            job,
+            starts: starts(&items, chain.len()),
+            glued_starts: vec![Vec::new(); chain.len()],
+            chain,
+            runs,
+            items,
+            modes: Vec::new(),
+            stock: Vec::new(),
+            tones,
+            cuts: cuts(job),
+            worth: worths(job, price.unwrap_or(1.0)),
+            by_money: price.is_some(),
+        };
+        problem.stock = job
+            .boards
+            .iter()
+            .enumerate()
+            .map(|(index, board)| stock(&problem, index, board))
+            .collect();
+        super::stretches::add_modes(&mut problem);
+        for index in 0..problem.stock.len() {
+            let stock = &problem.stock[index];
+            let widest = (0..problem.items.len())
+                .map(|item| super::place::widest_alone(&problem, stock, item))
+                .collect();
+            problem.stock[index].widest = widest;
+        }
+        problem
+    }
+
+    /// Width of the blank of `item` in a strip `strip` wide of a board of kind `stock`.
+    pub(super) fn blank_width(&self, stock: &Stock, item: usize, strip: i64) -> i64 {
+        match self.items[item].mode {
+            None => self.items[item].width,
+            Some(mode) => strip.min(self.modes[mode].widest).min(stock.widest[item]),
+        }
+    }
+
+    /// Whether the front at `row` can be made of the untouched pile, in one piece or glued.
+    pub(super) fn fits_somewhere(&self, row: usize) -> bool {
+        let on = |item: usize| {
+            self.stock
+                .iter()
+                .map(move |s| s.widest[item] * s.count as i64)
+        };
+        let whole = self.starts[row].start;
+        let glued = |&&mode: &&usize| {
+            let m = &self.modes[mode];
+            m.rows.len() == 1 && on(m.item).sum::<i64>() >= m.total_width
+        };
+        on(whole).max() > Some(0) || self.glued_starts[row].iter().find(glued).is_some()
+    }
+
+    /// The board kind behind a stock entry.
+    pub(super) fn board(&self, stock: &Stock) -> &'a Board {
+        &self.job.boards[stock.board]
+    }
+
+    /// Whether every front of `item` comes out thick enough with its blanks at `spans`, in order
+    /// along the board; `reverse` when the run's last front comes first.
+    pub(super) fn thick_enough(
+        &self,
+        stock: &Stock,
+        item: &Item,
+        width: i64,
+        spans: &[(i64, i64)],
+        reverse: bool,
+    ) -> bool {
+        let mut fronts: Vec<_> = item
+            .rows
+            .clone()
+            .map(|row| &self.job.fronts[self.chain[row]])
+            .collect();
+        if reverse {
+            fronts.reverse();
+        }
+        let spans: Vec<_> = spans
+            .iter()
+            .map(|&(a, b)| (Length::from_nm(a), Length::from_nm(b)))
+            .collect();
+        let allowances = &self.job.settings.allowances;
+        milling::thick_enough(
+            self.board(stock),
+            &fronts,
+            &spans,
+            Length::from_nm(width),
+            allowances.plane,
+            allowances.shortest_safe,
+        )
+    }
+
+    /// Board feet of the finished front at `row` when made from the thinnest board: what
+    /// decides between fronts when not all can be made.
+    pub(super) fn area(&self, row: usize) -> f64 {
+        let front = &self.job.fronts[self.chain[row]];
+        front.width.inches() * front.height.inches() / 144.0
+    }
+}
+
+/// Where the items of each row start in a list sorted by first row.
+fn starts(items: &[Item], rows: usize) -> Vec<Range<usize>> {
+    (0..rows)
+        .map(|row| {
+            let first = items.partition_point(|item| item.rows.start < row);
+            let last = items.partition_point(|item| item.rows.start <= row);
+            first..last
+        })
+        .collect()
+}
+
+fn run_ranges(job: &Job) -> Vec<Range<usize>> {
+    let mut start = 0;
+    job.runs
+        .iter()
+        .map(|run| {
+            let range = start..start + run.fronts.len();
+            start = range.end;
+            range
+        })
+        .collect()
+}
+
+fn cuts(job: &Job) -> Cuts {
+    let a = &job.settings.allowances;
+    Cuts {
+        crosscut: a.crosscut_kerf.nm(),
+        rip: a.rip_kerf.nm(),
+        edge: a.edge_trim.nm(),
+        keep_length: a.keep_offcut.map(|l| l.nm()),
+        keep_width: a.keep_width.nm(),
+    }
+}
+
+fn worths(job: &Job, price: f64) -> Worths {
+    let w = &job.settings.worth;
+    Worths {
+        unbroken: w.unbroken * price,
+        tone_run: w.tone_run * price,
+        tone_case: w.tone_case * price,
+        glue_line: w.glue_line * price,
+    }
+}
+
+fn stock(problem: &Problem, index: usize, board: &Board) -> Stock {
+    let settings = &problem.job.settings;
+    let trim = settings.allowances.end_trim.nm();
+    let feet = board.feet().value();
+    let one = Length::from_inches(1.0);
+    let feet_rate = BoardFeet::of_piece(one, one, board.thickness).value() / (25.4e6 * 25.4e6);
+    let (foot_cost, kept_rate) = match (problem.by_money, board.price) {
+        (false, _) => (1.0, feet_rate),
+        (true, Some(price)) => (price, 0.0),
+        (true, None) => (settings.worth.owned, settings.worth.owned * feet_rate),
+    };
+    Stock {
+        board: index,
+        count: board.copies.len(),
+        length: board.length.nm(),
+        width: board.width.nm(),
+        from: trim,
+        to: board.length.nm() - trim,
+        crook: board.crook.nm() as f64,
+        whole: feet * foot_cost,
+        kept_rate,
+        tone: problem
+            .tones
+            .iter()
+            .position(|&t| t == board.tone.value())
+            .unwrap_or(0),
+        zones: zones_of(board, settings.allowances.clear.nm()),
+        one_sided: board
+            .defects
+            .iter()
+            .any(|d| d.side != crate::job::DefectSide::Both),
+        warped: [board.bow, board.cup, board.twist]
+            .iter()
+            .any(|w| w.nm() != 0),
+        widest: Vec::new(),
+    }
+}

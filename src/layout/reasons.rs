@@ -1,0 +1,118 @@
+//! Why a front is not made, and the least board that would cure it.
+
+use crate::job::{Board, Front};
+use crate::measure::{Length, Ruler};
+use crate::milling;
+use crate::plan::NotMade;
+
+use super::problem::Problem;
+
+/// The reason that binds for the front at `row`, and what to buy.
+pub(super) fn not_made(problem: &Problem, row: usize) -> NotMade {
+    let front = &problem.job.fronts[problem.chain[row]];
+    NotMade {
+        front: problem.chain[row],
+        why: why(problem, front, row),
+        buy: buy(problem, front),
+    }
+}
+
+fn why(problem: &Problem, front: &Front, row: usize) -> String {
+    let job = problem.job;
+    let ruler = job.settings.ruler();
+    let pinned: Vec<&Board> = job
+        .boards
+        .iter()
+        .filter(|b| front.board.as_ref().is_none_or(|id| *id == b.id))
+        .collect();
+    let which = match &front.board {
+        Some(id) => format!("board {id}, which it must come from,"),
+        None => "every board".to_string(),
+    };
+    let allowances = &job.settings.allowances;
+    let long = milling::blank_length(front, allowances).max(allowances.shortest_safe);
+    let usable = |b: &&Board| b.length - allowances.end_trim * 2;
+    let longest = pinned.iter().map(usable).max().unwrap_or_default();
+    if long > longest {
+        return format!(
+            "too long: its blank takes {}, and {which} gives at most {} between the end trims",
+            ruler.show_with_unit(long),
+            ruler.show_with_unit(longest)
+        );
+    }
+    if let Some(text) = too_thin(problem, front, &pinned, long, &which) {
+        return text;
+    }
+    if !problem.fits_somewhere(row) {
+        let wide = milling::blank_width(front, allowances);
+        let widest = pinned
+            .iter()
+            .map(|b| b.width - allowances.edge_trim * 2)
+            .max()
+            .unwrap_or_default();
+        let glue = if front.glue {
+            ""
+        } else {
+            ", and it may not be glued"
+        };
+        return if wide > widest {
+            format!(
+                "too wide: its blank takes {}, and {which} gives at most {} between the edges{glue}",
+                ruler.show_with_unit(wide),
+                ruler.show_with_unit(widest)
+            )
+        } else {
+            format!(
+                "no sound place: defects, crook or warp leave no room for its blank on {which} long and wide enough"
+            )
+        };
+    }
+    "no room left: the boards it fits on are taken up by the other fronts".to_string()
+}
+
+/// The thickness reason with its numbers, when no board is thick enough after flattening.
+fn too_thin(
+    problem: &Problem,
+    front: &Front,
+    boards: &[&Board],
+    long: Length,
+    which: &str,
+) -> Option<String> {
+    let settings = &problem.job.settings;
+    let ruler = Ruler {
+        fraction: 64,
+        ..settings.ruler()
+    };
+    let least = if front.glue {
+        settings.glue.least_stave
+    } else {
+        milling::blank_width(front, &settings.allowances)
+    };
+    let left = |b: &&Board| b.thickness - milling::flattening_loss(b, long, least);
+    let best = boards.iter().map(left).max()?;
+    let need = front.thickness + settings.allowances.plane * 2;
+    (best < need).then(|| {
+        format!(
+            "too thin: it needs {} with the final skim off both faces, and {which} leaves at most {} after flattening",
+            ruler.show_with_unit(need),
+            ruler.show_with_unit(best)
+        )
+    })
+}
+
+/// The least flat, clear board that makes the front in one piece.
+fn buy(problem: &Problem, front: &Front) -> String {
+    let settings = &problem.job.settings;
+    let allowances = &settings.allowances;
+    let ruler = settings.ruler();
+    let long = milling::blank_length(front, allowances).max(allowances.shortest_safe)
+        + allowances.end_trim * 2;
+    let wide = milling::blank_width(front, allowances) + allowances.edge_trim * 2;
+    let thick = front.thickness + allowances.plane * 2;
+    let quarters = (thick.inches() * 4.0 - 1e-9).ceil().max(3.0) as i64;
+    format!(
+        "a {quarters}/4 board at least {} wide and {} long, flat and clear",
+        ruler.show_with_unit(wide),
+        ruler.show_with_unit(long)
+    )
+}

@@ -1,0 +1,226 @@
+//! A plan in the making: which patterns are cut, and what that costs so far.
+
+use super::pattern::{Costs, Pattern};
+use super::place::{Shape, StripShape};
+use super::problem::Problem;
+
+/// Cost of leaving a square foot of front unmade: more than any plan's looks and wood.
+pub(super) const UNMADE: f64 = 1e4;
+
+/// A plan in the making. Each entry of `boards` is one board copy.
+///
+/// Between changes every mode is whole: either none or all of its staves are cut.
+#[derive(Clone)]
+pub(super) struct State {
+    pub(super) boards: Vec<Pattern>,
+    /// Copies of each kind not yet cut.
+    pub(super) left: Vec<usize>,
+    /// Whether each front is cut, or some stave of it.
+    pub(super) covered: Vec<bool>,
+    /// Staves cut of each mode.
+    staves: Vec<usize>,
+    /// Pieces of each run by tone index.
+    run_tones: Vec<Vec<u32>>,
+    case_tones: Vec<u32>,
+    stretches: Vec<u32>,
+}
+
+impl State {
+    pub(super) fn new(problem: &Problem) -> State {
+        State {
+            boards: Vec::new(),
+            left: problem.stock.iter().map(|s| s.count).collect(),
+            covered: vec![false; problem.chain.len()],
+            staves: vec![0; problem.modes.len()],
+            run_tones: vec![vec![0; problem.tones.len()]; problem.runs.len()],
+            case_tones: vec![0; problem.tones.len()],
+            stretches: vec![0; problem.runs.len()],
+        }
+    }
+
+    /// A finished set of patterns as a state.
+    pub(super) fn of(problem: &Problem, patterns: Vec<Pattern>) -> State {
+        let mut state = State::new(problem);
+        for pattern in patterns {
+            state.left[pattern.stock] -= 1;
+            for item in pattern.items() {
+                state.add(problem, pattern.stock, item);
+            }
+            state.boards.push(pattern);
+        }
+        state
+    }
+
+    fn add(&mut self, problem: &Problem, stock: usize, item: usize) {
+        let it = &problem.items[item];
+        let tone = problem.stock[stock].tone;
+        self.run_tones[it.run][tone] += 1;
+        self.case_tones[tone] += 1;
+        if let Some(mode) = it.mode {
+            self.staves[mode] += 1;
+            if self.staves[mode] > 1 {
+                return;
+            }
+        }
+        self.stretches[it.run] += 1;
+        it.rows.clone().for_each(|row| self.covered[row] = true);
+    }
+
+    fn subtract(&mut self, problem: &Problem, stock: usize, item: usize) {
+        let it = &problem.items[item];
+        let tone = problem.stock[stock].tone;
+        self.run_tones[it.run][tone] -= 1;
+        self.case_tones[tone] -= 1;
+        if let Some(mode) = it.mode {
+            self.staves[mode] -= 1;
+            if self.staves[mode] > 0 {
+                return;
+            }
+        }
+        self.stretches[it.run] -= 1;
+        it.rows.clone().for_each(|row| self.covered[row] = false);
+    }
+
+    /// Takes a whole board back, and what is left elsewhere of the stretches glued from it.
+    pub(super) fn remove_board(&mut self, problem: &Problem, costs: &Costs, index: usize) {
+        let pattern = self.boards.swap_remove(index);
+        self.left[pattern.stock] += 1;
+        for item in pattern.items() {
+            self.subtract(problem, pattern.stock, item);
+        }
+        for item in pattern.items() {
+            if let Some(mode) = problem.items[item].mode
+                && self.staves[mode] > 0
+            {
+                self.remove_item(problem, costs, item);
+            }
+        }
+    }
+
+    /// Takes an item off every board it is on (a stave: with all its sisters).
+    pub(super) fn remove_item(&mut self, problem: &Problem, costs: &Costs, item: usize) {
+        let mut index = 0;
+        while index < self.boards.len() {
+            let pattern = &self.boards[index];
+            let stock = pattern.stock;
+            let times = pattern.items().filter(|&i| i == item).count();
+            if times == 0 {
+                index += 1;
+                continue;
+            }
+            let shape = without(problem, &pattern.shape, item);
+            (0..times).for_each(|_| self.subtract(problem, stock, item));
+            if shape.is_empty() {
+                self.boards.swap_remove(index);
+                self.left[stock] += 1;
+                continue;
+            }
+            // What fitted with a piece more fits without it.
+            let wood = costs
+                .wood(problem, stock, &shape)
+                .unwrap_or(problem.stock[stock].whole);
+            self.boards[index] = Pattern { stock, shape, wood };
+            index += 1;
+        }
+    }
+
+    /// Adds an item to a cut board, which becomes `shape`.
+    pub(super) fn extend(
+        &mut self,
+        problem: &Problem,
+        board: usize,
+        item: usize,
+        shape: Shape,
+        wood: f64,
+    ) {
+        let stock = self.boards[board].stock;
+        self.boards[board] = Pattern { stock, shape, wood };
+        self.add(problem, stock, item);
+    }
+
+    /// Cuts a fresh board.
+    pub(super) fn open(
+        &mut self,
+        problem: &Problem,
+        stock: usize,
+        item: usize,
+        shape: Shape,
+        wood: f64,
+    ) {
+        self.left[stock] -= 1;
+        self.boards.push(Pattern { stock, shape, wood });
+        self.add(problem, stock, item);
+    }
+
+    /// What one more piece of tone `tone` in `run` adds to the tone spreads.
+    pub(super) fn tone_rise(&self, problem: &Problem, run: usize, tone: usize) -> f64 {
+        problem.worth.tone_run * rise(problem, &self.run_tones[run], tone)
+            + problem.worth.tone_case * rise(problem, &self.case_tones, tone)
+    }
+
+    /// Breaks over all runs.
+    pub(super) fn breaks(&self) -> u32 {
+        self.stretches.iter().map(|&n| n.saturating_sub(1)).sum()
+    }
+
+    /// Glue lines over all fronts.
+    pub(super) fn glue_lines(&self, problem: &Problem) -> usize {
+        let cut = problem.modes.iter().zip(&self.staves);
+        cut.filter(|&(_, &n)| n > 0)
+            .map(|(mode, _)| (mode.staves - 1) * mode.rows.len())
+            .sum()
+    }
+
+    /// Cost as the contract counts it, with a penalty for what is not made.
+    pub(super) fn cost(&self, problem: &Problem) -> f64 {
+        let worth = &problem.worth;
+        let wood: f64 = self.boards.iter().map(|p| p.wood).sum();
+        let tone_run: f64 = self.run_tones.iter().map(|t| spread(problem, t)).sum();
+        wood + worth.unbroken * f64::from(self.breaks())
+            + worth.tone_run * tone_run
+            + worth.tone_case * spread(problem, &self.case_tones)
+            + worth.glue_line * self.glue_lines(problem) as f64
+            + UNMADE * self.unmade().map(|r| problem.area(r)).sum::<f64>()
+    }
+
+    /// Rows of fronts that are not made.
+    pub(super) fn unmade(&self) -> impl Iterator<Item = usize> + '_ {
+        (0..self.covered.len()).filter(|&row| !self.covered[row])
+    }
+}
+
+fn ends(counts: &[u32]) -> Option<(usize, usize)> {
+    let first = counts.iter().position(|&n| n > 0)?;
+    let last = counts.iter().rposition(|&n| n > 0)?;
+    Some((first, last))
+}
+
+fn spread(problem: &Problem, counts: &[u32]) -> f64 {
+    ends(counts).map_or(0.0, |(first, last)| {
+        problem.tones[last] - problem.tones[first]
+    })
+}
+
+fn rise(problem: &Problem, counts: &[u32], tone: usize) -> f64 {
+    let t = &problem.tones;
+    ends(counts).map_or(0.0, |(first, last)| {
+        (t[first] - t[tone]).max(0.0) + (t[tone] - t[last]).max(0.0)
+    })
+}
+
+/// A shape less one item; strips are narrowed to what is left in them, and strips and sections
+/// left empty disappear.
+pub(super) fn without(problem: &Problem, shape: &Shape, item: usize) -> Shape {
+    let narrowed = |strip: &StripShape| {
+        let items: Vec<usize> = strip.items.iter().copied().filter(|&i| i != item).collect();
+        let glued = items.iter().any(|&i| problem.items[i].mode.is_some());
+        let needed = items.iter().map(|&i| problem.items[i].width).max()?;
+        let width = if glued { strip.width } else { needed };
+        Some(StripShape { width, items })
+    };
+    shape
+        .iter()
+        .map(|section| section.iter().filter_map(narrowed).collect::<Vec<_>>())
+        .filter(|section| !section.is_empty())
+        .collect()
+}

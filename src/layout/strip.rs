@@ -1,0 +1,207 @@
+//! Packs the stretches of one strip along a board with defects.
+
+use crate::plan::Face;
+
+use super::geometry::{PlacedItem, PlacedStrip};
+use super::place::StripShape;
+use super::problem::{Problem, Stock};
+use super::zone::{FACES, blocked, earliest};
+
+/// More stretches than this in one strip are packed in the given order only.
+const MOST_ORDERED: usize = 7;
+
+/// A strip with its stretches in place, and the length it takes up.
+#[derive(Clone, Debug)]
+pub(super) struct PackedStrip {
+    pub(super) strip: PlacedStrip,
+    pub(super) from: i64,
+    pub(super) to: i64,
+}
+
+/// One stretch in place and the stretch of strip it needs, waste for safe milling included.
+#[derive(Clone, Debug)]
+struct Spot {
+    placed: PlacedItem,
+    from: i64,
+    to: i64,
+}
+
+/// The order, faces and directions in which `items` end first, in a strip at `low` that starts
+/// at `at` or later.
+pub(super) fn pack_strip(
+    problem: &Problem,
+    stock: &Stock,
+    shape: &StripShape,
+    low: i64,
+    at: i64,
+) -> Option<PackedStrip> {
+    let items = &shape.items;
+    let high = low + shape.width;
+    let spot = |item: usize, at: i64| first_spot(problem, stock, item, (low, high), at);
+    let spots = if items.len() > MOST_ORDERED {
+        in_order(problem, items, at, spot)?
+    } else {
+        in_best_order(problem, items, at, spot)?
+    };
+    Some(PackedStrip {
+        from: spots.iter().map(|s| s.from).min()?,
+        to: spots.iter().map(|s| s.to).max()?,
+        strip: PlacedStrip {
+            low,
+            high,
+            items: spots.into_iter().map(|s| s.placed).collect(),
+        },
+    })
+}
+
+fn in_order(
+    problem: &Problem,
+    items: &[usize],
+    mut at: i64,
+    spot: impl Fn(usize, i64) -> Option<Spot>,
+) -> Option<Vec<Spot>> {
+    items
+        .iter()
+        .map(|&item| {
+            let spot = spot(item, at)?;
+            at = spot.to + problem.cuts.crosscut;
+            Some(spot)
+        })
+        .collect()
+}
+
+/// Dynamic program over subsets: the earliest end of each subset, which is all that matters to
+/// the stretches that follow it.
+fn in_best_order(
+    problem: &Problem,
+    items: &[usize],
+    at: i64,
+    spot: impl Fn(usize, i64) -> Option<Spot>,
+) -> Option<Vec<Spot>> {
+    let all = (1_usize << items.len()) - 1;
+    let mut best: Vec<Option<(i64, usize, Spot)>> = vec![None; all + 1];
+    for set in 0..all {
+        let from = match &best[set] {
+            _ if set == 0 => at,
+            Some((end, _, _)) => end + problem.cuts.crosscut,
+            None => continue,
+        };
+        for (i, &item) in items.iter().enumerate() {
+            if set >> i & 1 == 1 {
+                continue;
+            }
+            let Some(spot) = spot(item, from) else {
+                continue;
+            };
+            let with = set | 1 << i;
+            if best[with].as_ref().is_none_or(|(end, _, _)| spot.to < *end) {
+                best[with] = Some((spot.to, i, spot));
+            }
+        }
+    }
+    let mut spots = Vec::with_capacity(items.len());
+    let mut set = all;
+    while set != 0 {
+        let (_, i, spot) = best[set].take()?;
+        spots.push(spot);
+        set &= !(1 << i);
+    }
+    spots.reverse();
+    Some(spots)
+}
+
+/// The first spot for `item` in a strip between `low` and `high`, at `at` or later.
+fn first_spot(
+    problem: &Problem,
+    stock: &Stock,
+    item: usize,
+    (low, high): (i64, i64),
+    at: i64,
+) -> Option<Spot> {
+    let it = &problem.items[item];
+    let safe = it.room - it.length;
+    let faces: &[Face] = if stock.one_sided { &FACES } else { &FACES[..1] };
+    let directions: &[bool] = if it.lengths.len() > 1 {
+        &[false, true]
+    } else {
+        &[false]
+    };
+    let mut best: Option<Spot> = None;
+    let width = problem.blank_width(stock, item, high - low);
+    for low in lows(stock, low, high - width) {
+        for &face in faces {
+            let blocked = blocked(&stock.zones, low, low + width, face);
+            for &reverse in directions {
+                let Some(starts) = earliest(it, reverse, &blocked, at, stock.to) else {
+                    continue;
+                };
+                let n = starts.len();
+                let last = it.lengths[if reverse { 0 } else { n - 1 }];
+                let (begin, end) = (starts[0], starts[n - 1] + last);
+                let (from, to) = if safe > 0 && end - begin < it.room {
+                    // Wood must lie free around a stretch too short to be milled alone.
+                    let from = at.max(end - it.room).min(stock.to - it.room);
+                    if from < at {
+                        continue;
+                    }
+                    (from, from + it.room)
+                } else {
+                    (begin, end)
+                };
+                let placed = PlacedItem {
+                    item,
+                    starts,
+                    reverse,
+                    face,
+                    low,
+                    width,
+                };
+                let longer = end - begin > it.length && stock.warped;
+                if best.as_ref().is_none_or(|b| to < b.to)
+                    && (!longer
+                        || problem.thick_enough(
+                            stock,
+                            it,
+                            width,
+                            &spans(problem, &placed),
+                            reverse,
+                        ))
+                {
+                    best = Some(Spot { placed, from, to });
+                }
+            }
+        }
+    }
+    best
+}
+
+/// Where a blank narrower than its strip may lie: at either edge, or just above a defect.
+fn lows(stock: &Stock, low: i64, most: i64) -> Vec<i64> {
+    let mut lows = vec![low];
+    if most > low {
+        lows.push(most);
+        lows.extend(
+            stock
+                .zones
+                .iter()
+                .map(|z| z.high)
+                .filter(|&high| high > low && high < most),
+        );
+    }
+    lows
+}
+
+/// Starts and ends of the blanks of a placed item, in order along the board.
+pub(super) fn spans(problem: &Problem, placed: &PlacedItem) -> Vec<(i64, i64)> {
+    let lengths = &problem.items[placed.item].lengths;
+    let n = lengths.len();
+    placed
+        .starts
+        .iter()
+        .enumerate()
+        .map(|(i, &start)| {
+            let length = lengths[if placed.reverse { n - 1 - i } else { i }];
+            (start, start + length)
+        })
+        .collect()
+}
