@@ -3,8 +3,10 @@
 mod board;
 mod choice;
 mod fault;
+mod files;
 mod front;
 pub mod generate;
+mod read;
 mod settings;
 mod table;
 
@@ -12,7 +14,9 @@ pub use crate::wood::Cut;
 pub use board::{Board, Defect, DefectKind, DefectSide};
 pub use choice::Choice;
 pub use fault::{Fault, Faults, Place, Source, Trouble, Weight};
+pub use files::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles};
 pub use front::{Front, Grain, Run, Shape};
+pub use read::{BoardTrouble, DefectTrouble, FrontTrouble, Needs, NoBoard, Reading, read};
 pub use settings::{Allowances, Between, Glue, KeyTrouble, Keys, Section, Settings, Worth};
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableTrouble};
 

@@ -27,18 +27,12 @@ impl Faults {
         result.map_err(|fault| self.push(fault)).ok()
     }
 
-    /// Puts the faults of each file in the order they stand in it; files stay in the order
-    /// they were read in.
-    pub fn sort(&mut self) {
-        let mut files: Vec<String> = Vec::new();
-        for fault in &self.list {
-            if !files.iter().any(|file| file == fault.place.file()) {
-                files.push(fault.place.file().to_owned());
-            }
-        }
+    /// Puts them in the order of `files`, and those of a file in the order they stand in it.
+    pub fn sort(&mut self, files: &[&str]) {
         self.list.sort_by_key(|fault| {
-            let file = files.iter().position(|file| file == fault.place.file());
-            (file, fault.place.span().map(|span| span.start))
+            let file = files.iter().position(|file| *file == fault.place.file());
+            let start = fault.place.span().map(|span| span.start);
+            (file.unwrap_or(files.len()), start)
         });
     }
 

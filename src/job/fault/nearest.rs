@@ -6,7 +6,7 @@ pub(in crate::job) fn nearest<'a>(
     known: impl IntoIterator<Item = &'a str>,
 ) -> Option<String> {
     let typed = typed.to_lowercase();
-    let most = 1 + typed.chars().count() / 4;
+    let most = typed.chars().count() / 3;
     known
         .into_iter()
         .map(|name| {
@@ -35,5 +35,6 @@ mod tests {
     #[test]
     fn something_else_finds_nothing() {
         assert_eq!(nearest("colour", ["length", "width"]), None);
+        assert_eq!(nearest("B9", ["B1", "B2"]), None);
     }
 }

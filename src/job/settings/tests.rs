@@ -6,7 +6,7 @@ use crate::measure::Length;
 fn read(text: &str) -> (Settings, Vec<String>) {
     let mut faults = Faults::new();
     let settings = Settings::read(&Source::new("job.toml", text), &mut faults);
-    faults.sort();
+    faults.sort(&["job.toml"]);
     let complaints = faults.iter().map(|fault| {
         let trouble = &fault.trouble;
         let more: Vec<String> = trouble

@@ -7,6 +7,9 @@ use crate::job::choice::Choice;
 use crate::job::fault::{Fault, Place, Trouble, nearest};
 use crate::measure::{Length, Tone, Unit};
 
+/// Letters in a name: far more than fit on a board.
+const LONGEST_NAME: usize = 60;
+
 /// One cell and where it stands.
 #[derive(Clone, Debug)]
 pub struct Cell {
@@ -40,12 +43,16 @@ impl Cell {
         Fault::new(self.place.clone(), trouble)
     }
 
-    /// Any text, as written.
+    /// A name of a board, a front or a run.
     ///
     /// # Errors
-    /// None: it only has the form of its sisters.
-    pub fn words(&self) -> Result<String, Fault> {
-        Ok(self.text().to_owned())
+    /// When it has line ends or other control characters in it, or is too long to chalk.
+    pub fn name(&self) -> Result<String, Fault> {
+        let text = self.text();
+        if text.chars().any(char::is_control) || text.chars().count() > LONGEST_NAME {
+            return Err(self.fault(CellTrouble::NotAName));
+        }
+        Ok(text.to_owned())
     }
 
     /// A length of any sign.

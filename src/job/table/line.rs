@@ -81,6 +81,11 @@ impl<'a> Line<'a> {
         }
     }
 
+    /// The line of the file it begins on, counted from 1.
+    pub fn number(&self) -> usize {
+        self.whole().line().unwrap_or(1)
+    }
+
     /// The whole row.
     pub fn whole(&self) -> Place {
         let start = self.cells.first().map_or(0, |cell| cell.span.start);

@@ -60,6 +60,16 @@ impl Table {
         table
     }
 
+    /// The whole file.
+    pub fn place(&self) -> Place {
+        Place::file_of(&self.source)
+    }
+
+    /// Whether there is a header line at all.
+    pub fn has_header(&self) -> bool {
+        self.header.len() > 0
+    }
+
     /// The rows in file order.
     pub fn lines(&self) -> impl Iterator<Item = Line<'_>> {
         self.rows.iter().map(|cells| Line::new(self, cells))

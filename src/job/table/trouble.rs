@@ -77,6 +77,9 @@ pub enum CellTrouble {
     /// A cell that must be filled in is not.
     #[error("the cell is empty")]
     Empty,
+    /// Control characters in a name, or too many letters.
+    #[error("it can't be a name")]
+    NotAName,
     /// Not a length.
     #[error("it can't be read as a length: {0}")]
     Length(LengthError),
@@ -140,6 +143,7 @@ impl Trouble for CellTrouble {
     fn expected(&self) -> Option<String> {
         Some(match self {
             CellTrouble::Empty => "a value".into(),
+            CellTrouble::NotAName => "a name of at most 60 letters on one line".into(),
             CellTrouble::Length(_) => "a length such as 11 3/8, 7' 10 1/2\" or 289 mm".into(),
             CellTrouble::Thickness(_) => "quarters such as 5/4, or a length such as 27 mm".into(),
             CellTrouble::Tone { .. } => {
@@ -149,7 +153,9 @@ impl Trouble for CellTrouble {
             CellTrouble::BelowZero => "zero or more".into(),
             CellTrouble::NotANumber => "a number such as 8 or 8.5".into(),
             CellTrouble::OutOfRange { least, most } => format!("a number from {least} to {most}"),
-            CellTrouble::NotWhole { least, most } => format!("a whole number, {least} to {most}"),
+            CellTrouble::NotWhole { least, .. } => {
+                format!("a whole number such as {}", least.max(&1))
+            }
             CellTrouble::NotOneOf { offered, .. } => format!("one of {offered}"),
         })
     }

@@ -1,0 +1,144 @@
+//! The files of a job's folder, as bytes: from disk, or from memory in tests.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::io::ErrorKind;
+use std::path::Path;
+use std::sync::Arc;
+
+use super::fault::{Fault, Faults, Place, Source, Trouble};
+
+/// The settings file's name.
+pub const JOB_TOML: &str = "job.toml";
+/// The boards file's name.
+pub const BOARDS_CSV: &str = "boards.csv";
+/// The fronts file's name.
+pub const FRONTS_CSV: &str = "fronts.csv";
+/// The defects file's name.
+pub const DEFECTS_CSV: &str = "defects.csv";
+
+/// Every file of a job's folder that is ever read, in the order their faults are told.
+pub(super) const KNOWN_FILES: [&str; 4] = [JOB_TOML, BOARDS_CSV, FRONTS_CSV, DEFECTS_CSV];
+
+/// The files of a job, by name.
+///
+/// ```
+/// use grainrow::job::{BOARDS_CSV, FRONTS_CSV, JOB_TOML, JobFiles};
+///
+/// let job = JobFiles::new()
+///     .with(JOB_TOML, "title = \"A box\"")
+///     .with(BOARDS_CSV, "board,length,width,thickness,tone\nB1,8',7 1/2,4/4,medium\n")
+///     .with(FRONTS_CSV, "front,width,height,thickness\nlid,20,6,3/4\n")
+///     .parse()?
+///     .job;
+/// assert_eq!(job.fronts[0].name, "lid");
+/// # Ok::<(), grainrow::job::Faults>(())
+/// ```
+#[derive(Clone, Debug, Default)]
+pub struct JobFiles {
+    files: BTreeMap<&'static str, Vec<u8>>,
+}
+
+/// What can be wrong with a whole file.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum FileTrouble {
+    /// The job's folder is not there.
+    #[error("there is no such folder")]
+    NoFolder,
+    /// A file every job has is not there.
+    #[error("the file is missing")]
+    Missing,
+    /// The file is there but can't be read.
+    #[error("the file can't be read: {0}")]
+    Unreadable(String),
+    /// Bytes that are not UTF-8.
+    #[error("the file is not UTF-8 text from byte {0} on")]
+    NotText(usize),
+}
+
+impl Trouble for FileTrouble {
+    fn hint(&self) -> Option<String> {
+        Some(match self {
+            FileTrouble::NoFolder => "`grainrow start DIR` writes a small job to begin with".into(),
+            FileTrouble::Missing => {
+                "a job is a folder with job.toml, boards.csv and fronts.csv; `grainrow start DIR` \
+                 writes a small one to begin with, and an empty job.toml takes every default"
+                    .into()
+            }
+            FileTrouble::Unreadable(_) => return None,
+            FileTrouble::NotText(_) => "save it as CSV UTF-8".into(),
+        })
+    }
+}
+
+impl JobFiles {
+    /// No files yet.
+    pub fn new() -> JobFiles {
+        JobFiles::default()
+    }
+
+    /// The same with one more file; `name` is one of the names a job's folder has.
+    #[must_use]
+    pub fn with(mut self, name: &'static str, content: impl Into<Vec<u8>>) -> JobFiles {
+        self.files.insert(name, content.into());
+        self
+    }
+
+    /// Reads a job's folder. Files that are not there are left out: whether they are needed
+    /// is decided when they are parsed.
+    ///
+    /// # Errors
+    /// When the folder is not there, or a file in it can't be read.
+    pub fn read(folder: &Path) -> Result<JobFiles, Faults> {
+        let mut faults = Faults::new();
+        let mut files = JobFiles::new();
+        if !folder.is_dir() {
+            let name = folder.display().to_string();
+            faults.push(file_fault(&name, FileTrouble::NoFolder));
+            return Err(faults);
+        }
+        for name in KNOWN_FILES {
+            match fs::read(folder.join(name)) {
+                Ok(bytes) => files = files.with(name, bytes),
+                Err(error) if error.kind() == ErrorKind::NotFound => {}
+                Err(error) => {
+                    faults.push(file_fault(name, FileTrouble::Unreadable(error.to_string())));
+                }
+            }
+        }
+        if faults.is_empty() {
+            Ok(files)
+        } else {
+            Err(faults)
+        }
+    }
+
+    /// Whether there is a file of that name.
+    pub fn has(&self, name: &str) -> bool {
+        self.files.contains_key(name)
+    }
+
+    /// The text of a file a job must have.
+    pub(super) fn need(&self, name: &'static str, faults: &mut Faults) -> Option<Arc<Source>> {
+        if !self.has(name) {
+            faults.push(file_fault(name, FileTrouble::Missing));
+        }
+        self.get(name, faults)
+    }
+
+    /// The text of a file a job may have.
+    pub(super) fn get(&self, name: &'static str, faults: &mut Faults) -> Option<Arc<Source>> {
+        let bytes = self.files.get(name)?;
+        match std::str::from_utf8(bytes) {
+            Ok(text) => Some(Source::new(name, text)),
+            Err(error) => {
+                faults.push(file_fault(name, FileTrouble::NotText(error.valid_up_to())));
+                None
+            }
+        }
+    }
+}
+
+fn file_fault(name: &str, trouble: FileTrouble) -> Fault {
+    Fault::new(Place::file_of(&Source::new(name, "")), trouble)
+}

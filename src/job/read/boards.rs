@@ -1,0 +1,144 @@
+//! `boards.csv`: one row a board, or several identical ones.
+
+use std::collections::BTreeMap;
+
+use super::trouble::BoardTrouble;
+use crate::job::fault::{Fault, Faults};
+use crate::job::table::{Columns, Line, Table};
+use crate::job::{Board, Defect};
+
+/// The columns of `boards.csv`.
+pub(super) const COLUMNS: Columns = Columns {
+    required: &["board", "length", "width", "thickness", "tone"],
+    optional: &[
+        "count", "log", "cut", "bow", "cup", "twist", "crook", "moisture", "price", "photo",
+        "notes",
+    ],
+};
+
+/// More identical boards than any shop holds; beyond it a count is a slip.
+pub(super) const MOST_COPIES: i64 = 10_000;
+
+/// One row: what could be read of it, and the defects found on its copies.
+#[derive(Debug)]
+pub(super) struct BoardRow<'t> {
+    pub line: Line<'t>,
+    pub id: Option<String>,
+    /// The board, when all its cells could be read.
+    pub board: Option<Board>,
+    /// How many identical ones, when that could be read.
+    pub count: Option<u32>,
+    /// Defects on every copy.
+    pub on_all: Vec<Defect>,
+    /// Defects on single copies.
+    pub on_copy: BTreeMap<u32, Vec<Defect>>,
+}
+
+/// Reads all rows; faults are added to `faults`.
+pub(super) fn read<'t>(table: &'t Table, faults: &mut Faults) -> Vec<BoardRow<'t>> {
+    let rows: Vec<BoardRow<'t>> = table.lines().map(|line| read_row(line, faults)).collect();
+    check_names(&rows, faults);
+    if rows.is_empty() && table.has_header() {
+        faults.push(Fault::new(table.place(), BoardTrouble::None));
+    }
+    rows
+}
+
+fn read_row<'t>(line: Line<'t>, faults: &mut Faults) -> BoardRow<'t> {
+    let id = line.need("board", faults, |cell| cell.name());
+    let count = match line.get("count", faults, |cell| cell.whole(1..=MOST_COPIES)) {
+        Some(count) => u32::try_from(count).ok(),
+        None => line.text("count").is_empty().then_some(1),
+    };
+    BoardRow {
+        line,
+        board: read_board(line, id.clone(), faults),
+        id,
+        count,
+        on_all: Vec::new(),
+        on_copy: BTreeMap::new(),
+    }
+}
+
+fn read_board(line: Line<'_>, id: Option<String>, faults: &mut Faults) -> Option<Board> {
+    let length = line.need("length", faults, |cell| cell.size());
+    let width = line.need("width", faults, |cell| cell.size());
+    let thickness = line.need("thickness", faults, |cell| cell.thickness());
+    let tone = line.need("tone", faults, |cell| cell.tone());
+    let cut = line.get("cut", faults, |cell| cell.choice());
+    let mut warp = |column| {
+        line.get(column, faults, |cell| cell.distance())
+            .unwrap_or_default()
+    };
+    let (bow, cup, twist, crook) = (warp("bow"), warp("cup"), warp("twist"), warp("crook"));
+    // Green wood holds more water than wood; beyond three times its weight it is a slip.
+    let moisture = line.get("moisture", faults, |cell| cell.number(0.0..=300.0));
+    let price = line.get("price", faults, |cell| cell.number(0.0..=1e6));
+    let (tone, note) = tone?;
+    let notes: Vec<String> = [note, line.text("notes")]
+        .into_iter()
+        .filter(|text| !text.is_empty())
+        .collect();
+    Some(Board {
+        id: id?,
+        length: length?,
+        width: width?,
+        thickness: thickness?,
+        tone,
+        log: line.some_text("log"),
+        cut,
+        bow,
+        cup,
+        twist,
+        crook,
+        moisture,
+        price,
+        photo: line.some_text("photo"),
+        notes: notes.join("; "),
+        ..Board::default()
+    })
+}
+
+fn check_names(rows: &[BoardRow<'_>], faults: &mut Faults) {
+    let mut first: BTreeMap<&str, &BoardRow<'_>> = BTreeMap::new();
+    for row in rows {
+        let Some(id) = row.id.as_deref() else {
+            continue;
+        };
+        if let Some(before) = first.get(id) {
+            let line = before.line.number();
+            faults.push(Fault::new(
+                row.line.place("board"),
+                BoardTrouble::Twice { line },
+            ));
+        } else {
+            first.insert(id, row);
+        }
+    }
+}
+
+/// The board kinds of all rows whose cells could be read: copies of a row that carry the same
+/// defects are one kind.
+pub(super) fn kinds(rows: Vec<BoardRow<'_>>) -> Vec<Board> {
+    rows.into_iter().flat_map(kinds_of).collect()
+}
+
+fn kinds_of(row: BoardRow<'_>) -> Vec<Board> {
+    let (Some(board), Some(count)) = (row.board, row.count) else {
+        return Vec::new();
+    };
+    let mut kinds: Vec<Board> = Vec::new();
+    for copy in 1..=count {
+        let own = row.on_copy.get(&copy).into_iter().flatten();
+        let defects: Vec<Defect> = row.on_all.iter().chain(own).cloned().collect();
+        match kinds.iter_mut().find(|kind| kind.defects == defects) {
+            Some(kind) => kind.copies.push(copy),
+            None => kinds.push(Board {
+                copies: vec![copy],
+                defects,
+                ..board.clone()
+            }),
+        }
+    }
+    kinds
+}

@@ -1,0 +1,158 @@
+//! `fronts.csv`: one row a front, or several alike.
+
+use super::boards::BoardRow;
+use super::trouble::FrontTrouble;
+use crate::job::choice::Choice;
+use crate::job::fault::{Fault, Faults, nearest};
+use crate::job::table::{Columns, Line, Table};
+use crate::job::{Front, Shape};
+use crate::measure::Length;
+
+/// The columns of `fronts.csv`.
+pub(super) const COLUMNS: Columns = Columns {
+    required: &["front", "width", "height", "thickness"],
+    optional: &[
+        "run",
+        "place",
+        "grain",
+        "count",
+        "space_after",
+        "shape",
+        "rise",
+        "board",
+        "glue",
+        "notes",
+    ],
+};
+
+/// More fronts than any one piece has; beyond it a count is a slip.
+const MOST_COPIES: i64 = 10_000;
+/// Far beyond any place in a run.
+const PLACES: std::ops::RangeInclusive<i64> = 0..=100_000;
+
+/// One row: what could be read of it.
+#[derive(Debug)]
+pub(super) struct FrontRow<'t> {
+    pub line: Line<'t>,
+    pub name: Option<String>,
+    /// The front without its copy's number, when all its cells could be read.
+    pub front: Option<Front>,
+    /// The run it names.
+    pub run: Option<String>,
+    /// The place it names.
+    pub place: Option<i64>,
+    /// How many alike.
+    pub count: u32,
+    /// What the row says of gluing; nothing leaves it to the job.
+    pub glue: Option<bool>,
+}
+
+/// An outline by its word; the arch's rise has a column of its own.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+enum Outline {
+    #[default]
+    Square,
+    Arch,
+}
+
+impl Choice for Outline {
+    const WORDS: &'static [(&'static str, Outline)] =
+        &[("square", Outline::Square), ("arch", Outline::Arch)];
+}
+
+/// Reads all rows. `boards` are those a front may ask for; nothing when there are none to
+/// compare with.
+pub(super) fn read<'t>(
+    table: &'t Table,
+    boards: Option<&[BoardRow<'_>]>,
+    faults: &mut Faults,
+) -> Vec<FrontRow<'t>> {
+    let rows: Vec<FrontRow<'t>> = table.lines().map(|line| read_row(line, faults)).collect();
+    for row in &rows {
+        if let Some(boards) = boards {
+            check_board(row, boards, faults);
+        }
+    }
+    if rows.is_empty() && table.has_header() {
+        faults.push(Fault::new(table.place(), FrontTrouble::None));
+    }
+    rows
+}
+
+fn read_row<'t>(line: Line<'t>, faults: &mut Faults) -> FrontRow<'t> {
+    let name = line.need("front", faults, |cell| cell.name());
+    let count = line.get("count", faults, |cell| cell.whole(1..=MOST_COPIES));
+    FrontRow {
+        line,
+        front: read_front(line, name.clone(), faults),
+        name,
+        run: line.get("run", faults, |cell| cell.name()),
+        place: line.get("place", faults, |cell| cell.whole(PLACES)),
+        count: count
+            .and_then(|count| u32::try_from(count).ok())
+            .unwrap_or(1),
+        glue: line.get("glue", faults, |cell| cell.choice()),
+    }
+}
+
+fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Option<Front> {
+    let width = line.need("width", faults, |cell| cell.size());
+    let height = line.need("height", faults, |cell| cell.size());
+    let thickness = line.need("thickness", faults, |cell| cell.size());
+    let grain = line.get("grain", faults, |cell| cell.choice());
+    let space_after = line.get("space_after", faults, |cell| cell.distance());
+    let shape = read_shape(line, height, faults);
+    Some(Front {
+        name: name?,
+        width: width?,
+        height: height?,
+        thickness: thickness?,
+        grain: grain.unwrap_or_default(),
+        space_after,
+        shape: shape?,
+        board: line.some_text("board"),
+        glue: false,
+        notes: line.text("notes"),
+    })
+}
+
+fn read_shape(line: Line<'_>, height: Option<Length>, faults: &mut Faults) -> Option<Shape> {
+    let outline = line
+        .get("shape", faults, |cell| cell.choice())
+        .unwrap_or_default();
+    let rise = line.get("rise", faults, |cell| cell.size());
+    let written = !line.text("rise").is_empty();
+    match outline {
+        Outline::Square if written => {
+            faults.push(Fault::new(line.place("rise"), FrontTrouble::RiseOfSquare));
+            None
+        }
+        Outline::Square => Some(Shape::Square),
+        Outline::Arch if !written => {
+            faults.push(Fault::new(
+                line.place("shape"),
+                FrontTrouble::ArchWithoutRise,
+            ));
+            None
+        }
+        Outline::Arch => {
+            let rise = rise?;
+            if height.is_some_and(|height| rise >= height) {
+                faults.push(Fault::new(line.place("rise"), FrontTrouble::ArchAboveFront));
+            }
+            Some(Shape::Arch { rise })
+        }
+    }
+}
+
+fn check_board(row: &FrontRow<'_>, boards: &[BoardRow<'_>], faults: &mut Faults) {
+    let Some(wanted) = row.line.some_text("board") else {
+        return;
+    };
+    let known = || boards.iter().filter_map(|board| board.id.as_deref());
+    if !known().any(|id| id == wanted) {
+        let nearest = nearest(&wanted, known());
+        let trouble = FrontTrouble::UnknownBoard { nearest };
+        faults.push(Fault::new(row.line.place("board"), trouble));
+    }
+}

@@ -1,0 +1,127 @@
+//! From a job's files to a [`Job`] whose parts fit together, or to every fault in them.
+
+mod boards;
+mod defects;
+mod findings;
+mod fronts;
+mod runs;
+mod trouble;
+
+pub use trouble::{BoardTrouble, DefectTrouble, FrontTrouble, NoBoard};
+
+use std::path::Path;
+use std::sync::Arc;
+
+use super::fault::{Faults, Source};
+use super::files::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML, JobFiles, KNOWN_FILES};
+use super::table::Table;
+use super::{Job, Settings};
+
+/// A job that can be used, and what its maker should know about it.
+#[derive(Clone, Debug, Default)]
+pub struct Reading {
+    /// The job.
+    pub job: Job,
+    /// Warnings: nothing that keeps the job from being planned.
+    pub findings: Faults,
+}
+
+/// Which files a command can't do without.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Needs {
+    /// Boards and fronts.
+    #[default]
+    Boards,
+    /// Fronts only: boards are read when they are there.
+    Fronts,
+}
+
+/// Reads and checks the job in a folder.
+///
+/// # Errors
+/// Every fault found in its files.
+pub fn read(folder: &Path) -> Result<Reading, Faults> {
+    JobFiles::read(folder)?.parse()
+}
+
+impl JobFiles {
+    /// Checks the files and makes a job of them.
+    ///
+    /// # Errors
+    /// Every fault found, in file order.
+    pub fn parse(&self) -> Result<Reading, Faults> {
+        self.parse_for(Needs::Boards)
+    }
+
+    /// The same for a command that may do without some files.
+    ///
+    /// # Errors
+    /// Every fault found, in file order.
+    pub fn parse_for(&self, needs: Needs) -> Result<Reading, Faults> {
+        let mut faults = Faults::new();
+        let job = self.job(needs, &mut faults);
+        faults.sort(&KNOWN_FILES);
+        if faults.forbid_use() {
+            return Err(faults);
+        }
+        Ok(Reading {
+            job,
+            findings: faults,
+        })
+    }
+
+    fn job(&self, needs: Needs, faults: &mut Faults) -> Job {
+        let settings = match self.need(JOB_TOML, faults) {
+            Some(source) => Settings::read(&source, faults),
+            None => Settings::default(),
+        };
+        let boards = match needs {
+            Needs::Boards => self.need(BOARDS_CSV, faults),
+            Needs::Fronts => self.get(BOARDS_CSV, faults),
+        };
+        let (defects, fronts) = (self.get(DEFECTS_CSV, faults), self.need(FRONTS_CSV, faults));
+        let mut table = |source: Option<Arc<Source>>, columns| {
+            Some(Table::read(&source?, columns, settings.unit, faults))
+        };
+        let boards = table(boards, &boards::COLUMNS);
+        let defects = table(defects, &defects::COLUMNS);
+        let fronts = table(fronts, &fronts::COLUMNS);
+        fit_together(
+            settings,
+            boards.as_ref(),
+            defects.as_ref(),
+            fronts.as_ref(),
+            faults,
+        )
+    }
+}
+
+fn fit_together(
+    settings: Settings,
+    boards: Option<&Table>,
+    defects: Option<&Table>,
+    fronts: Option<&Table>,
+    faults: &mut Faults,
+) -> Job {
+    let mut board_rows = boards.map(|table| boards::read(table, faults));
+    if let (Some(rows), Some(table)) = (&mut board_rows, defects) {
+        defects::read(table, rows, settings.ruler(), faults);
+    }
+    let known = board_rows.as_deref();
+    let front_rows = fronts.map(|table| fronts::read(table, known, faults));
+    let front_rows = front_rows.unwrap_or_default();
+    let gathered = runs::gather(&front_rows, settings.glue.allow, faults);
+    let job = Job {
+        settings,
+        boards: boards::kinds(board_rows.unwrap_or_default()),
+        fronts: gathered.fronts,
+        runs: gathered.runs,
+    };
+    if !faults.forbid_use() {
+        findings::collect(&job, &front_rows, &gathered.row_of, faults);
+    }
+    job
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,290 @@
+//! What can be wrong between the cells of a job: names, references, places.
+
+use crate::job::fault::{Trouble, Weight};
+use crate::job::{Front, Grain};
+
+/// What can be wrong with a row of `boards.csv`, beyond its cells.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum BoardTrouble {
+    /// No rows.
+    #[error("there are no boards in it")]
+    None,
+    /// A name that stands in the file already.
+    #[error("this board stands in line {line} already")]
+    Twice {
+        /// Where it stood first.
+        line: usize,
+    },
+}
+
+impl Trouble for BoardTrouble {
+    fn expected(&self) -> Option<String> {
+        Some(match self {
+            BoardTrouble::None => "one line a board below the header".into(),
+            BoardTrouble::Twice { .. } => "a name of its own for each board".into(),
+        })
+    }
+
+    fn hint(&self) -> Option<String> {
+        match self {
+            BoardTrouble::None => None,
+            BoardTrouble::Twice { .. } => {
+                Some("identical boards can share one line with a `count`".into())
+            }
+        }
+    }
+}
+
+/// What can be wrong with a row of `defects.csv`, beyond its cells.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum DefectTrouble {
+    /// A board that is not in `boards.csv`.
+    #[error("there is no such board in boards.csv")]
+    UnknownBoard {
+        /// The board it was probably meant to be.
+        nearest: Option<String>,
+    },
+    /// A copy beyond the board's count.
+    #[error("there is no such copy: the board's count is {count}")]
+    UnknownCopy {
+        /// The board's count.
+        count: u32,
+    },
+    /// An end before its start.
+    #[error("it lies before `{start}`")]
+    Backwards {
+        /// The column of the start.
+        start: &'static str,
+    },
+    /// A place that is not on the board.
+    #[error("it lies off board {board}, which is {size} {dimension}")]
+    OffBoard {
+        /// The board.
+        board: String,
+        /// How long or wide it is.
+        size: String,
+        /// `long` or `wide`.
+        dimension: &'static str,
+    },
+}
+
+impl Trouble for DefectTrouble {
+    fn expected(&self) -> Option<String> {
+        Some(match self {
+            DefectTrouble::UnknownBoard { .. } => "the name of a board".into(),
+            DefectTrouble::UnknownCopy { count } => format!("a copy from 1 to {count}"),
+            DefectTrouble::Backwards { start } => format!("`{start}` or more"),
+            DefectTrouble::OffBoard { size, .. } => format!("0 to {size}"),
+        })
+    }
+
+    fn hint(&self) -> Option<String> {
+        match self {
+            DefectTrouble::UnknownBoard { nearest } => did_you_mean(nearest.as_deref()),
+            DefectTrouble::OffBoard { dimension, .. } => Some(match *dimension {
+                "wide" => "`low` and `high` are measured across, from the near edge".into(),
+                _ => "`from` and `to` are measured along, from the hook end".into(),
+            }),
+            _ => None,
+        }
+    }
+}
+
+/// What can be wrong with a row of `fronts.csv`, beyond its cells.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum FrontTrouble {
+    /// No rows.
+    #[error("there are no fronts in it")]
+    None,
+    /// A name another front has.
+    #[error("front {name} stands in line {line} already")]
+    Twice {
+        /// The name.
+        name: String,
+        /// Where it stood first.
+        line: usize,
+    },
+    /// A front without a run that is named like a run.
+    #[error("this front has no run, and a run bears its name")]
+    NamedLikeRun,
+    /// A place that can't be a place in anything.
+    #[error("a place means nothing without a run")]
+    PlaceWithoutRun,
+    /// A run of one front, spelt almost like another.
+    #[error("only this front is in this run")]
+    RunAlmost {
+        /// The other run.
+        nearest: String,
+    },
+    /// A place another front of the run has.
+    #[error("place {place} of this run is taken by line {line}")]
+    PlaceTaken {
+        /// The place.
+        place: i64,
+        /// Who has it.
+        line: usize,
+        /// Whether both places are written; one may come from the order in the file.
+        given: bool,
+    },
+    /// Another grain direction than the rest of the run.
+    #[error("this run's grain is {} since line {line}", word(.grain))]
+    MixedGrain {
+        /// The run's first row.
+        line: usize,
+        /// The run's grain.
+        grain: Grain,
+    },
+    /// A board that is not in `boards.csv`.
+    #[error("there is no such board in boards.csv")]
+    UnknownBoard {
+        /// The board it was probably meant to be.
+        nearest: Option<String>,
+    },
+    /// An arch without a rise.
+    #[error("an arch needs a rise")]
+    ArchWithoutRise,
+    /// A rise without an arch.
+    #[error("only an arch has a rise")]
+    RiseOfSquare,
+    /// An arch as high as its front or higher.
+    #[error("the arch is as high as its front, and leaves no sides")]
+    ArchAboveFront,
+}
+
+fn word(grain: &Grain) -> &'static str {
+    match grain {
+        Grain::Horizontal => "horizontal",
+        Grain::Vertical => "vertical",
+    }
+}
+
+impl Trouble for FrontTrouble {
+    fn expected(&self) -> Option<String> {
+        Some(match self {
+            FrontTrouble::None => "one line a front below the header".into(),
+            FrontTrouble::Twice { .. } => "a name of its own for each front".into(),
+            FrontTrouble::NamedLikeRun => "another name for the front or the run".into(),
+            FrontTrouble::PlaceWithoutRun => "a name under `run`, or no place".into(),
+            FrontTrouble::RunAlmost { .. } => "the name of a run".into(),
+            FrontTrouble::PlaceTaken { .. } => "a place of its own for each front of a run".into(),
+            FrontTrouble::MixedGrain { grain, .. } => format!("`{}`", word(grain)),
+            FrontTrouble::UnknownBoard { .. } => "the name of a board".into(),
+            FrontTrouble::ArchWithoutRise => {
+                "how far it rises above its corners, under `rise`".into()
+            }
+            FrontTrouble::RiseOfSquare => "`arch` under `shape`, or no rise".into(),
+            FrontTrouble::ArchAboveFront => "less than the front's height".into(),
+        })
+    }
+
+    fn hint(&self) -> Option<String> {
+        match self {
+            FrontTrouble::Twice { .. } => Some(
+                "fronts alike can share one line with a `count`: copies are NAME.1, NAME.2 …"
+                    .into(),
+            ),
+            FrontTrouble::PlaceTaken { given: false, .. } => Some(
+                "a row without a place takes its position among the run's rows: give every row \
+                 of the run a place, or none"
+                    .into(),
+            ),
+            FrontTrouble::MixedGrain { .. } => Some(
+                "grain can only carry through fronts of one direction: make two runs of it".into(),
+            ),
+            FrontTrouble::RunAlmost { nearest } => did_you_mean(Some(nearest)),
+            FrontTrouble::UnknownBoard { nearest } => did_you_mean(nearest.as_deref()),
+            FrontTrouble::ArchAboveFront => Some("the height is measured to the crown".into()),
+            _ => None,
+        }
+    }
+
+    fn weight(&self) -> Weight {
+        match self {
+            FrontTrouble::RunAlmost { .. } => Weight::Warning,
+            _ => Weight::Fault,
+        }
+    }
+}
+
+/// Why no board can make a front, however it is cut; the rest of the job can be planned.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum NoBoard {
+    /// Along the grain.
+    #[error(
+        "no board can make it: it takes {need} along the grain, and no board leaves more than {most} between its trims"
+    )]
+    TooLong {
+        /// Taken by the rough piece.
+        need: String,
+        /// Left by the longest board.
+        most: String,
+    },
+    /// Across the grain.
+    #[error(
+        "no board can make it: it takes {need} across the grain, and no board leaves more than {most} between its trims"
+    )]
+    TooWide {
+        /// Taken by the rough piece, or by the narrowest stave.
+        need: String,
+        /// Left by the widest board.
+        most: String,
+    },
+    /// In thickness.
+    #[error(
+        "no board can make it: it takes {need} of thickness, and no board has more than {most}"
+    )]
+    TooThick {
+        /// Taken with a skim off each face.
+        need: String,
+        /// Of the thickest board.
+        most: String,
+    },
+    /// Each by itself, but no board has all three.
+    #[error(
+        "no board can make it: none is {length} long and {width} wide between its trims and {thickness} thick at once"
+    )]
+    NotTogether {
+        /// Taken along.
+        length: String,
+        /// Taken across.
+        width: String,
+        /// Taken in thickness.
+        thickness: String,
+    },
+}
+
+impl NoBoard {
+    /// The column of `fronts.csv` to point at.
+    pub(super) fn column(&self, front: &Front) -> &'static str {
+        match (self, front.grain) {
+            (NoBoard::TooLong { .. }, Grain::Horizontal) => "width",
+            (NoBoard::TooLong { .. }, Grain::Vertical) => "height",
+            (NoBoard::TooWide { .. }, Grain::Horizontal) => "height",
+            (NoBoard::TooWide { .. }, Grain::Vertical) => "width",
+            (NoBoard::TooThick { .. }, _) => "thickness",
+            (NoBoard::NotTogether { .. }, _) => "front",
+        }
+    }
+}
+
+impl Trouble for NoBoard {
+    fn hint(&self) -> Option<String> {
+        let what = match self {
+            NoBoard::TooLong { .. } => "add a longer board",
+            NoBoard::TooWide { .. } => "add a wider board, or allow gluing",
+            NoBoard::TooThick { .. } => "add a thicker board",
+            NoBoard::NotTogether { .. } => "add such a board",
+        };
+        Some(format!(
+            "{what}, or make the front smaller; everything else is planned without it"
+        ))
+    }
+
+    fn weight(&self) -> Weight {
+        Weight::Warning
+    }
+}
+
+fn did_you_mean(nearest: Option<&str>) -> Option<String> {
+    nearest.map(|name| format!("did you mean `{name}`?"))
+}
