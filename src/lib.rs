@@ -2,6 +2,7 @@
 #![warn(missing_docs)]
 #![forbid(unsafe_code)]
 
+pub mod draw;
 pub mod fit;
 pub mod job;
 pub mod layout;

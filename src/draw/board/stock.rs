@@ -1,0 +1,120 @@
+//! The board itself: waste, sections, strips, blanks, kept pieces and defects.
+
+use super::band::Band;
+use super::view::View;
+use crate::draw::hatch::hatch;
+use crate::draw::shape::{Point, Rect};
+use crate::draw::sheet::Drawing;
+use crate::draw::theme;
+use crate::job::{Defect, DefectSide};
+use crate::measure::Length;
+
+/// Draws the part of the board that `band` shows, without any words.
+pub fn draw(drawing: &mut Drawing, view: &View, band: &Band) {
+    let whole = (Length::ZERO, view.board.width);
+    if let Some(rect) = band.rect((band.from, band.to), whole) {
+        drawing.fill(rect, theme::WASTE);
+        edges(drawing, view, band, rect);
+    }
+    for kept in &view.cut.kept {
+        if let Some(rect) = band.rect((kept.from, kept.to), (kept.low, kept.high)) {
+            drawing.fill(rect, theme::PAPER);
+            drawing.dashed_outline(rect.inset(0.8), 4.0, 0.9, theme::INK);
+        }
+    }
+    for blank in view.blanks() {
+        piece(
+            drawing,
+            band,
+            (blank.from, blank.to),
+            (blank.low, blank.high),
+        );
+    }
+    rips(drawing, view, band);
+    crosscuts(drawing, view, band);
+    for defect in &view.board.defects {
+        hatched(drawing, band, defect);
+    }
+}
+
+/// The board's outline, with a ragged line where the board goes on in another band.
+fn edges(drawing: &mut Drawing, view: &View, band: &Band, rect: Rect) {
+    let [a, b, c, d] = rect.corners();
+    drawing.line(a, b, 1.0, theme::INK);
+    drawing.line(c, d, 1.0, theme::INK);
+    for (from, to, along) in [(a, d, band.from), (b, c, band.to)] {
+        if along == Length::ZERO || along == view.board.length {
+            drawing.line(from, to, 1.0, theme::INK);
+        } else {
+            drawing.stroke(ragged(from, to), 0.8, theme::INK);
+        }
+    }
+}
+
+fn ragged(from: Point, to: Point) -> Vec<Point> {
+    let steps = ((to.y - from.y) / 6.0).ceil().max(2.0) as usize;
+    (0..=steps)
+        .map(|i| {
+            let side = [0.0, 2.5, 0.0, -2.5][i % 4];
+            let share = i as f64 / steps as f64;
+            Point::new(from.x + side, from.y + (to.y - from.y) * share)
+        })
+        .collect()
+}
+
+/// A blank's paper and outline; an end in another band stays open.
+fn piece(drawing: &mut Drawing, band: &Band, along: (Length, Length), across: (Length, Length)) {
+    let Some(rect) = band.rect(along, across) else {
+        return;
+    };
+    drawing.fill(rect, theme::PAPER);
+    let [a, b, c, d] = rect.corners();
+    drawing.line(a, b, 0.8, theme::INK);
+    drawing.line(d, c, 0.8, theme::INK);
+    if band.shows(along.0) {
+        drawing.line(a, d, 0.8, theme::INK);
+    }
+    if band.shows(along.1) {
+        drawing.line(b, c, 0.8, theme::INK);
+    }
+}
+
+/// The edges of strips, over the whole length of their section.
+fn rips(drawing: &mut Drawing, view: &View, band: &Band) {
+    for section in &view.cut.sections {
+        for across in section.strips.iter().flat_map(|s| [s.low, s.high]) {
+            if let Some(rect) = band.rect((section.from, section.to), (across, across)) {
+                let [from, to, ..] = rect.corners();
+                drawing.line(from, to, 0.6, theme::INK);
+            }
+        }
+    }
+}
+
+/// The ends of sections, over the whole width of the board.
+fn crosscuts(drawing: &mut Drawing, view: &View, band: &Band) {
+    for along in view.cut.sections.iter().flat_map(|s| [s.from, s.to]) {
+        if band.shows(along) {
+            let x = band.x(along);
+            let from = Point::new(x, band.y(Length::ZERO));
+            let to = Point::new(x, band.y(view.board.width));
+            drawing.line(from, to, 1.5, theme::INK);
+        }
+    }
+}
+
+/// A defect: hatched; in a dashed outline when it does not show on the side seen.
+fn hatched(drawing: &mut Drawing, band: &Band, defect: &Defect) {
+    let along = (defect.from, defect.to);
+    let Some(rect) = band.rect(along, (defect.low, defect.high)) else {
+        return;
+    };
+    for (from, to) in hatch(rect, 3.2) {
+        drawing.line(from, to, 0.5, theme::INK);
+    }
+    if defect.side == DefectSide::Down {
+        drawing.dashed_outline(rect, 2.0, 0.7, theme::INK);
+    } else {
+        drawing.outline(rect.corners(), 0.7, theme::INK);
+    }
+}

@@ -1,0 +1,123 @@
+use super::*;
+use crate::draw::testing::{clashes, random};
+
+#[test]
+fn no_words_overlap_on_200_random_boards() {
+    for seed in 0..200 {
+        let (job, plan) = random(seed);
+        let drawing = board(&job, &plan, 0);
+        let clashes = clashes(&drawing);
+        assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
+        assert!(
+            drawing.height <= theme::HEIGHT + 0.01,
+            "seed {seed}: {} points high",
+            drawing.height
+        );
+    }
+}
+
+/// `cargo test --lib -- --ignored pictures` writes PNG and SVG files to look at.
+#[test]
+#[ignore = "writes pictures to look at"]
+fn pictures() {
+    let dir = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("target/pictures");
+    std::fs::create_dir_all(&dir).expect("a folder");
+    for seed in 0..12 {
+        let (job, plan) = random(seed);
+        let drawing = board(&job, &plan, 0);
+        std::fs::write(dir.join(format!("board-{seed}.png")), drawing.png()).expect("written");
+        std::fs::write(dir.join(format!("board-{seed}.svg")), drawing.svg()).expect("written");
+    }
+}
+
+#[test]
+fn a_crowded_inch_board_looks_as_it_did() {
+    let (job, plan) = random(8);
+    insta::assert_snapshot!(board(&job, &plan, 0).svg_element());
+}
+
+#[test]
+fn a_metric_board_looks_as_it_did() {
+    let (job, plan) = random(5);
+    insta::assert_snapshot!(board(&job, &plan, 0).svg_element());
+}
+
+#[test]
+fn a_file_of_its_own_holds_its_font_and_real_text() {
+    let (job, plan) = random(3);
+    let svg = board(&job, &plan, 0).svg();
+    assert!(svg.contains("src:url(data:font/ttf;base64,"));
+    assert!(svg.contains("</text>"));
+    assert!(!svg.contains("<image"));
+}
+
+#[test]
+fn every_mark_is_written_on_the_diagram() {
+    for seed in 0..60 {
+        let (job, plan) = random(seed);
+        let drawing = board(&job, &plan, 0);
+        let ruler = job.settings.ruler();
+        let words: Vec<&str> = drawing.texts().map(|t| t.words.as_str()).collect();
+        let sections = &plan.boards[0].sections;
+        let blanks = sections
+            .iter()
+            .flat_map(|s| &s.strips)
+            .flat_map(|s| &s.blanks);
+        let along = sections.iter().flat_map(|s| [s.from, s.to]);
+        for at in along.chain(blanks.flat_map(|b| [b.from, b.to])) {
+            let mark = ruler.show(at);
+            assert!(
+                words.contains(&mark.as_str()),
+                "seed {seed}: no mark {mark}"
+            );
+        }
+    }
+}
+
+#[test]
+fn blanks_are_drawn_to_scale_at_their_marks() {
+    let (job, plan) = random(0);
+    let view = View::new(&job, &plan, 0, job.settings.ruler());
+    let drawing = board(&job, &plan, 0);
+    let scale = band::bands(&view)[0].scale;
+    for blank in view.blanks() {
+        let width = (blank.to - blank.from).inches() * scale;
+        let height = (blank.high - blank.low).inches() * scale;
+        let left = SIDE + blank.from.inches() * scale;
+        let drawn = drawing.shapes.iter().any(|shape| match shape {
+            crate::draw::Shape::Area { points, .. } if points.len() == 4 => {
+                let (a, c) = (points[0], points[2]);
+                (a.x - left).abs() < 1e-6
+                    && (c.x - a.x - width).abs() < 1e-6
+                    && (c.y - a.y - height).abs() < 1e-6
+            }
+            _ => false,
+        });
+        assert!(drawn, "{blank:?}");
+    }
+}
+
+#[test]
+fn the_top_turns_over_with_each_of_far_and_down() {
+    use crate::plan::{End, Face};
+    use view::Way;
+    let (job, plan) = random(0);
+    let view = View::new(&job, &plan, 0, job.settings.ruler());
+    let blank = view
+        .blanks()
+        .find(|b| view.front(b).grain == crate::job::Grain::Horizontal)
+        .expect("one lies flat");
+    for (left, face, top) in [
+        (End::Hook, Face::Up, Way::Up),
+        (End::Far, Face::Up, Way::Down),
+        (End::Hook, Face::Down, Way::Down),
+        (End::Far, Face::Down, Way::Up),
+    ] {
+        let turned = crate::plan::Blank {
+            left,
+            face,
+            ..blank.clone()
+        };
+        assert_eq!(view.top(&turned), top, "{left:?} {face:?}");
+    }
+}

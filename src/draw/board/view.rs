@@ -1,0 +1,126 @@
+//! One board of a plan, with what is needed to say anything about it.
+
+use crate::job::{Board, Front, Grain, Job};
+use crate::measure::{BoardFeet, Length, Ruler};
+use crate::plan::{Blank, BoardPlan, End, Face, Plan};
+
+/// One board of a plan, seen from the side that was up when it was measured.
+#[derive(Clone, Copy)]
+pub struct View<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// How the board is cut.
+    pub cut: &'a BoardPlan,
+    /// The board itself.
+    pub board: &'a Board,
+    /// How lengths are written.
+    pub ruler: Ruler,
+}
+
+/// A direction on the diagram.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// Away from the near edge.
+    Up,
+    /// Towards the near edge.
+    Down,
+    /// Towards the hook end.
+    Left,
+    /// Towards the far end.
+    Right,
+}
+
+impl<'a> View<'a> {
+    /// The view of `plan.boards[index]`.
+    pub fn new(job: &'a Job, plan: &'a Plan, index: usize, ruler: Ruler) -> View<'a> {
+        let cut = &plan.boards[index];
+        View {
+            job,
+            cut,
+            board: &job.boards[cut.board],
+            ruler,
+        }
+    }
+
+    /// The front a blank is for.
+    pub fn front(&self, blank: &Blank) -> &'a Front {
+        &self.job.fronts[blank.front]
+    }
+
+    /// All blanks of the board, section by section and strip by strip.
+    pub fn blanks(&self) -> impl Iterator<Item = &'a Blank> {
+        self.cut
+            .sections
+            .iter()
+            .flat_map(|section| &section.strips)
+            .flat_map(|strip| &strip.blanks)
+    }
+
+    /// The board's name, with its copy when there are several.
+    pub fn name(&self) -> String {
+        board_name(self.job, self.cut)
+    }
+
+    /// Board feet of the kept pieces.
+    pub fn feet_kept(&self) -> BoardFeet {
+        let feet =
+            |(length, width)| BoardFeet::of_piece(length, width, self.board.thickness).value();
+        let pieces = self
+            .cut
+            .kept
+            .iter()
+            .map(|k| (k.to - k.from, k.high - k.low));
+        BoardFeet::new(pieces.map(feet).sum())
+    }
+
+    /// Finished fronts' share of the board less its kept pieces; a stave counts for its part.
+    pub fn yield_share(&self) -> f64 {
+        let fronts: f64 = self
+            .blanks()
+            .map(|blank| {
+                let front = self.front(blank);
+                let feet = BoardFeet::of_piece(front.width, front.height, self.board.thickness);
+                feet.value() / f64::from(blank.staves.max(1))
+            })
+            .sum();
+        let used = self.board.feet().value() - self.feet_kept().value();
+        if used > 0.0 { fronts / used } else { 0.0 }
+    }
+
+    /// Which way the top of a blank's front lies.
+    pub fn top(&self, blank: &Blank) -> Way {
+        match self.front(blank).grain {
+            Grain::Horizontal if upright(blank) => Way::Up,
+            Grain::Horizontal => Way::Down,
+            Grain::Vertical if blank.left == End::Hook => Way::Right,
+            Grain::Vertical => Way::Left,
+        }
+    }
+}
+
+/// Whether a blank's front stands upright (horizontal grain), or has its left side at the far
+/// edge (vertical grain), as the board lies: face up and left end at the hook, or both turned.
+pub fn upright(blank: &Blank) -> bool {
+    (blank.face == Face::Up) == (blank.left == End::Hook)
+}
+
+/// A board's name, with its copy when there are several.
+pub fn board_name(job: &Job, cut: &BoardPlan) -> String {
+    let board = &job.boards[cut.board];
+    let namesakes = job.boards.iter().filter(|b| b.id == board.id);
+    if namesakes.map(|b| b.copies.len()).sum::<usize>() > 1 {
+        format!("{} no. {}", board.id, cut.copy)
+    } else {
+        board.id.clone()
+    }
+}
+
+/// A rough thickness as the trade says it: `5/4` when it is whole quarters of an inch.
+pub fn thickness(length: Length, ruler: Ruler) -> String {
+    let quarter = Length::from_inches(0.25).nm();
+    if length.nm() % quarter == 0 {
+        format!("{}/4", length.nm() / quarter)
+    } else {
+        ruler.show_with_unit(length)
+    }
+}

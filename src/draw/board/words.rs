@@ -1,0 +1,111 @@
+//! The title above a board and the notes below it.
+
+use super::band::SIDE;
+use super::label::Key;
+use super::view::{View, thickness};
+use crate::draw::font::{self, Weight};
+use crate::draw::shape::{Point, Text};
+use crate::draw::sheet::Drawing;
+use crate::draw::theme;
+use crate::plan::Section;
+
+/// Writes the title: name, size, tone, board feet, yield. Gives the height used.
+pub fn title(drawing: &mut Drawing, view: &View) -> f64 {
+    let y = theme::MARGIN + theme::TITLE * 0.8;
+    let room = theme::WIDTH - 2.0 * SIDE;
+    let name = Text::new(format!("Board {}", view.name()), SIDE, y, theme::TITLE).bold();
+    let facts = facts(view);
+    let beside = name.length() + 12.0;
+    let mut height = y + 6.0;
+    let size = font::fit(&facts, Weight::Regular, room - beside, 9.5, 7.0);
+    match size {
+        Some(size) => drawing.text(Text::new(facts, SIDE + beside, y, size)),
+        None => {
+            for line in font::wrap(&facts, 8.0, Weight::Regular, room) {
+                height += 10.0;
+                drawing.text(Text::new(line, SIDE, height - 3.0, 8.0));
+            }
+        }
+    }
+    drawing.text(name);
+    height
+}
+
+fn facts(view: &View) -> String {
+    let board = view.board;
+    format!(
+        "{} × {} {} · {} · tone {} · {:.2} board feet · yield {:.0} %",
+        view.ruler.show(board.length),
+        view.ruler.show(board.width),
+        view.ruler.unit,
+        thickness(board.thickness, view.ruler),
+        board.tone.value(),
+        board.feet().value(),
+        view.yield_share() * 100.0,
+    )
+}
+
+/// Writes the rip marks of every section and the key of small pieces, from `top` down. Gives
+/// where they end.
+pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
+    let mut y = top;
+    let rips = view.cut.sections.iter().enumerate();
+    let rips: Vec<String> = rips
+        .map(|(i, section)| format!("section {}: {}", i + 1, rip_marks(view, section)))
+        .collect();
+    if !rips.is_empty() {
+        y = flow(drawing, "Rip at, from the near edge", &rips, y);
+    }
+    let small: Vec<String> = key
+        .entries
+        .iter()
+        .enumerate()
+        .map(|(i, words)| format!("({}) {words}", i + 1))
+        .collect();
+    if !small.is_empty() {
+        y = flow(drawing, "Small pieces", &small, y);
+    }
+    y
+}
+
+/// The distances from the near edge at which a section is ripped, strip by strip.
+fn rip_marks(view: &View, section: &Section) -> String {
+    let strips = section.strips.iter();
+    let strips: Vec<String> = strips
+        .map(|s| format!("{} to {}", view.ruler.show(s.low), view.ruler.show(s.high)))
+        .collect();
+    strips.join(", ")
+}
+
+/// A bold heading, then entries one after another, broken over lines.
+fn flow(drawing: &mut Drawing, heading: &str, entries: &[String], top: f64) -> f64 {
+    let size = theme::NOTE + 0.5;
+    let step = size * 1.35;
+    let heading = Text::new(heading, SIDE, top + size, size).bold();
+    let (left, right) = (SIDE + heading.length() + 8.0, theme::WIDTH - SIDE);
+    drawing.text(heading);
+    let (mut x, mut y) = (left, top + size);
+    for (i, entry) in entries.iter().enumerate() {
+        let last = i + 1 == entries.len();
+        let words = if last {
+            entry.clone()
+        } else {
+            format!("{entry};")
+        };
+        for line in font::wrap(&words, size, Weight::Regular, right - left) {
+            let text = Text::new(line, x, y, size);
+            let text = if x > left && x + text.length() > right {
+                (x, y) = (left, y + step);
+                Text {
+                    at: Point::new(x, y),
+                    ..text
+                }
+            } else {
+                text
+            };
+            x += text.length() + 8.0;
+            drawing.text(text);
+        }
+    }
+    y + step - size
+}

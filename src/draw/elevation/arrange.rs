@@ -1,0 +1,234 @@
+//! Where the fronts stand on the case, as far as the runs tell.
+
+use crate::draw::shape::Rect;
+use crate::draw::theme;
+use crate::job::{Front, Grain, Job, Run};
+use crate::measure::Length;
+
+/// Between neighbours of a run for which the job gives no distance: a usual reveal between
+/// inset fronts (common practice, no source). It is drawn, not built.
+const GAP: f64 = 0.125;
+/// Between runs, in inches, drawn wide enough for a bracket.
+const RUN_GAP_SHARE: f64 = 0.035;
+/// Room for all fronts, in points.
+///
+/// A bracket beside the last column needs a little more than the margin.
+const ROOM: (f64, f64) = (theme::WIDTH - 4.0 * theme::MARGIN, 400.0);
+/// No case is drawn larger than this, in points for each inch.
+const LARGEST_SCALE: f64 = 14.0;
+
+/// A front with its place, in inches from the arrangement's upper left corner.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placed {
+    /// Index into `Job::fronts`.
+    pub front: usize,
+    /// Left edge.
+    pub left: f64,
+    /// Upper edge.
+    pub top: f64,
+    /// Width.
+    pub width: f64,
+    /// Height.
+    pub height: f64,
+}
+
+/// All fronts with their places.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Arrangement {
+    /// The fronts, run by run.
+    pub fronts: Vec<Placed>,
+    /// Width of all, in inches.
+    pub width: f64,
+    /// Height of all, in inches.
+    pub height: f64,
+    /// Between runs, in inches.
+    gap: f64,
+}
+
+/// How inches of the arrangement become points on the sheet.
+#[derive(Clone, Copy, Debug)]
+pub struct Frame {
+    left: f64,
+    top: f64,
+    /// Points for each inch.
+    pub scale: f64,
+    /// Where the arrangement ends.
+    pub bottom: f64,
+    /// Between runs, in points.
+    pub gap: f64,
+}
+
+/// Runs that stand together: one row, or columns side by side.
+struct Block {
+    fronts: Vec<Placed>,
+    width: f64,
+    height: f64,
+}
+
+impl Arrangement {
+    /// Rows from the top in the order of the job, wrapped into as many columns as let it be
+    /// drawn largest.
+    pub fn of(job: &Job) -> Arrangement {
+        let gap = run_gap(job);
+        let blocks = blocks(job, gap);
+        (1..=blocks.len().clamp(1, 8))
+            .map(|columns| stack(&blocks, columns, gap))
+            .max_by(|a, b| a.scale().total_cmp(&b.scale()))
+            .unwrap_or_default()
+    }
+
+    fn scale(&self) -> f64 {
+        (ROOM.0 / self.width.max(1.0))
+            .min(ROOM.1 / self.height.max(1.0))
+            .min(LARGEST_SCALE)
+    }
+
+    /// The frame that centres the arrangement on the sheet, its top at `top`.
+    pub fn frame(&self, top: f64) -> Frame {
+        let scale = self.scale();
+        Frame {
+            left: (theme::WIDTH - self.width * scale) / 2.0,
+            top,
+            scale,
+            bottom: top + self.height * scale,
+            gap: self.gap * scale,
+        }
+    }
+}
+
+impl Frame {
+    /// Where a front stands on the sheet.
+    pub fn rect(&self, placed: &Placed) -> Rect {
+        let left = self.left + placed.left * self.scale;
+        let top = self.top + placed.top * self.scale;
+        Rect::new(
+            left,
+            top,
+            left + placed.width * self.scale,
+            top + placed.height * self.scale,
+        )
+    }
+}
+
+/// The larger the case, the more inches a bracket between two runs takes.
+fn run_gap(job: &Job) -> f64 {
+    let face: f64 = job
+        .fronts
+        .iter()
+        .map(|f| f.width.inches() * f.height.inches())
+        .sum();
+    face.sqrt() * RUN_GAP_SHARE
+}
+
+fn grain(job: &Job, run: &Run) -> Grain {
+    run.fronts
+        .first()
+        .map_or(Grain::Horizontal, |&front| job.fronts[front].grain)
+}
+
+fn blocks(job: &Job, gap: f64) -> Vec<Block> {
+    let runs: Vec<&Run> = job.runs.iter().collect();
+    runs.chunk_by(|a, b| grain(job, a) == Grain::Vertical && grain(job, b) == Grain::Vertical)
+        .map(|runs| match grain(job, runs[0]) {
+            Grain::Horizontal => row(job, runs[0]),
+            Grain::Vertical => columns(job, runs, gap),
+        })
+        .collect()
+}
+
+fn after(front: &Front) -> f64 {
+    front.space_after.map_or(GAP, Length::inches)
+}
+
+/// A run side by side, bottoms level.
+fn row(job: &Job, run: &Run) -> Block {
+    let heights = run.fronts.iter().map(|&f| job.fronts[f].height.inches());
+    let height = heights.fold(0.0, f64::max);
+    let mut block = Block {
+        fronts: Vec::new(),
+        width: 0.0,
+        height,
+    };
+    let mut space = 0.0;
+    for &index in &run.fronts {
+        let front = &job.fronts[index];
+        let left = block.width + space;
+        block.fronts.push(Placed {
+            front: index,
+            left,
+            top: height - front.height.inches(),
+            width: front.width.inches(),
+            height: front.height.inches(),
+        });
+        block.width = left + front.width.inches();
+        space = after(front);
+    }
+    block
+}
+
+/// Runs as columns, each built from the bottom up, bottoms level.
+fn columns(job: &Job, runs: &[&Run], gap: f64) -> Block {
+    let total = |run: &Run| {
+        let mut space = 0.0;
+        run.fronts.iter().fold(0.0, |sum, &f| {
+            let front = &job.fronts[f];
+            let sum = sum + space + front.height.inches();
+            space = after(front);
+            sum
+        })
+    };
+    let height = runs.iter().map(|run| total(run)).fold(0.0, f64::max);
+    let mut block = Block {
+        fronts: Vec::new(),
+        width: 0.0,
+        height,
+    };
+    for (i, run) in runs.iter().enumerate() {
+        let left = block.width + if i > 0 { gap } else { 0.0 };
+        let mut bottom = height;
+        for &index in &run.fronts {
+            let front = &job.fronts[index];
+            let top = bottom - front.height.inches();
+            block.fronts.push(Placed {
+                front: index,
+                left,
+                top,
+                width: front.width.inches(),
+                height: front.height.inches(),
+            });
+            block.width = block.width.max(left + front.width.inches());
+            bottom = top - after(front);
+        }
+    }
+    block
+}
+
+/// Blocks one below another, in `columns` columns of about equal height.
+fn stack(blocks: &[Block], columns: usize, gap: f64) -> Arrangement {
+    let total: f64 = blocks.iter().map(|b| b.height + gap).sum();
+    let target = total / columns as f64;
+    let mut all = Arrangement {
+        gap,
+        ..Arrangement::default()
+    };
+    let (mut left, mut top, mut done) = (0.0, 0.0, 0.0);
+    let mut column_width: f64 = 0.0;
+    for block in blocks {
+        let middle = done + block.height / 2.0;
+        if top > 0.0 && (middle / target).floor() > ((done - 1e-9) / target).floor() {
+            left += column_width + 2.0 * gap;
+            (top, column_width) = (0.0, 0.0);
+        }
+        all.fronts.extend(block.fronts.iter().map(|placed| Placed {
+            left: placed.left + left,
+            top: placed.top + top,
+            ..*placed
+        }));
+        all.width = all.width.max(left + block.width);
+        all.height = all.height.max(top + block.height);
+        column_width = column_width.max(block.width);
+        top += block.height + gap;
+        done += block.height + gap;
+    }
+    all
+}

@@ -1,0 +1,233 @@
+//! One front of the elevation: outline, shade, grain and name.
+
+use super::figure::Figure;
+use super::spans::{Source, boards};
+use crate::draw::board::upright;
+use crate::draw::font::{self, Weight};
+use crate::draw::hatch::hatch;
+use crate::draw::shape::{Ink, Point, Rect, Text};
+use crate::draw::sheet::Drawing;
+use crate::draw::theme;
+use crate::job::{Front, Grain, Job, Shape};
+use crate::plan::{Blank, End};
+
+/// Draws a front that fills `rect`; without a source it is not made.
+pub fn draw(drawing: &mut Drawing, job: &Job, rect: Rect, index: usize, source: Option<&[Source]>) {
+    let front = &job.fronts[index];
+    let outline = Outline::of(front, rect);
+    let Some(staves) = source else {
+        not_made(drawing, front, &outline);
+        return;
+    };
+    for stave in staves {
+        let part = stave_rect(front, rect, stave.blank);
+        let shade = theme::tone_shade(job.boards[stave.cut.board].tone.value());
+        drawing.area(outline.within(part), shade);
+        grain(drawing, job, &outline, part, stave);
+    }
+    for stave in &staves[1..] {
+        let part = stave_rect(front, rect, stave.blank);
+        let [a, b, _, d] = part.corners();
+        let end = match front.grain {
+            Grain::Horizontal => b,
+            Grain::Vertical => d,
+        };
+        drawing.line(a, end, 0.6, theme::INK);
+    }
+    drawing.outline(outline.points.clone(), 1.0, theme::INK);
+    let shade = theme::tone_shade(job.boards[staves[0].cut.board].tone.value());
+    name(drawing, front, rect, &boards(job, staves), shade);
+}
+
+/// A front's outline on the sheet.
+struct Outline {
+    points: Vec<Point>,
+    rect: Rect,
+    rise: f64,
+}
+
+impl Outline {
+    fn of(front: &Front, rect: Rect) -> Outline {
+        let scale = rect.width() / front.width.inches().max(1e-9);
+        let rise = match front.shape {
+            Shape::Square => 0.0,
+            Shape::Arch { rise } => rise.inches() * scale,
+        };
+        let mut outline = Outline {
+            points: Vec::new(),
+            rect,
+            rise,
+        };
+        outline.points = outline.within(rect);
+        outline
+    }
+
+    /// Where the upper edge lies at `x`: a circle through both corners and the crown.
+    ///
+    /// Source: sagitta of a chord, s = r - sqrt(r^2 - (l/2)^2), solved for r.
+    fn top(&self, x: f64) -> f64 {
+        if self.rise <= 0.0 {
+            return self.rect.top;
+        }
+        let half = self.rect.width() / 2.0;
+        let radius = (half * half + self.rise * self.rise) / (2.0 * self.rise);
+        let off = x - self.rect.centre().x;
+        self.rect.top + radius - (radius * radius - off * off).max(0.0).sqrt()
+    }
+
+    /// The part of the outline inside `part`, as a polygon.
+    fn within(&self, part: Rect) -> Vec<Point> {
+        let steps = if self.rise > 0.0 { 24 } else { 1 };
+        let mut points: Vec<Point> = (0..=steps)
+            .map(|i| part.left + part.width() * f64::from(i) / f64::from(steps))
+            .map(|x| Point::new(x, self.top(x).clamp(part.top, part.bottom)))
+            .collect();
+        points.push(Point::new(part.right, part.bottom));
+        points.push(Point::new(part.left, part.bottom));
+        points
+    }
+
+    fn holds(&self, point: Point) -> bool {
+        self.top(point.x) <= point.y + 1e-6
+    }
+}
+
+/// The part of a front that one stave makes: stave 1 at the top (at the left when vertical).
+fn stave_rect(front: &Front, rect: Rect, blank: &Blank) -> Rect {
+    let staves = f64::from(blank.staves.max(1));
+    let (from, to) = (
+        f64::from(blank.stave - 1) / staves,
+        f64::from(blank.stave) / staves,
+    );
+    match front.grain {
+        Grain::Horizontal => Rect::new(
+            rect.left,
+            rect.top + from * rect.height(),
+            rect.right,
+            rect.top + to * rect.height(),
+        ),
+        Grain::Vertical => Rect::new(
+            rect.left + from * rect.width(),
+            rect.top,
+            rect.left + to * rect.width(),
+            rect.bottom,
+        ),
+    }
+}
+
+/// Draws the figure as it will lie: the board's own lines, turned as the blank is turned.
+fn grain(drawing: &mut Drawing, job: &Job, outline: &Outline, part: Rect, stave: &Source) {
+    let blank = stave.blank;
+    let front = &job.fronts[blank.front];
+    let figure = Figure::of(&job.boards[stave.cut.board]);
+    // The finished piece lies in the middle of its blank.
+    let trim = (blank.to - blank.from - front.along()).inches() / 2.0;
+    let (from, to) = (blank.from.inches() + trim, blank.to.inches() - trim);
+    let (low, high) = (blank.low.inches(), blank.high.inches());
+    for line in figure.lines(from, to) {
+        let points = line.into_iter().map(|(along, across)| {
+            let share = ((along - from) / (to - from), (across - low) / (high - low));
+            let inside = (0.0..=1.0).contains(&share.1);
+            let point = on_front(share, part, blank, front.grain);
+            (inside && outline.holds(point)).then_some(point)
+        });
+        let points: Vec<Option<Point>> = points.collect();
+        for piece in points.split(Option::is_none) {
+            if piece.len() > 1 {
+                let piece: Vec<Point> = piece.iter().flatten().copied().collect();
+                drawing.stroke(thin_out(piece), 0.35, Ink(120, 98, 74));
+            }
+        }
+    }
+}
+
+/// Leaves out points that lie on the line between their neighbours.
+fn thin_out(points: Vec<Point>) -> Vec<Point> {
+    let mut kept: Vec<Point> = Vec::new();
+    for (i, &point) in points.iter().enumerate() {
+        let straight = match (kept.last(), points.get(i + 1)) {
+            (Some(a), Some(b)) => {
+                let length = (b.x - a.x).hypot(b.y - a.y).max(1e-9);
+                let off = (b.x - a.x) * (point.y - a.y) - (b.y - a.y) * (point.x - a.x);
+                off.abs() / length < 0.06
+            }
+            _ => false,
+        };
+        if !straight {
+            kept.push(point);
+        }
+    }
+    kept
+}
+
+/// A point of a blank, given as shares along from its hook-side end and across from its near
+/// edge, on the front as it hangs on the case.
+fn on_front((along, across): (f64, f64), part: Rect, blank: &Blank, grain: Grain) -> Point {
+    let forward = match blank.left {
+        End::Hook => along,
+        End::Far => 1.0 - along,
+    };
+    let upward = if upright(blank) { across } else { 1.0 - across };
+    match grain {
+        Grain::Horizontal => Point::new(
+            part.left + forward * part.width(),
+            part.bottom - upward * part.height(),
+        ),
+        Grain::Vertical => Point::new(
+            part.right - upward * part.width(),
+            part.bottom - forward * part.height(),
+        ),
+    }
+}
+
+fn not_made(drawing: &mut Drawing, front: &Front, outline: &Outline) {
+    drawing.area(outline.points.clone(), theme::PAPER);
+    for (a, b) in hatch(outline.rect.inset(0.5), 9.0) {
+        if outline.holds(b) {
+            drawing.line(a, b, 0.4, theme::FAINT);
+        }
+    }
+    drawing.outline(outline.points.clone(), 1.0, theme::INK);
+    name(drawing, front, outline.rect, "not made", theme::PAPER);
+}
+
+/// The front's name, and its board below or beside it.
+fn name(drawing: &mut Drawing, front: &Front, rect: Rect, board: &str, paper: Ink) {
+    let room = rect.inset(2.0);
+    let centre = room.centre();
+    let two_lines = room.height() > 19.0;
+    let most = (room.height() * 0.42).clamp(theme::LEAST, 12.0);
+    let fit = |words: &str, weight, most| font::fit(words, weight, room.width(), most, 4.0);
+    if two_lines
+        && let (Some(large), Some(small)) = (
+            fit(&front.name, Weight::Bold, most),
+            fit(board, Weight::Regular, 8.0),
+        )
+    {
+        let first = Text::new(front.name.as_str(), centre.x, centre.y - 0.5, large).bold();
+        let second = Text::new(board, centre.x, centre.y + small + 1.0, small);
+        drawing.text_on(first.middle(), paper);
+        drawing.text_on(second.middle(), paper);
+        return;
+    }
+    let both = format!("{} · {board}", front.name);
+    let upward = room.height() > room.width();
+    let (along, across) = if upward {
+        (room.height(), room.width())
+    } else {
+        (room.width(), room.height())
+    };
+    let most = (across * 0.8).min(9.0);
+    for words in [both.as_str(), front.name.as_str(), board] {
+        let Some(size) = font::fit(words, Weight::Bold, along, most, 3.5) else {
+            continue;
+        };
+        let text = if upward {
+            Text::new(words, centre.x + size * 0.36, centre.y, size).upward()
+        } else {
+            Text::new(words, centre.x, centre.y + size * 0.36, size)
+        };
+        drawing.text_on(text.bold().middle(), paper);
+        return;
+    }
+}

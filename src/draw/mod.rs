@@ -1,0 +1,24 @@
+//! Drawings: one board, the case's elevation, charts.
+//!
+//! A drawing is made in three steps. What is planned becomes shapes, which are plain data in
+//! points ([`Drawing`]); shapes become a picture ([`Drawing::svg`], [`Drawing::png`]), drawn by
+//! plotters with a font that travels with the program; writing it is the caller's.
+
+mod board;
+mod elevation;
+mod font;
+mod hatch;
+mod render;
+mod shape;
+mod sheet;
+mod spread;
+#[cfg(test)]
+pub(crate) mod testing;
+mod theme;
+
+pub use board::{board, board_in, board_name, defect_name, thickness};
+pub use elevation::{elevation, elevation_in};
+pub use font::Weight;
+pub use render::font_rules;
+pub use shape::{Anchor, Ink, Point, Rect, Shape, Text};
+pub use sheet::Drawing;
