@@ -3,6 +3,7 @@
 #![forbid(unsafe_code)]
 
 pub mod draw;
+pub mod commands;
 pub mod fit;
 pub mod job;
 pub mod layout;

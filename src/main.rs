@@ -1,1 +1,7 @@
-fn main() {}
+//! The `grainrow` command.
+
+mod cli;
+
+fn main() -> std::process::ExitCode {
+    cli::run()
+}

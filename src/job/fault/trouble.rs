@@ -17,6 +17,11 @@ pub trait Trouble: std::error::Error + Send + Sync {
     fn weight(&self) -> Weight {
         Weight::Fault
     }
+
+    /// Whether it says that some front can't be made.
+    fn keeps_a_front(&self) -> bool {
+        false
+    }
 }
 
 /// How bad a trouble is.

@@ -26,6 +26,16 @@ pub struct Reading {
     pub findings: Faults,
 }
 
+impl Reading {
+    /// Whether every front can be made by some board, as far as sizes alone tell.
+    pub fn all_can_be_made(&self) -> bool {
+        !self
+            .findings
+            .iter()
+            .any(|finding| finding.trouble.keeps_a_front())
+    }
+}
+
 /// Which files a command can't do without.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Needs {

@@ -283,6 +283,10 @@ impl Trouble for NoBoard {
     fn weight(&self) -> Weight {
         Weight::Warning
     }
+
+    fn keeps_a_front(&self) -> bool {
+        true
+    }
 }
 
 fn did_you_mean(nearest: Option<&str>) -> Option<String> {

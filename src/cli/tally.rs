@@ -1,0 +1,125 @@
+//! `grainrow tally`
+
+use std::path::PathBuf;
+
+use clap::Args;
+use comfy_table::{CellAlignment, Table, presets};
+use grainrow::commands::{self, Failure, Tallied, TallyLine, TallyTotal};
+
+use super::exit::Exit;
+use super::report::Report;
+
+/// Tally the pile's board feet, by the trade's rules and exactly
+#[derive(Debug, Args)]
+pub struct Tally {
+    /// The job's folder
+    job: PathBuf,
+}
+
+impl Tally {
+    pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
+        let tallied = commands::tally(&self.job)?;
+        report.result(&tallied, &shown(&tallied));
+        Ok(Exit::Done)
+    }
+}
+
+fn shown(tallied: &Tallied) -> String {
+    let mut text = format!(
+        "{}\n\n{}\n",
+        boards(&tallied.boards).trim_fmt(),
+        totals(&tallied.totals).trim_fmt()
+    );
+    if tallied.boards.iter().any(|line| line.half.is_some()) {
+        text += "\nAn exact half foot goes up the first time, down the next, and so on in turn.\n";
+    }
+    text += "Whole feet of length count, the width with its fraction; surface measure is rounded \
+             before\nthickness is applied, and stock under 1 in counts as 1 in.\n";
+    text
+}
+
+fn boards(lines: &[TallyLine]) -> Table {
+    let counted = |line: &&TallyLine| line.copy > 1;
+    let several: Vec<&str> = lines
+        .iter()
+        .filter(counted)
+        .map(|line| line.board.as_str())
+        .collect();
+    let mut table = table(
+        &[
+            "board",
+            "length",
+            "width",
+            "thickness",
+            "surface",
+            "board feet",
+            "exact",
+        ],
+        1,
+    );
+    for line in lines {
+        let name = match several.contains(&line.board.as_str()) {
+            true => format!("{} #{}", line.board, line.copy),
+            false => line.board.clone(),
+        };
+        let half = line
+            .half
+            .map(|half| format!(" ({half})"))
+            .unwrap_or_default();
+        table.add_row([
+            name,
+            line.length.clone(),
+            line.width.clone(),
+            format!("{}/4", line.quarters),
+            format!("{}{half}", line.surface),
+            format!("{}", line.feet),
+            format!("{:.2}", line.exact),
+        ]);
+    }
+    table
+}
+
+fn totals(totals: &[TallyTotal]) -> Table {
+    let mut table = table(
+        &["thickness", "boards", "surface", "board feet", "exact"],
+        0,
+    );
+    for total in totals {
+        table.add_row([
+            format!("{}/4", total.quarters),
+            total.boards.to_string(),
+            total.surface.to_string(),
+            format!("{}", total.feet),
+            format!("{:.2}", total.exact),
+        ]);
+    }
+    let all = |feet: fn(&TallyTotal) -> f64| totals.iter().map(feet).sum::<f64>();
+    table.add_row([
+        "all".to_owned(),
+        totals
+            .iter()
+            .map(|total| total.boards)
+            .sum::<usize>()
+            .to_string(),
+        totals
+            .iter()
+            .map(|total| total.surface)
+            .sum::<u64>()
+            .to_string(),
+        format!("{}", all(|total| total.feet)),
+        format!("{:.2}", all(|total| total.exact)),
+    ]);
+    table
+}
+
+/// A plain table, its columns right aligned but the first `words`.
+pub(super) fn table(header: &[&str], words: usize) -> Table {
+    let mut table = Table::new();
+    table
+        .load_style(presets::NOTHING)
+        .set_header(header.to_vec());
+    for column in table.column_iter_mut().skip(words) {
+        column.set_cell_alignment(CellAlignment::Right);
+    }
+    table
+}

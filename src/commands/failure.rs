@@ -1,0 +1,81 @@
+//! Why a command did not do its job.
+
+use std::fmt::Write as _;
+use std::io;
+use std::path::PathBuf;
+
+use crate::job::Faults;
+use crate::plan::Violation;
+
+/// Why a command did not do its job.
+#[derive(Debug, thiserror::Error)]
+pub enum Failure {
+    /// The job's files have faults.
+    #[error("{}", faults_found(.0))]
+    Faults(Faults),
+    /// Files are in the way that the maker may have written.
+    #[error("{} already there in {}: {}; --force overwrites", are(.names), .folder.display(), .names.join(", "))]
+    InTheWay {
+        /// The folder.
+        folder: PathBuf,
+        /// The files in it.
+        names: Vec<String>,
+    },
+    /// Planning by money when no board has a price.
+    #[error(
+        "--by money needs a `price` for the boards on offer, and no board in boards.csv has one"
+    )]
+    NoPrices,
+    /// The checker refused the plan: a fault of this program.
+    #[error("{}", rejected(.0))]
+    Rejected(Vec<Violation>),
+    /// An output could not be made.
+    #[error("{name} could not be drawn: {why}")]
+    Draw {
+        /// The output.
+        name: String,
+        /// Why not.
+        why: String,
+    },
+    /// An output could not be written.
+    #[error("{} could not be written: {why}", .path.display())]
+    Write {
+        /// The file or folder.
+        path: PathBuf,
+        /// What the system says.
+        why: io::Error,
+    },
+}
+
+impl From<Faults> for Failure {
+    fn from(faults: Faults) -> Failure {
+        Failure::Faults(faults)
+    }
+}
+
+fn are(names: &[String]) -> &'static str {
+    if names.len() == 1 {
+        "a file is"
+    } else {
+        "files are"
+    }
+}
+
+fn faults_found(faults: &Faults) -> String {
+    match faults.iter().filter(|fault| !fault.is_warning()).count() {
+        1 => "1 fault in the job's files".to_owned(),
+        many => format!("{many} faults in the job's files"),
+    }
+}
+
+fn rejected(violations: &[Violation]) -> String {
+    let mut text = String::from(
+        "the plan found breaks its own rules, so nothing was written. This is a fault of \
+         grainrow, not of your job: please report it with the job's folder and these lines:",
+    );
+    for violation in violations {
+        // Writing to a string can't fail.
+        let _ = write!(text, "\n  {violation}");
+    }
+    text
+}

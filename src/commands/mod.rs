@@ -1,0 +1,22 @@
+//! One call a command: what `grainrow` does, without a terminal.
+//!
+//! Each function takes what the command line says as plain data, does the whole job (reading,
+//! planning, checking, writing) and returns what there is to tell.
+
+mod check;
+mod failure;
+mod outputs;
+mod plan;
+mod start;
+mod tally;
+mod write;
+
+pub use check::{Checked, check};
+pub use failure::Failure;
+pub use plan::{PlanOrder, Planned, plan};
+pub use start::start;
+pub use tally::{Tallied, TallyLine, TallyTotal, tally};
+pub use write::{write_all, write_anew};
+
+/// A file to write: its path within the output folder, and its bytes.
+pub type Output = (String, Vec<u8>);

@@ -1,0 +1,61 @@
+//! `plan`: from a job's folder to chalk marks.
+
+use std::path::PathBuf;
+
+use super::{Failure, outputs, write_anew};
+use crate::job::{self, Reading};
+use crate::layout::{self, Request, Watch};
+use crate::plan::{self, Plan};
+
+/// What to plan, and where to write it.
+#[derive(Clone, Debug, Default)]
+pub struct PlanOrder {
+    /// The job's folder.
+    pub folder: PathBuf,
+    /// The output folder; `out` in the job's folder when not given.
+    pub out: Option<PathBuf>,
+    /// How to plan.
+    pub request: Request,
+}
+
+/// A plan that passed the checker and is written.
+#[derive(Clone, Debug)]
+pub struct Planned {
+    /// The job and its findings.
+    pub reading: Reading,
+    /// The plan.
+    pub plan: Plan,
+    /// The output folder.
+    pub out: PathBuf,
+    /// The files in it.
+    pub files: Vec<String>,
+}
+
+/// Plans the job, checks the plan by every rule, and writes it.
+///
+/// # Errors
+/// Any [`Failure`]; nothing is written unless all of it can be.
+pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
+    let reading = job::read(&order.folder)?;
+    let request = &order.request;
+    let priced = reading.job.boards.iter().any(|board| board.price.is_some());
+    if request.by_money && !priced {
+        return Err(Failure::NoPrices);
+    }
+    let plan = layout::plan(&reading.job, request, watch);
+    plan::check(&reading.job, &plan, request.by_money, &request.limits)
+        .map_err(Failure::Rejected)?;
+    let outputs = outputs::of_plan(&reading.job, &plan)?;
+    let out = order
+        .out
+        .clone()
+        .unwrap_or_else(|| order.folder.join("out"));
+    let files = outputs.iter().map(|(name, _)| name.clone()).collect();
+    write_anew(&out, outputs)?;
+    Ok(Planned {
+        reading,
+        plan,
+        out,
+        files,
+    })
+}

@@ -1,0 +1,183 @@
+//! `tally`: the pile's board feet, by the trade's rules and exactly.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use super::Failure;
+use crate::job::{self, Job};
+use crate::measure::{BoardFeet, Half, Surface, Tally};
+
+/// The tally of a pile.
+#[derive(Clone, Debug, serde::Serialize)]
+pub struct Tallied {
+    /// Board by board, in file order.
+    pub boards: Vec<TallyLine>,
+    /// Totals by counted thickness, thinnest first.
+    pub totals: Vec<TallyTotal>,
+}
+
+/// One board of the tally.
+#[derive(Clone, Debug, serde::Serialize)]
+pub struct TallyLine {
+    /// The board's name.
+    pub board: String,
+    /// Its copy.
+    pub copy: u32,
+    /// Length as measured, in the job's unit.
+    pub length: String,
+    /// Width as measured, in the job's unit.
+    pub width: String,
+    /// Counted thickness in quarters of an inch.
+    pub quarters: i64,
+    /// Surface measure in whole square feet.
+    pub surface: u64,
+    /// Where an exact half went: `up` or `down`.
+    pub half: Option<&'static str>,
+    /// Board feet as the trade tallies them.
+    pub feet: f64,
+    /// Exact board feet, at the thickness measured.
+    pub exact: f64,
+}
+
+/// All boards of one thickness.
+#[derive(Clone, Copy, Debug, Default, serde::Serialize)]
+pub struct TallyTotal {
+    /// Counted thickness in quarters of an inch.
+    pub quarters: i64,
+    /// How many boards.
+    pub boards: usize,
+    /// Surface measure, summed.
+    pub surface: u64,
+    /// Board feet: the summed surface measure times the thickness, to the nearest whole foot
+    /// (a half goes up). Rule of summing before multiplying: glossary of a hardwood firm.
+    pub feet: f64,
+    /// Exact board feet.
+    pub exact: f64,
+}
+
+/// Tallies the boards of the job in `folder`. Halves go up and down in turn over the whole pile.
+///
+/// # Errors
+/// [`Failure::Faults`] with every fault in its files.
+pub fn tally(folder: &Path) -> Result<Tallied, Failure> {
+    Ok(of_pile(&job::read(folder)?.job))
+}
+
+fn of_pile(job: &Job) -> Tallied {
+    let ruler = job.settings.ruler();
+    let mut tally = Tally::new();
+    let mut boards = Vec::new();
+    for (board, copy) in one_by_one(job) {
+        let Surface { feet, half } = tally.surface(board.length, board.width);
+        boards.push(TallyLine {
+            board: board.id.clone(),
+            copy,
+            length: ruler.show(board.length),
+            width: ruler.show(board.width),
+            quarters: board.thickness.nominal_quarters(),
+            surface: feet,
+            half: half.map(|half| match half {
+                Half::Up => "up",
+                Half::Down => "down",
+            }),
+            feet: BoardFeet::of_surface(feet, board.thickness).value(),
+            exact: board.feet().value(),
+        });
+    }
+    let totals = totals(&boards);
+    Tallied { boards, totals }
+}
+
+/// Every board in file order, a counted row's copies by number.
+fn one_by_one(job: &Job) -> Vec<(&job::Board, u32)> {
+    let mut boards: Vec<(usize, u32, &job::Board)> = Vec::new();
+    let mut row = 0;
+    for (index, board) in job.boards.iter().enumerate() {
+        // Kinds of one row stand side by side under one name.
+        if index > 0 && job.boards[index - 1].id != board.id {
+            row = index;
+        }
+        boards.extend(board.copies.iter().map(|&copy| (row, copy, board)));
+    }
+    boards.sort_by_key(|&(row, copy, _)| (row, copy));
+    boards
+        .into_iter()
+        .map(|(_, copy, board)| (board, copy))
+        .collect()
+}
+
+fn totals(boards: &[TallyLine]) -> Vec<TallyTotal> {
+    let mut totals: BTreeMap<i64, TallyTotal> = BTreeMap::new();
+    for line in boards {
+        let total = totals.entry(line.quarters).or_default();
+        total.quarters = line.quarters;
+        total.boards += 1;
+        total.surface += line.surface;
+        total.exact += line.exact;
+    }
+    for total in totals.values_mut() {
+        total.feet = (total.surface as f64 * total.quarters as f64 / 4.0).round();
+    }
+    totals.into_values().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML, JobFiles};
+
+    fn pile(rows: &str, defects: &str) -> Tallied {
+        let files = JobFiles::new()
+            .with(JOB_TOML, "")
+            .with(
+                BOARDS_CSV,
+                format!("board,length,width,thickness,tone,count\n{rows}"),
+            )
+            .with(
+                DEFECTS_CSV,
+                format!("board,kind,from,to,low,high,copy\n{defects}"),
+            )
+            .with(FRONTS_CSV, "front,width,height,thickness\nD1,20,5,3/4\n");
+        of_pile(&files.parse().unwrap().job)
+    }
+
+    /// Widths, lengths and results of the published and worked examples BM2, BM4 and BMC6 in
+    /// `tests/data/board_measure.csv`, each with its source there.
+    #[test]
+    fn the_trades_feet_stand_beside_the_exact_ones() {
+        let tallied = pile(
+            "A,12',8,4/4,5\nB,8',6 1/4,8/4,5\nC,14' 6\",11 3/8,6/4,5\n",
+            "",
+        );
+        let feet: Vec<(u64, f64)> = tallied
+            .boards
+            .iter()
+            .map(|line| (line.surface, line.feet))
+            .collect();
+        assert_eq!(feet, [(8, 8.0), (4, 8.0), (13, 19.5)]);
+        assert!((tallied.boards[1].exact - 96.0 * 6.25 * 2.0 / 144.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn halves_alternate_over_copies_in_their_order_whatever_their_defects() {
+        let tallied = pile("A,9',6,4/4,5,3\nB,9',6,4/4,5\n", "A,knot,1,2,0,1,2\n");
+        let halves: Vec<_> = tallied
+            .boards
+            .iter()
+            .map(|line| (line.copy, line.surface, line.half))
+            .collect();
+        let (up, down) = (Some("up"), Some("down"));
+        assert_eq!(halves, [(1, 5, up), (2, 4, down), (3, 5, up), (1, 4, down)]);
+    }
+
+    #[test]
+    fn totals_are_summed_before_the_thickness_is_applied() {
+        // Three boards of 5 square feet at 5/4: 15 x 1.25 is 18.75, which is tallied as 19.
+        let total = pile("A,10',6,5/4,5,3\nB,8',6,4/4,5\n", "").totals;
+        assert_eq!((total[0].quarters, total[0].feet), (4, 4.0));
+        assert_eq!(
+            (total[1].quarters, total[1].surface, total[1].feet),
+            (5, 15, 19.0)
+        );
+    }
+}
