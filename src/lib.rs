@@ -2,8 +2,8 @@
 #![warn(missing_docs)]
 #![forbid(unsafe_code)]
 
-pub mod draw;
 pub mod commands;
+pub mod draw;
 pub mod fit;
 pub mod job;
 pub mod layout;
