@@ -220,6 +220,7 @@ fn spots(problem: &Problem, state: &State, item: usize, width: i64) -> Vec<Spot>
     let mut add = |board: Option<usize>, stock: usize, before: f64, shape: Shape| {
         let kind = &problem.stock[stock];
         if let Some(wood) = clear_cost(kind, &problem.cuts, &outline(problem, &shape)) {
+            let wood = wood + problem.moving(stock, &shape);
             spots.push(Spot {
                 board,
                 stock,

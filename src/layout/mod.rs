@@ -5,6 +5,7 @@
 mod assemble;
 mod finish;
 mod geometry;
+mod history;
 mod insert;
 mod pattern;
 mod place;
@@ -21,6 +22,7 @@ mod zone;
 use crate::job::Job;
 use crate::plan::Plan;
 
+pub use history::{Counts, History, Replanned, replan};
 pub use request::{Limits, Request};
 pub use watch::{News, Silent, Watch};
 

@@ -12,7 +12,7 @@ use super::problem::Problem;
 pub(super) struct Pattern {
     pub(super) stock: usize,
     pub(super) shape: Shape,
-    /// Cost of the wood used.
+    /// Cost of the wood used, and of fronts that leave the board they are chalked on.
     pub(super) wood: f64,
 }
 
@@ -49,12 +49,14 @@ pub(super) struct Costs {
 }
 
 impl Costs {
-    /// Cost of the wood `shape` uses on a board of kind `stock`, or nothing when it does not fit.
+    /// Cost of the wood `shape` uses on a board of kind `stock`, and of what moves there, or nothing
+    /// when it does not fit.
     pub(super) fn wood(&self, problem: &Problem, stock: usize, shape: &Shape) -> Option<f64> {
         let board = &problem.stock[stock];
         let lower = clear_cost(board, &problem.cuts, &outline(problem, shape))?;
+        let moving = problem.moving(stock, shape);
         if board.zones.is_empty() {
-            return Some(lower);
+            return Some(lower + moving);
         }
         let key = (stock, sorted(shape));
         if let Ok(known) = self.known.read()
@@ -62,7 +64,7 @@ impl Costs {
         {
             return cost;
         }
-        let cost = place(problem, board, &key.1).map(|p| p.cost);
+        let cost = place(problem, board, &key.1).map(|p| p.cost + moving);
         if let Ok(mut known) = self.known.write() {
             known.insert(key, cost);
         }

@@ -11,6 +11,8 @@ use crate::measure::{BoardFeet, Length};
 use crate::milling;
 use crate::plan;
 
+use super::History;
+use super::place::Shape;
 use super::zone::{Zone, zones_of};
 
 /// A job prepared for the search. Lengths are whole nanometres.
@@ -120,6 +122,8 @@ pub(super) struct Stock {
     /// Widest blank each item may have here, 0 for items that do not fit: what is left after the
     /// edges, and for a stave what flattening allows.
     pub(super) widest: Vec<i64>,
+    /// What each item costs here because its fronts are chalked elsewhere now; empty when none is.
+    pub(super) moving: Vec<f64>,
 }
 
 impl Stock {
@@ -138,12 +142,18 @@ impl Stock {
 impl<'a> Problem<'a> {
     /// Prepares `job`; `by_money` counts money instead of board feet.
     pub(super) fn new(job: &'a Job, by_money: bool) -> Problem<'a> {
+        Problem::with(job, by_money, &History::default())
+    }
+
+    /// The same for a job of which some is done or chalked already.
+    pub(super) fn with(job: &'a Job, by_money: bool, history: &History) -> Problem<'a> {
         let chain: Vec<usize> = job.runs.iter().flat_map(|r| r.fronts.clone()).collect();
         let runs = run_ranges(job);
         let mut tones: Vec<f64> = job.boards.iter().map(|b| b.tone.value()).collect();
         tones.sort_by(f64::total_cmp);
         tones.dedup();
-        let price = by_money.then(|| plan::mean_price(job)).flatten();
+        let mean_price = || history.mean_price.or_else(|| plan::mean_price(job));
+        let price = by_money.then(mean_price).flatten();
         let items = super::stretches::whole_items(job, &chain, &runs);
         let mut problem = Problem {
             job,
@@ -163,7 +173,7 @@ impl<'a> Problem<'a> {
             .boards
             .iter()
             .enumerate()
-            .map(|(index, board)| stock(&problem, index, board))
+            .map(|(index, board)| stock(&problem, index, board, history))
             .collect();
         super::stretches::add_modes(&mut problem);
         for index in 0..problem.stock.len() {
@@ -173,7 +183,43 @@ impl<'a> Problem<'a> {
                 .collect();
             problem.stock[index].widest = widest;
         }
+        problem.add_moving(history, price.unwrap_or(1.0));
         problem
+    }
+
+    /// Notes what each one-piece stretch costs on each board for the fronts chalked elsewhere. A
+    /// stave moves for nothing: its sisters may well stay.
+    fn add_moving(&mut self, history: &History, price: f64) {
+        let home = |row: usize| history.home.get(self.chain[row]).copied().flatten();
+        if history.moved == 0.0 || (0..self.chain.len()).all(|row| home(row).is_none()) {
+            return;
+        }
+        let leaves = |row: usize, board: usize| home(row).is_some_and(|at| at != board);
+        for stock in &mut self.stock {
+            let cost = |item: &Item| match item.mode {
+                Some(_) => 0.0,
+                None => item
+                    .rows
+                    .clone()
+                    .filter(|&row| leaves(row, stock.board))
+                    .count() as f64,
+            };
+            let moving = self
+                .items
+                .iter()
+                .map(|item| cost(item) * history.moved * price);
+            stock.moving = moving.collect();
+        }
+    }
+
+    /// What the fronts of `shape` cost on a board of kind `stock` for being chalked elsewhere.
+    pub(super) fn moving(&self, stock: usize, shape: &Shape) -> f64 {
+        let moving = &self.stock[stock].moving;
+        if moving.is_empty() {
+            return 0.0;
+        }
+        let items = shape.iter().flatten().flat_map(|strip| &strip.items);
+        items.map(|&item| moving[item]).sum()
     }
 
     /// Width of the blank of `item` in a strip `strip` wide of a board of kind `stock`.
@@ -289,16 +335,23 @@ fn worths(job: &Job, price: f64) -> Worths {
     }
 }
 
-fn stock(problem: &Problem, index: usize, board: &Board) -> Stock {
+fn stock(problem: &Problem, index: usize, board: &Board, history: &History) -> Stock {
     let settings = &problem.job.settings;
     let trim = settings.allowances.end_trim.nm();
-    let feet = board.feet().value();
+    let counts = history.counts.get(index).copied().flatten();
+    let feet = counts.map_or(board.feet(), |c| c.whole).value();
     let one = Length::from_inches(1.0);
     let feet_rate = BoardFeet::of_piece(one, one, board.thickness).value() / (25.4e6 * 25.4e6);
     let (foot_cost, kept_rate) = match (problem.by_money, board.price) {
         (false, _) => (1.0, feet_rate),
+        (true, Some(_)) if counts.is_some_and(|c| !c.price) => (0.0, 0.0),
         (true, Some(price)) => (price, 0.0),
         (true, None) => (settings.worth.owned, settings.worth.owned * feet_rate),
+    };
+    let kept_rate = if counts.is_none_or(|c| c.kept) {
+        kept_rate
+    } else {
+        0.0
     };
     Stock {
         board: index,
@@ -324,5 +377,6 @@ fn stock(problem: &Problem, index: usize, board: &Board) -> Stock {
             .iter()
             .any(|w| w.nm() != 0),
         widest: Vec::new(),
+        moving: Vec::new(),
     }
 }

@@ -15,6 +15,8 @@ pub struct Worth {
     pub glue_line: f64,
     /// What a board foot already owned counts, in money, when planning by money.
     pub owned: f64,
+    /// Leaving one front where it is chalked when a job is recut.
+    pub moved: f64,
 }
 
 /// No look is worth a million board feet; beyond that a number is a slip, and the search
@@ -30,6 +32,7 @@ impl Section for Worth {
         keys.number("tone_case", WORTH, &mut self.tone_case);
         keys.number("glue_line", WORTH, &mut self.glue_line);
         keys.number("owned", WORTH, &mut self.owned);
+        keys.number("moved", WORTH, &mut self.moved);
     }
 }
 
@@ -41,6 +44,7 @@ impl Default for Worth {
             tone_case: 0.5,
             glue_line: 2.0,
             owned: 0.0,
+            moved: 0.5,
         }
     }
 }
