@@ -29,7 +29,7 @@ impl From<&Failure> for Exit {
     fn from(failure: &Failure) -> Exit {
         match failure {
             Failure::Faults(_) | Failure::InTheWay { .. } | Failure::NoPrices => Exit::BadInput,
-            Failure::Rejected(_) | Failure::Draw { .. } | Failure::Write { .. } => Exit::NotWritten,
+            Failure::Rejected(_) | Failure::Write { .. } => Exit::NotWritten,
         }
     }
 }

@@ -29,14 +29,6 @@ pub enum Failure {
     /// The checker refused the plan: a fault of this program.
     #[error("{}", rejected(.0))]
     Rejected(Vec<Violation>),
-    /// An output could not be made.
-    #[error("{name} could not be drawn: {why}")]
-    Draw {
-        /// The output.
-        name: String,
-        /// Why not.
-        why: String,
-    },
     /// An output could not be written.
     #[error("{} could not be written: {why}", .path.display())]
     Write {

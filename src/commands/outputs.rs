@@ -1,18 +1,78 @@
 //! Everything `plan` hands to the shop, as named bytes.
 
-use super::{Failure, Output};
+use rayon::prelude::*;
+
+use super::Output;
+use crate::draw::{self, Drawing};
 use crate::job::Job;
 use crate::packet;
 use crate::plan::{self, Plan};
 
 /// The files of a plan, in the order they are told.
-pub(super) fn of_plan(job: &Job, plan: &Plan) -> Result<Vec<Output>, Failure> {
-    Ok(vec![
+pub(super) fn of_plan(job: &Job, plan: &Plan) -> Vec<Output> {
+    let mut outputs = vec![
         (
             "plan.json".to_owned(),
             plan::to_json(job, plan).into_bytes(),
         ),
         ("marks.csv".to_owned(), packet::marks_csv(job, plan)),
         ("cutlist.csv".to_owned(), packet::cutlist_csv(job, plan)),
-    ])
+    ];
+    // Turning shapes into dots takes longer than all the rest: every drawing by itself.
+    let drawings: Vec<Vec<Output>> = drawings(job, plan).into_par_iter().map(pictures).collect();
+    outputs.extend(drawings.into_iter().flatten());
+    outputs
+}
+
+/// The elevation and each used board's diagram, by file name.
+fn drawings(job: &Job, plan: &Plan) -> Vec<(String, Drawing)> {
+    let boards = plan.boards.iter().map(|cut| draw::board_name(job, cut));
+    let elevation = ("elevation".to_owned(), draw::elevation(job, plan));
+    let diagrams = file_names(boards)
+        .into_iter()
+        .enumerate()
+        .map(|(index, name)| (format!("boards/{name}"), draw::board(job, plan, index)));
+    std::iter::once(elevation).chain(diagrams).collect()
+}
+
+fn pictures((name, drawing): (String, Drawing)) -> Vec<Output> {
+    vec![
+        (format!("{name}.svg"), drawing.svg().into_bytes()),
+        (format!("{name}.png"), drawing.png()),
+    ]
+}
+
+/// Names fit for any file system, each its own even where case does not count.
+fn file_names(names: impl Iterator<Item = String>) -> Vec<String> {
+    let mut taken: Vec<String> = Vec::new();
+    for name in names {
+        let safe = |c: char| {
+            if c.is_alphanumeric() || "-_".contains(c) {
+                c
+            } else {
+                '-'
+            }
+        };
+        let base: String = name.chars().map(safe).collect();
+        let is_free = |wanted: &String| {
+            let wanted = wanted.to_lowercase();
+            !taken.iter().any(|other| other.to_lowercase() == wanted)
+        };
+        let numbered = (2..).map(|number| format!("{base}-{number}"));
+        let free = std::iter::once(base.clone()).chain(numbered).find(is_free);
+        taken.push(free.unwrap_or(base));
+    }
+    taken
+}
+
+#[cfg(test)]
+mod tests {
+    use super::file_names;
+
+    #[test]
+    fn file_names_stay_in_their_folder_and_apart() {
+        let names = ["B1", "b1", "../x", "a/b", "a:b", "Kirsche Ü 3"].map(str::to_owned);
+        let expected = ["B1", "b1-2", "---x", "a-b", "a-b-2", "Kirsche-Ü-3"];
+        assert_eq!(file_names(names.into_iter()), expected);
+    }
 }

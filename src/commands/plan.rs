@@ -45,7 +45,7 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
     let plan = layout::plan(&reading.job, request, watch);
     plan::check(&reading.job, &plan, request.by_money, &request.limits)
         .map_err(Failure::Rejected)?;
-    let outputs = outputs::of_plan(&reading.job, &plan)?;
+    let outputs = outputs::of_plan(&reading.job, &plan);
     let out = order
         .out
         .clone()
