@@ -1,0 +1,5 @@
+//! What the tests share. Each test crate uses a part of it.
+#![allow(dead_code)]
+
+pub mod brute;
+pub mod tiny;
