@@ -51,7 +51,8 @@ impl<'a> Boards<'a> {
 
     /// The plan of a board for lanes it can hold.
     pub fn plan(&mut self, kind: usize, copy: u32, lanes: &[Lane]) -> BoardPlan {
-        let sections = self.best(kind, lanes).expect("lanes that fit").sections;
+        let mut sections = self.best(kind, lanes).expect("lanes that fit").sections;
+        name_blanks(&mut sections, lanes);
         BoardPlan {
             board: kind,
             copy,
@@ -61,7 +62,7 @@ impl<'a> Boards<'a> {
     }
 
     fn best(&mut self, kind: usize, lanes: &[Lane]) -> Option<Cut> {
-        let mut lanes = lanes.to_vec();
+        let mut lanes: Vec<Lane> = lanes.iter().map(Lane::unnamed).collect();
         lanes.sort();
         let key = (kind, lanes);
         if !self.done.contains_key(&key) {
@@ -176,5 +177,25 @@ impl<'a> Boards<'a> {
         };
         pieces.retain(enough);
         pieces
+    }
+}
+
+/// Says on each blank which stretch and stave it is of. The blanks of a lane lie side by side.
+fn name_blanks(sections: &mut [Section], lanes: &[Lane]) {
+    let mut open = lanes.to_vec();
+    for strip in sections.iter_mut().flat_map(|section| &mut section.strips) {
+        let mut at = 0;
+        while at < strip.blanks.len() {
+            let blank = &strip.blanks[at];
+            let width = blank.high - blank.low;
+            let is = |lane: &Lane| lane.fronts.contains(&blank.front) && lane.width == width;
+            let found = open.iter().position(is).expect("a lane for every blank");
+            let lane = open.swap_remove(found);
+            for blank in &mut strip.blanks[at..at + lane.fronts.len()] {
+                blank.stretch = lane.stretch;
+                (blank.stave, blank.staves) = (lane.stave, lane.staves);
+            }
+            at += lane.fronts.len();
+        }
     }
 }

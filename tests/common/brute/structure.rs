@@ -17,6 +17,18 @@ pub struct Lane {
     pub width: Length,
 }
 
+impl Lane {
+    /// The same cut, whatever stretch and stave of its run it is.
+    pub fn unnamed(&self) -> Lane {
+        Lane {
+            stretch: 0,
+            stave: 0,
+            staves: 0,
+            ..self.clone()
+        }
+    }
+}
+
 /// One way to make a run, or part of it.
 #[derive(Clone, Debug)]
 pub struct Option {
@@ -90,7 +102,8 @@ fn stave_widths(job: &Job, fronts: &[usize]) -> Vec<Vec<Length>> {
     ways
 }
 
-/// A last stave takes what the others leave; none is made wider than needed.
+/// A last stave takes what the others leave; none is made wider than needed. Which stave is the
+/// first makes no difference, so that they come in order of width.
 fn shares(
     left: Length,
     least: Length,
@@ -99,12 +112,14 @@ fn shares(
     all: &mut Vec<Vec<Length>>,
 ) {
     if staves == 1 {
-        so_far.push(left.max(least));
-        all.push(so_far.clone());
-        so_far.pop();
+        let last = left.max(least);
+        if so_far.last().is_none_or(|&before| before <= last) {
+            all.push([so_far.clone(), vec![last]].concat());
+        }
         return;
     }
     let first = Length::from_nm(least.nm().div_euclid(STEP.nm()) * STEP.nm()).max(least);
+    let first = so_far.last().copied().unwrap_or(first);
     for width in steps(first, left.max(first)) {
         so_far.push(width);
         shares(left - width, least, staves - 1, so_far, all);
