@@ -17,8 +17,12 @@ pub const FRONTS_CSV: &str = "fronts.csv";
 /// The defects file's name.
 pub const DEFECTS_CSV: &str = "defects.csv";
 
+/// The openings file's name.
+pub const OPENINGS_CSV: &str = "openings.csv";
+
 /// Every file of a job's folder that is ever read, in the order their faults are told.
-pub(super) const KNOWN_FILES: [&str; 4] = [JOB_TOML, BOARDS_CSV, FRONTS_CSV, DEFECTS_CSV];
+pub(super) const KNOWN_FILES: [&str; 5] =
+    [JOB_TOML, BOARDS_CSV, FRONTS_CSV, DEFECTS_CSV, OPENINGS_CSV];
 
 /// The files of a job, by name.
 ///

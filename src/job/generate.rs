@@ -74,6 +74,7 @@ pub fn generate(size: Size, seed: u64) -> Job {
         settings,
         fronts,
         runs,
+        ..Job::default()
     }
 }
 

@@ -4,6 +4,7 @@ mod board;
 mod choice;
 mod fault;
 mod files;
+mod fitting;
 mod front;
 pub mod generate;
 mod read;
@@ -14,9 +15,18 @@ pub use crate::wood::Cut;
 pub use board::{Board, Defect, DefectKind, DefectSide};
 pub use choice::Choice;
 pub use fault::{Fault, Faults, Place, Source, Trouble, Weight};
-pub use files::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles};
+pub use files::{
+    BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles, OPENINGS_CSV,
+};
+pub use fitting::{
+    Anchor, BevelRule, BevelSize, Climate, Edge, Edges, Fitting, FittingTrouble, Gaps, Level,
+    Measure, Measured, Mode, Opening, OwnBevel, Places, PullRule, SharedArch, Sled, Today,
+    thin_edge,
+};
 pub use front::{Front, Grain, Run, Shape};
-pub use read::{BoardTrouble, DefectTrouble, FrontTrouble, Needs, NoBoard, Reading, read};
+pub use read::{
+    BoardTrouble, DefectTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble, Reading, read,
+};
 pub use settings::{Allowances, Between, Glue, KeyTrouble, Keys, Section, Settings, Worth};
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableTrouble};
 
@@ -31,6 +41,8 @@ pub struct Job {
     pub fronts: Vec<Front>,
     /// Runs, in the order their first front stands in the file. Every front is in exactly one.
     pub runs: Vec<Run>,
+    /// Measured openings, at most one a front.
+    pub openings: Vec<Opening>,
 }
 
 impl Job {

@@ -4,16 +4,20 @@ mod boards;
 mod defects;
 mod findings;
 mod fronts;
+mod openings;
 mod runs;
 mod trouble;
 
+pub use openings::OpeningTrouble;
 pub use trouble::{BoardTrouble, DefectTrouble, FrontTrouble, NoBoard};
 
 use std::path::Path;
 use std::sync::Arc;
 
 use super::fault::{Faults, Source};
-use super::files::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML, JobFiles, KNOWN_FILES};
+use super::files::{
+    BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML, JobFiles, KNOWN_FILES, OPENINGS_CSV,
+};
 use super::table::Table;
 use super::{Job, Settings};
 
@@ -90,42 +94,51 @@ impl JobFiles {
             Needs::Fronts => self.get(BOARDS_CSV, faults),
         };
         let (defects, fronts) = (self.get(DEFECTS_CSV, faults), self.need(FRONTS_CSV, faults));
+        let openings = self.get(OPENINGS_CSV, faults);
         let mut table = |source: Option<Arc<Source>>, columns| {
             Some(Table::read(&source?, columns, settings.unit, faults))
         };
-        let boards = table(boards, &boards::COLUMNS);
-        let defects = table(defects, &defects::COLUMNS);
-        let fronts = table(fronts, &fronts::COLUMNS);
-        fit_together(
-            settings,
-            boards.as_ref(),
-            defects.as_ref(),
-            fronts.as_ref(),
-            faults,
-        )
+        let tables = Tables {
+            boards: table(boards, &boards::COLUMNS),
+            defects: table(defects, &defects::COLUMNS),
+            fronts: table(fronts, &fronts::COLUMNS),
+            openings: table(openings, &openings::COLUMNS),
+        };
+        fit_together(settings, &tables, faults)
     }
 }
 
-fn fit_together(
-    settings: Settings,
-    boards: Option<&Table>,
-    defects: Option<&Table>,
-    fronts: Option<&Table>,
-    faults: &mut Faults,
-) -> Job {
+/// The tables of a job that are there.
+struct Tables {
+    boards: Option<Table>,
+    defects: Option<Table>,
+    fronts: Option<Table>,
+    openings: Option<Table>,
+}
+
+fn fit_together(settings: Settings, tables: &Tables, faults: &mut Faults) -> Job {
+    let boards = tables.boards.as_ref();
     let mut board_rows = boards.map(|table| boards::read(table, faults));
-    if let (Some(rows), Some(table)) = (&mut board_rows, defects) {
+    if let (Some(rows), Some(table)) = (&mut board_rows, &tables.defects) {
         defects::read(table, rows, settings.ruler(), faults);
     }
     let known = board_rows.as_deref();
+    let fronts = tables.fronts.as_ref();
     let front_rows = fronts.map(|table| fronts::read(table, known, faults));
     let front_rows = front_rows.unwrap_or_default();
     let gathered = runs::gather(&front_rows, settings.glue.allow, faults);
+    let fitting = &settings.fitting;
+    openings::check_arches(&fitting.arches, &front_rows, &gathered.fronts, faults);
+    let openings = tables.openings.as_ref().map(|table| {
+        let ruled = fitting.bevel.is_some();
+        openings::read(table, &front_rows, &gathered.fronts, ruled, faults)
+    });
     let job = Job {
         settings,
         boards: boards::kinds(board_rows.unwrap_or_default()),
         fronts: gathered.fronts,
         runs: gathered.runs,
+        openings: openings.unwrap_or_default(),
     };
     if !faults.forbid_use() {
         findings::collect(&job, &front_rows, &gathered.row_of, faults);

@@ -23,6 +23,8 @@ pub struct Keys<'a> {
     left: BTreeMap<&'a str, (Range<usize>, &'a Spanned<DeValue<'a>>)>,
     asked: Vec<&'static str>,
     places: BTreeMap<&'static str, Place>,
+    /// The section as a whole.
+    own: Place,
     unit: Unit,
     faults: &'a mut Faults,
 }
@@ -45,6 +47,7 @@ impl<'a> Keys<'a> {
             left,
             asked: Vec::new(),
             places: BTreeMap::new(),
+            own: Place::file_of(source),
             unit,
             faults,
         }
@@ -134,6 +137,66 @@ impl<'a> Keys<'a> {
         );
     }
 
+    /// A value written as text or a number, read by `read`.
+    pub fn value<T>(
+        &mut self,
+        key: &'static str,
+        expected: &'static str,
+        slot: &mut T,
+        read: impl FnOnce(&Cell) -> Result<T, Fault>,
+    ) {
+        self.put(key, slot, expected, |_, cell| Some(read(cell?)));
+    }
+
+    /// A list of words.
+    pub fn words(&mut self, key: &'static str, slot: &mut Vec<String>) {
+        let expected = "a list such as [\"D1\", \"D2\"]";
+        self.put(key, slot, expected, |value, _| {
+            let words = value.as_array()?.iter();
+            let words = words.map(|word| Some(word.get_ref().as_str()?.to_owned()));
+            Some(Ok(words.collect::<Option<_>>()?))
+        });
+    }
+
+    /// Any number of tables of one name: `[[arch]]`.
+    pub fn sections<S: Section + Default>(&mut self, slot: &mut Vec<S>) {
+        let Some((_, value)) = self.take(S::NAME) else {
+            return;
+        };
+        let tables: Option<Vec<_>> = match value.get_ref() {
+            DeValue::Array(array) => array
+                .iter()
+                .map(|one| Some((one.span(), one.get_ref().as_table()?)))
+                .collect(),
+            DeValue::Table(table) => Some(vec![(value.span(), table)]),
+            _ => None,
+        };
+        let Some(tables) = tables else {
+            let place = self.place(S::NAME, value);
+            let trouble = KeyTrouble::NotATable { name: S::NAME };
+            self.faults.push(Fault::new(place, trouble));
+            return;
+        };
+        for (span, table) in tables {
+            let mut one = S::default();
+            self.read_section(&mut one, span, table);
+            slot.push(one);
+        }
+    }
+
+    fn read_section<S: Section>(
+        &mut self,
+        slot: &mut S,
+        span: Range<usize>,
+        table: &'a DeTable<'a>,
+    ) {
+        let name = format!("[{}]", S::NAME);
+        let mut keys = Keys::new(self.source, &name, table, self.unit, self.faults);
+        keys.own = Place::span_of(self.source, span).named(&name, "");
+        slot.read(&mut keys);
+        keys.finish();
+    }
+
     /// A table below this one.
     pub fn section<S: Section>(&mut self, slot: &mut S) {
         let Some((_, value)) = self.take(S::NAME) else {
@@ -145,10 +208,7 @@ impl<'a> Keys<'a> {
                 .push(Fault::new(place, KeyTrouble::NotATable { name: S::NAME }));
             return;
         };
-        let name = format!("[{}]", S::NAME);
-        let mut keys = Keys::new(self.source, &name, table, self.unit, self.faults);
-        slot.read(&mut keys);
-        keys.finish();
+        self.read_section(slot, value.span(), table);
     }
 
     /// Reports every key nobody asked for.
@@ -164,12 +224,21 @@ impl<'a> Keys<'a> {
         }
     }
 
-    /// A fault at a key of this section, for checks between keys; at the whole file when the
-    /// key is not written.
+    /// A fault at a key of this section, for checks between keys; at the section when the key
+    /// is not written.
     pub fn fault_at(&mut self, key: &'static str, trouble: impl Trouble + 'static) {
-        let place = self.places.get(key).cloned();
-        let place = place.unwrap_or_else(|| Place::file_of(self.source));
+        let place = self.place_of(key);
         self.faults.push(Fault::new(place, trouble));
+    }
+
+    /// Where a key of this section stands; the section itself when the key is not written.
+    pub fn place_of(&self, key: &'static str) -> Place {
+        self.places.get(key).unwrap_or(&self.own).clone()
+    }
+
+    /// Whether a key read before was written.
+    pub fn has(&self, key: &'static str) -> bool {
+        self.places.contains_key(key)
     }
 
     /// Reads one key into its slot; `read` gives nothing when the value is of another kind.

@@ -20,7 +20,9 @@ use std::sync::Arc;
 use toml::de::DeTable;
 
 use super::fault::{Fault, Faults, Place, Source};
+use super::fitting::{Fitting, FittingTrouble};
 use crate::measure::{Ruler, Unit};
+use crate::wood;
 
 /// One `[section]` of `job.toml`, reading itself over its defaults.
 pub trait Section {
@@ -49,6 +51,8 @@ pub struct Settings {
     pub worth: Worth,
     /// Gluing fronts up from staves.
     pub glue: Glue,
+    /// Gaps, climate, bevel, arches and pulls.
+    pub fitting: Fitting,
 }
 
 impl Settings {
@@ -76,10 +80,22 @@ impl Settings {
         keys.choice("units", &mut self.unit);
         keys.set_unit(self.unit);
         keys.one_of("fraction", &[8, 16, 32, 64], &mut self.fraction);
-        keys.text("species", &mut self.species);
+        keys.value(
+            "species",
+            "a name between quotation marks",
+            &mut self.species,
+            |cell| {
+                let name = cell.text();
+                if let Some(Err(why)) = (!name.is_empty()).then(|| wood::find(name)) {
+                    return Err(cell.fault(FittingTrouble::species(why)));
+                }
+                Ok(name.to_owned())
+            },
+        );
         keys.section(&mut self.allowances);
         keys.section(&mut self.worth);
         keys.section(&mut self.glue);
+        self.fitting.read(&mut keys);
         keys.finish();
     }
 
@@ -102,6 +118,7 @@ impl Default for Settings {
             allowances: Allowances::default(),
             worth: Worth::default(),
             glue: Glue::default(),
+            fitting: Fitting::default(),
         }
     }
 }

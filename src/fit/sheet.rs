@@ -1,0 +1,82 @@
+//! A whole job, fitted.
+
+use super::fitted::Fitted;
+use super::one::fit_one;
+use crate::job::{Fault, Faults, Job, Mode, Shape};
+use crate::measure::Ruler;
+
+/// Every front of a job, fitted, in the job's order.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// The job's title.
+    pub title: String,
+    /// How lengths are printed: fine enough for shims.
+    pub ruler: Ruler,
+    /// How fronts sit.
+    pub mode: Mode,
+    /// The species, by its published name.
+    pub species: Option<&'static str>,
+    /// The fronts.
+    pub fronts: Vec<Fitted>,
+}
+
+/// Fits every front of a job to its opening.
+///
+/// # Errors
+/// Every fault found: openings that can't close, gaps wider than an opening, bevels deeper than
+/// the stock, arches that span nothing.
+pub fn fit(job: &Job) -> Result<Sheet, Faults> {
+    let mut faults = Faults::new();
+    let mut fronts = Vec::with_capacity(job.fronts.len());
+    for index in 0..job.fronts.len() {
+        let opening = job.openings.iter().find(|opening| opening.front == index);
+        match fit_one(job, index, opening) {
+            Ok(fitted) => fronts.push(fitted),
+            // One setting that is wrong for many fronts is said once.
+            Err(fault)
+                if faults
+                    .iter()
+                    .any(|known: &Fault| known.place == fault.place) => {}
+            Err(fault) => faults.push(fault),
+        }
+    }
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    Ok(Sheet {
+        title: job.settings.title.clone(),
+        ruler: Ruler {
+            fraction: 64,
+            ..job.settings.ruler()
+        },
+        mode: job.settings.fitting.gaps.mode,
+        species: crate::wood::find(&job.settings.species)
+            .ok()
+            .map(|species| species.name.as_str()),
+        fronts,
+    })
+}
+
+/// The same job with every front that has an opening at its fitted size.
+///
+/// Width and height become those of the smallest rectangle with a straight bottom edge that
+/// holds the finished front: that is what has to come out of the board.
+///
+/// # Errors
+/// As [`fit`].
+pub fn fitted_job(job: &Job) -> Result<Job, Faults> {
+    if job.openings.is_empty() {
+        return Ok(job.clone());
+    }
+    let sheet = fit(job)?;
+    let mut fitted_job = job.clone();
+    for fitted in sheet.fronts.iter().filter(|f| f.opening.is_some()) {
+        let front = &mut fitted_job.fronts[fitted.front];
+        front.width = fitted.width();
+        front.height = fitted.height();
+        if let (Shape::Arch { rise }, Some(arch)) = (&mut front.shape, &fitted.arch) {
+            *rise = fitted.height() - arch.left.min(arch.right);
+        }
+    }
+    Ok(fitted_job)
+}

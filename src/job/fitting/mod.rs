@@ -1,0 +1,84 @@
+//! What a maker says about fitting: openings, gaps, climate, bevels, arches and pulls.
+
+mod arch;
+mod bevel;
+mod climate;
+mod edges;
+mod gaps;
+mod opening;
+mod places;
+mod pulls;
+mod trouble;
+
+pub use arch::SharedArch;
+pub(super) use bevel::BEVEL_ANGLES;
+pub use bevel::{BevelRule, BevelSize, thin_edge};
+pub use climate::{Climate, Today};
+pub use edges::{Edge, Edges};
+pub use gaps::{Anchor, Gaps, Mode};
+pub use opening::{Measure, Measured, Opening, OwnBevel};
+pub use places::Places;
+pub use pulls::{Level, PullRule};
+pub use trouble::FittingTrouble;
+
+use super::settings::{Keys, Section};
+use crate::measure::Length;
+
+/// The sections of `job.toml` that fitting reads.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Fitting {
+    /// `[gaps]`
+    pub gaps: Gaps,
+    /// `[climate]`: without it the seasons are not reckoned with.
+    pub climate: Option<Climate>,
+    /// `[bevel]`: without it fronts have none.
+    pub bevel: Option<BevelRule>,
+    /// `[pulls]`: without it no holes are marked.
+    pub pulls: Option<PullRule>,
+    /// `[sled]`
+    pub sled: Sled,
+    /// `[[arch]]`, in file order.
+    pub arches: Vec<SharedArch>,
+}
+
+/// What a key that holds a length should say.
+const LENGTH: &str = "a length such as \"1/8\" or \"3 mm\"";
+
+impl Fitting {
+    /// Reads every fitting section.
+    pub(in crate::job) fn read(&mut self, keys: &mut Keys<'_>) {
+        keys.section(&mut self.gaps);
+        keys.section(&mut self.climate);
+        keys.section(&mut self.bevel);
+        keys.section(&mut self.pulls);
+        keys.section(&mut self.sled);
+        keys.sections(&mut self.arches);
+    }
+}
+
+impl Section for Sled {
+    const NAME: &'static str = "sled";
+
+    fn read(&mut self, keys: &mut Keys<'_>) {
+        keys.size("fence", &mut self.fence);
+        keys.length("trammel", &mut self.trammel);
+    }
+}
+
+/// What the maker's own jigs are like.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sled {
+    /// From the saw's cut to where a shim is put in, along the crosscut sled's fence.
+    pub fence: Length,
+    /// Longest trammel the shop has room to swing.
+    pub trammel: Length,
+}
+
+impl Default for Sled {
+    fn default() -> Sled {
+        Sled {
+            fence: Length::from_inches(24.0),
+            trammel: Length::from_inches(96.0),
+        }
+    }
+}
