@@ -80,6 +80,7 @@ pub fn tiny(size: Tiny, seed: u64) -> Job {
         boards,
         fronts,
         runs,
+        ..Job::default()
     }
 }
 
@@ -121,6 +122,7 @@ fn settings(dice: &mut Dice, size: Tiny, crooked: bool) -> Settings {
         } else {
             0.0
         },
+        ..Worth::default()
     };
     Settings {
         allowances,
