@@ -36,6 +36,7 @@ fn settings() -> Settings {
             tone_case: 0.01,
             glue_line: 0.25,
             owned: 0.0,
+            ..Worth::default()
         },
         glue: Glue {
             allow: true,
@@ -74,6 +75,7 @@ fn job(boards: Vec<Board>, widths: &[f64], height: f64) -> Job {
             name: "run".to_owned(),
             fronts: (0..widths.len()).collect(),
         }],
+        ..Job::default()
     }
 }
 
