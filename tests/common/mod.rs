@@ -2,4 +2,6 @@
 #![allow(dead_code)]
 
 pub mod brute;
+pub mod instances;
+pub mod reference;
 pub mod tiny;

@@ -1,0 +1,58 @@
+//! The steps of a plan, each by itself: `cargo bench --bench steps`.
+
+use std::hint::black_box;
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use grainrow::job::Job;
+use grainrow::job::generate::{Size, generate};
+use grainrow::layout;
+use grainrow::plan::{Limits, check, from_json, to_json, totals};
+
+/// The jobs the steps are timed on.
+fn jobs() -> [(&'static str, Job); 2] {
+    [("chest", generate(Size::CHEST, 1)), ("kitchen", generate(Size::KITCHEN, 1))]
+}
+
+fn construct(c: &mut Criterion) {
+    let mut group = c.benchmark_group("first plan");
+    group.sample_size(10);
+    for (name, job) in jobs() {
+        group.bench_function(name, |b| b.iter(|| layout::quick(black_box(&job), 1)));
+    }
+}
+
+fn verify(c: &mut Criterion) {
+    let mut group = c.benchmark_group("check a plan");
+    for (name, job) in jobs() {
+        let plan = layout::quick(&job, 1);
+        let limits = Limits::default();
+        group.bench_function(name, |b| {
+            b.iter(|| check(black_box(&job), black_box(&plan), false, &limits));
+        });
+    }
+}
+
+fn count(c: &mut Criterion) {
+    let mut group = c.benchmark_group("count the figures");
+    for (name, job) in jobs() {
+        let plan = layout::quick(&job, 1);
+        group.bench_function(name, |b| b.iter(|| totals(black_box(&job), &plan, false)));
+    }
+}
+
+fn file(c: &mut Criterion) {
+    let mut group = c.benchmark_group("plan.json");
+    for (name, job) in jobs() {
+        let plan = layout::quick(&job, 1);
+        let text = to_json(&job, &plan);
+        group.bench_function(format!("write, {name}"), |b| {
+            b.iter(|| to_json(black_box(&job), black_box(&plan)));
+        });
+        group.bench_function(format!("read, {name}"), |b| {
+            b.iter(|| from_json(black_box(&job), black_box(&text)));
+        });
+    }
+}
+
+criterion_group!(steps, construct, verify, count, file);
+criterion_main!(steps);

@@ -1,0 +1,100 @@
+//! Published cutting and packing instances: every plan keeps the rules, none uses fewer boards
+//! than the published lower bound, and no bound is above what is known to be possible.
+
+mod common;
+
+use std::time::Duration;
+
+use common::instances::{
+    Instance, boards_by_bound, cutting_stock, one_dimensional, two_dimensional,
+};
+use grainrow::layout::{self, Request, Silent};
+use grainrow::plan::{Limits, Plan, check};
+use rayon::prelude::*;
+
+/// The heuristic takes a good while beyond this; the table of `benches/table.rs` has them all.
+const MOST_ITEMS: usize = 250;
+
+fn assert_sound(instance: &Instance, plan: &Plan) {
+    let (name, job) = (&instance.name, instance.job());
+    assert_eq!(
+        check(&job, plan, false, &Limits::default()),
+        Ok(()),
+        "{name}"
+    );
+    assert_eq!(
+        plan.totals.made,
+        instance.items.len(),
+        "{name}: not all made"
+    );
+    let used = plan.totals.boards_used;
+    let least = instance.lower_bound;
+    assert!(
+        used >= least,
+        "{name}: {used} boards, but none can do with less than {least}"
+    );
+    if let Some(optimum) = instance.optimum {
+        let bound = boards_by_bound(&job, plan);
+        let most = optimum as f64 + 1e-6;
+        assert!(
+            bound <= most,
+            "{name}: bound of {bound} boards, {optimum} are known to do"
+        );
+    }
+}
+
+fn small(instances: Vec<Instance>) -> Vec<Instance> {
+    let small = |instance: &Instance| instance.items.len() <= MOST_ITEMS;
+    instances.into_iter().filter(small).collect()
+}
+
+#[test]
+fn quick_plans_of_flat_instances_are_sound() {
+    let instances = two_dimensional();
+    assert_eq!(instances.len(), 60);
+    instances.par_iter().for_each(|instance| {
+        assert_sound(instance, &layout::quick(&instance.job(), 1));
+    });
+}
+
+#[test]
+fn quick_plans_of_long_instances_are_sound() {
+    let instances = [small(one_dimensional()), small(cutting_stock())].concat();
+    assert!(instances.len() >= 8, "only {} instances", instances.len());
+    instances.par_iter().for_each(|instance| {
+        assert_sound(instance, &layout::quick(&instance.job(), 1));
+    });
+}
+
+/// The whole search, cut short: whatever it has reached by then is sound.
+#[test]
+fn plans_of_published_instances_are_sound_when_time_runs_out() {
+    let flat = two_dimensional().into_iter().step_by(6);
+    let long = small(cutting_stock())
+        .into_iter()
+        .chain(one_dimensional().into_iter().take(1));
+    for instance in flat.chain(long) {
+        let request = Request {
+            time: Some(Duration::from_secs(1)),
+            ..Request::default()
+        };
+        assert_sound(&instance, &layout::plan(&instance.job(), &request, &Silent));
+    }
+}
+
+/// Small enough to be proved at once, whatever the machine.
+#[test]
+#[ignore = "until the search proves its plans"]
+fn the_smallest_textbook_examples_are_solved() {
+    for instance in cutting_stock().into_iter().filter(|i| i.items.len() <= 60) {
+        let plan = layout::plan(&instance.job(), &Request::default(), &Silent);
+        assert_sound(&instance, &plan);
+        assert_eq!(
+            Some(plan.totals.boards_used),
+            instance.optimum,
+            "{}",
+            instance.name
+        );
+        assert!(plan.totals.proved, "{}", instance.name);
+    }
+}
