@@ -131,6 +131,7 @@ impl Instance {
             }],
             runs: fronts.iter().enumerate().map(run).collect(),
             fronts,
+            ..Job::default()
         }
     }
 }

@@ -127,6 +127,7 @@ fn job(row: &JobRow) -> Job {
         boards: row.boards.iter().map(board).collect(),
         fronts: row.fronts.iter().map(front).collect(),
         runs: runs(&row.fronts),
+        ..Job::default()
     }
 }
 
