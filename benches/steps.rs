@@ -10,7 +10,10 @@ use grainrow::plan::{Limits, check, from_json, to_json, totals};
 
 /// The jobs the steps are timed on.
 fn jobs() -> [(&'static str, Job); 2] {
-    [("chest", generate(Size::CHEST, 1)), ("kitchen", generate(Size::KITCHEN, 1))]
+    [
+        ("chest", generate(Size::CHEST, 1)),
+        ("kitchen", generate(Size::KITCHEN, 1)),
+    ]
 }
 
 fn construct(c: &mut Criterion) {

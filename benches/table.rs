@@ -52,7 +52,11 @@ fn main() {
         published(&options, "flat", two_dimensional());
     }
     if wanted("long") {
-        published(&options, "long", [one_dimensional(), cutting_stock()].concat());
+        published(
+            &options,
+            "long",
+            [one_dimensional(), cutting_stock()].concat(),
+        );
     }
     if wanted("reference") {
         against_reference(&options);
@@ -150,7 +154,10 @@ fn published(options: &Options, row: &str, instances: Vec<Instance>) {
     for instance in instances.into_iter().take(count) {
         let (plan, taken) = planned(options, &instance.job(), PUBLISHED);
         let boards = plan.totals.boards_used;
-        let name = format!("{}: {boards} boards, {} at least", instance.name, instance.lower_bound);
+        let name = format!(
+            "{}: {boards} boards, {} at least",
+            instance.name, instance.lower_bound
+        );
         line(row, &name, &plan, taken);
         if boards < instance.lower_bound && plan.totals.made == instance.items.len() {
             eprintln!("{}: fewer boards than can be", instance.name);
