@@ -8,8 +8,8 @@ use rayon::prelude::*;
 
 #[test]
 fn quick_plans_of_invented_jobs_pass_the_checker() {
-    let chests = (0..24).map(|seed| (Size::CHEST, seed));
-    let kitchens = (0..4).map(|seed| (Size::KITCHEN, seed));
+    let chests = (0..12).map(|seed| (Size::CHEST, seed));
+    let kitchens = (0..2).map(|seed| (Size::KITCHEN, seed));
     let jobs: Vec<(Size, u64)> = chests.chain(kitchens).collect();
     jobs.into_par_iter().for_each(|(size, seed)| {
         let job = generate(size, seed);
@@ -24,7 +24,7 @@ fn quick_plans_of_invented_jobs_pass_the_checker() {
 
 #[test]
 fn a_plan_read_back_from_its_file_passes_as_well() {
-    for seed in 0..6 {
+    for seed in 0..3 {
         let job = generate(Size::CHEST, seed);
         let plan = layout::quick(&job, 1);
         let read = from_json(&job, &to_json(&job, &plan)).expect("a plan of this job");
@@ -53,7 +53,7 @@ fn invented_jobs_can_mostly_be_made() {
         let job = generate(Size::CHEST, seed);
         layout::quick(&job, 1).totals.made as f64 / job.fronts.len() as f64
     };
-    let shares: Vec<f64> = (0..20u64).into_par_iter().map(share).collect();
+    let shares: Vec<f64> = (0..10u64).into_par_iter().map(share).collect();
     let mean = shares.iter().sum::<f64>() / shares.len() as f64;
     assert!(mean > 0.97, "mean share made {mean}: {shares:?}");
 }
