@@ -70,6 +70,9 @@ fn start_writes_a_job_that_checks_and_plans_at_once() {
         "cutlist.csv",
         "elevation.svg",
         "elevation.png",
+        "packet.html",
+        "packet.pdf",
+        "labels.pdf",
     ] {
         assert!(shop.path("out").join(name).exists(), "{name}");
     }

@@ -35,6 +35,9 @@ pub struct Plan {
     /// What to save: board feet, or money at the boards' prices
     #[arg(long, value_enum, default_value_t = By::Feet)]
     by: By,
+    /// A date to print on the packet; none when not given, so that output is repeatable
+    #[arg(long, value_name = "DATE")]
+    date: Option<String>,
     #[command(flatten)]
     limits: LimitArgs,
 }
@@ -85,6 +88,7 @@ impl Plan {
                 by_money: matches!(self.by, By::Money),
                 limits: self.limits.limits(),
             },
+            date: self.date.clone(),
         }
     }
 }

@@ -9,7 +9,7 @@ use crate::packet;
 use crate::plan::{self, Plan};
 
 /// The files of a plan, in the order they are told.
-pub(super) fn of_plan(job: &Job, plan: &Plan) -> Vec<Output> {
+pub(super) fn of_plan(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
     let mut outputs = vec![
         (
             "plan.json".to_owned(),
@@ -18,6 +18,20 @@ pub(super) fn of_plan(job: &Job, plan: &Plan) -> Vec<Output> {
         ("marks.csv".to_owned(), packet::marks_csv(job, plan)),
         ("cutlist.csv".to_owned(), packet::cutlist_csv(job, plan)),
     ];
+    let ((html, pdf), labels) = rayon::join(
+        || {
+            rayon::join(
+                || packet::packet_html(job, plan, extras),
+                || packet::packet_pdf(job, plan, extras),
+            )
+        },
+        || packet::labels_pdf(job, plan),
+    );
+    outputs.extend([
+        ("packet.html".to_owned(), html.into_bytes()),
+        ("packet.pdf".to_owned(), pdf),
+        ("labels.pdf".to_owned(), labels),
+    ]);
     // Turning shapes into dots takes longer than all the rest: every drawing by itself.
     let drawings: Vec<Vec<Output>> = drawings(job, plan).into_par_iter().map(pictures).collect();
     outputs.extend(drawings.into_iter().flatten());

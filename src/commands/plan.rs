@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use super::{Failure, outputs, write_anew};
 use crate::job::{self, Reading};
 use crate::layout::{self, Request, Watch};
+use crate::packet::Extras;
 use crate::plan::{self, Plan};
 
 /// What to plan, and where to write it.
@@ -16,6 +17,8 @@ pub struct PlanOrder {
     pub out: Option<PathBuf>,
     /// How to plan.
     pub request: Request,
+    /// The date to print on the packet; none when not given, so that output is repeatable.
+    pub date: Option<String>,
 }
 
 /// A plan that passed the checker and is written.
@@ -45,7 +48,11 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
     let plan = layout::plan(&reading.job, request, watch);
     plan::check(&reading.job, &plan, request.by_money, &request.limits)
         .map_err(Failure::Rejected)?;
-    let outputs = outputs::of_plan(&reading.job, &plan);
+    let extras = Extras {
+        date: order.date.clone(),
+        ..Extras::default()
+    };
+    let outputs = outputs::of_plan(&reading.job, &plan, &extras);
     let out = order
         .out
         .clone()

@@ -17,8 +17,8 @@ pub(crate) mod testing;
 mod theme;
 
 pub use board::{board, board_in, board_name, defect_name, thickness};
-pub use elevation::{elevation, elevation_in};
-pub use font::Weight;
+pub use elevation::elevation;
+pub use font::{Weight, fit as fit_text, units_per_em, width as text_width, wrap};
 pub use render::font_rules;
 pub use shape::{Anchor, Ink, Point, Rect, Shape, Text};
 pub use sheet::Drawing;

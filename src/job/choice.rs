@@ -1,6 +1,6 @@
 //! Closed choices a maker writes as a word.
 
-use super::{Between, Cut, DefectKind, DefectSide, Grain};
+use super::{Between, Cut, DefectKind, DefectSide, Grain, Sheet};
 use crate::measure::Unit;
 
 /// A closed set of values, each with the word it is written by.
@@ -28,6 +28,14 @@ impl Choice for bool {
 
 impl Choice for Unit {
     const WORDS: &'static [(&'static str, Unit)] = &[("inch", Unit::Inch), ("mm", Unit::Mm)];
+}
+
+impl Choice for Sheet {
+    const WORDS: &'static [(&'static str, Sheet)] = &[
+        ("auto", Sheet::Auto),
+        ("letter", Sheet::Letter),
+        ("a4", Sheet::A4),
+    ];
 }
 
 impl Choice for Between {

@@ -27,7 +27,9 @@ pub use front::{Front, Grain, Run, Shape};
 pub use read::{
     BoardTrouble, DefectTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble, Reading, read,
 };
-pub use settings::{Allowances, Between, Glue, KeyTrouble, Keys, Section, Settings, Worth};
+pub use settings::{
+    Allowances, Between, Glue, KeyTrouble, Keys, Labels, Section, Settings, Sheet, Worth,
+};
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableTrouble};
 
 /// Everything a plan is made from. Built only by checked readers, so what is in it fits together.

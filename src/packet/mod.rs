@@ -1,12 +1,27 @@
 //! What is handed to the shop. Everything here gives bytes or plain data; the caller writes.
 
+mod content;
 mod cutlist;
+mod document;
+mod html;
 mod joints;
+mod labels;
 mod marks;
+mod order;
+mod pdf;
+mod phrase;
+mod pieces;
 mod table;
 #[cfg(test)]
 mod tests;
 
+pub use content::{Extras, document};
 pub use cutlist::cutlist_csv;
+pub use document::{Block, Column, Document, Part, Picture, Table};
+pub use html::packet_html;
 pub use joints::{Joint, joints};
+pub use labels::{label_sheets, labels_pdf};
 pub use marks::{Mark, MarkKind, marks, marks_csv};
+pub use order::{Phase, phases};
+pub use pdf::{Paper, packet_pdf, sheets, sheets_to_pdf};
+pub use phrase::{Phrase, Piece};

@@ -99,6 +99,8 @@ pub fn tape(drawing: &mut Drawing, view: &View, band: &Band, top: f64, from_far:
         Unit::Mm => (Length::from_mm(50.0), 2, 10),
     };
     let count = view.board.length.nm() / step.nm();
+    // One line for the whole comb keeps the picture small.
+    let mut comb = Vec::new();
     for i in 0..=count {
         let at = if from_far {
             view.board.length - step * i
@@ -119,7 +121,8 @@ pub fn tape(drawing: &mut Drawing, view: &View, band: &Band, top: f64, from_far:
         let board_edge = if from_far { rect.bottom } else { rect.top };
         let reach = if from_far { -share } else { share } * TAPE;
         let x = band.x(at);
-        let from = Point::new(x, board_edge);
-        drawing.line(from, Point::new(x, board_edge + reach), 0.35, theme::FAINT);
+        let foot = Point::new(x, board_edge);
+        comb.extend([foot, Point::new(x, board_edge + reach), foot]);
     }
+    drawing.stroke(comb, 0.35, theme::FAINT);
 }

@@ -3,7 +3,7 @@
 use super::band::{Band, SIDE};
 use super::label::draw_arrow;
 use super::view::{View, Way};
-use crate::draw::hatch::hatch;
+use crate::draw::hatch::hatch_line;
 use crate::draw::shape::{Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
@@ -63,9 +63,7 @@ fn triangle(drawing: &mut Drawing, spot: Rect) {
 }
 
 fn defect(drawing: &mut Drawing, spot: Rect) {
-    for (from, to) in hatch(spot, 3.2) {
-        drawing.line(from, to, 0.5, theme::INK);
-    }
+    drawing.stroke(hatch_line(spot, 3.2), 0.5, theme::INK);
     drawing.outline(spot.corners(), 0.7, theme::INK);
 }
 

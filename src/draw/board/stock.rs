@@ -2,7 +2,7 @@
 
 use super::band::Band;
 use super::view::View;
-use crate::draw::hatch::hatch;
+use crate::draw::hatch::hatch_line;
 use crate::draw::shape::{Point, Rect};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
@@ -109,9 +109,7 @@ fn hatched(drawing: &mut Drawing, band: &Band, defect: &Defect) {
     let Some(rect) = band.rect(along, (defect.low, defect.high)) else {
         return;
     };
-    for (from, to) in hatch(rect, 3.2) {
-        drawing.line(from, to, 0.5, theme::INK);
-    }
+    drawing.stroke(hatch_line(rect, 3.2), 0.5, theme::INK);
     if defect.side == DefectSide::Down {
         drawing.dashed_outline(rect, 2.0, 0.7, theme::INK);
     } else {

@@ -60,6 +60,7 @@ pub struct Frame {
 
 /// Runs that stand together: one row, or columns side by side.
 struct Block {
+    columns: bool,
     fronts: Vec<Placed>,
     width: f64,
     height: f64,
@@ -71,10 +72,15 @@ impl Arrangement {
     pub fn of(job: &Job) -> Arrangement {
         let gap = run_gap(job);
         let blocks = blocks(job, gap);
-        (1..=blocks.len().clamp(1, 8))
-            .map(|columns| stack(&blocks, columns, gap))
-            .max_by(|a, b| a.scale().total_cmp(&b.scale()))
-            .unwrap_or_default()
+        let in_order = largest(&blocks, gap);
+        let (rows, columns): (Vec<Block>, Vec<Block>) =
+            blocks.into_iter().partition(|block| !block.columns);
+        let apart = beside(largest(&columns, gap), largest(&rows, gap), gap);
+        if apart.scale() > in_order.scale() {
+            apart
+        } else {
+            in_order
+        }
     }
 
     fn scale(&self) -> f64 {
@@ -145,6 +151,7 @@ fn row(job: &Job, run: &Run) -> Block {
     let heights = run.fronts.iter().map(|&f| job.fronts[f].height.inches());
     let height = heights.fold(0.0, f64::max);
     let mut block = Block {
+        columns: false,
         fronts: Vec::new(),
         width: 0.0,
         height,
@@ -179,6 +186,7 @@ fn columns(job: &Job, runs: &[&Run], gap: f64) -> Block {
     };
     let height = runs.iter().map(|run| total(run)).fold(0.0, f64::max);
     let mut block = Block {
+        columns: true,
         fronts: Vec::new(),
         width: 0.0,
         height,
@@ -201,6 +209,38 @@ fn columns(job: &Job, runs: &[&Run], gap: f64) -> Block {
         }
     }
     block
+}
+
+/// Blocks stacked in as many columns as let them be drawn largest.
+fn largest(blocks: &[Block], gap: f64) -> Arrangement {
+    (1..=blocks.len().clamp(1, 8))
+        .map(|columns| stack(blocks, columns, gap))
+        .max_by(|a, b| a.scale().total_cmp(&b.scale()))
+        .unwrap_or_default()
+}
+
+/// Two arrangements side by side, bottoms level.
+fn beside(left: Arrangement, right: Arrangement, gap: f64) -> Arrangement {
+    let height = left.height.max(right.height);
+    let shift = if left.fronts.is_empty() {
+        0.0
+    } else {
+        left.width + 2.0 * gap
+    };
+    let mut all = Arrangement {
+        width: shift + right.width,
+        height,
+        gap,
+        fronts: Vec::new(),
+    };
+    for (part, dx) in [(&left, 0.0), (&right, shift)] {
+        all.fronts.extend(part.fronts.iter().map(|placed| Placed {
+            left: placed.left + dx,
+            top: placed.top + height - part.height,
+            ..*placed
+        }));
+    }
+    all
 }
 
 /// Blocks one below another, in `columns` columns of about equal height.

@@ -5,11 +5,11 @@ use crate::draw::shape::{Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::Job;
-use crate::measure::{Length, Ruler, Unit};
+use crate::measure::Length;
 use crate::plan::Plan;
 
 /// Draws the legend. Gives where the drawing ends.
-pub fn draw(drawing: &mut Drawing, job: &Job, plan: &Plan, frame: &Frame, ruler: Ruler) -> f64 {
+pub fn draw(drawing: &mut Drawing, job: &Job, plan: &Plan, frame: &Frame) -> f64 {
     let base = frame.bottom + 26.0;
     let mut x = theme::MARGIN;
     x = write(drawing, x, base, "tone");
@@ -45,7 +45,7 @@ pub fn draw(drawing: &mut Drawing, job: &Job, plan: &Plan, frame: &Frame, ruler:
         base,
         "read together: one stretch of one board",
     );
-    scale_bar(drawing, frame, ruler, base);
+    scale_bar(drawing, frame, base);
     base + 10.0
 }
 
@@ -74,19 +74,13 @@ fn tones(job: &Job, plan: &Plan) -> Vec<f64> {
     (0..most).map(|i| tones[i * last / (most - 1)]).collect()
 }
 
-fn scale_bar(drawing: &mut Drawing, frame: &Frame, ruler: Ruler, base: f64) {
-    let lengths = match ruler.unit {
-        Unit::Inch => [
-            (Length::from_inches(24.0), "24 in"),
-            (Length::from_inches(12.0), "12 in"),
-            (Length::from_inches(4.0), "4 in"),
-        ],
-        Unit::Mm => [
-            (Length::from_mm(500.0), "500 mm"),
-            (Length::from_mm(200.0), "200 mm"),
-            (Length::from_mm(100.0), "100 mm"),
-        ],
-    };
+/// A bar of a round length, told in both units.
+fn scale_bar(drawing: &mut Drawing, frame: &Frame, base: f64) {
+    let lengths = [
+        (Length::from_inches(24.0), "24 in (610 mm)"),
+        (Length::from_inches(12.0), "12 in (305 mm)"),
+        (Length::from_inches(4.0), "4 in (102 mm)"),
+    ];
     let on_sheet = |length: Length| length.inches() * frame.scale;
     let (length, words) = lengths
         .into_iter()
@@ -97,12 +91,8 @@ fn scale_bar(drawing: &mut Drawing, frame: &Frame, ruler: Ruler, base: f64) {
     let y = base - 2.5;
     drawing.line(Point::new(left, y), Point::new(right, y), 1.2, theme::INK);
     for x in [left, right] {
-        drawing.line(
-            Point::new(x, y - 3.0),
-            Point::new(x, y + 3.0),
-            0.8,
-            theme::INK,
-        );
+        let (from, to) = (Point::new(x, y - 3.0), Point::new(x, y + 3.0));
+        drawing.line(from, to, 0.8, theme::INK);
     }
     drawing.text(Text::new(words, left - 4.0, base, theme::NOTE).end());
 }

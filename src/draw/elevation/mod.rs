@@ -7,7 +7,6 @@ mod legend;
 mod spans;
 
 use crate::job::Job;
-use crate::measure::Ruler;
 use crate::plan::Plan;
 
 use super::shape::Text;
@@ -16,22 +15,15 @@ use super::theme;
 use arrange::Arrangement;
 use spans::Source;
 
-/// The elevation of the case, in the job's unit.
+/// The elevation of the case.
 ///
-/// Horizontal runs are rows, the first at the top; vertical runs that follow one another in the
-/// job stand side by side. Fronts of a run keep the distances the job gives.
+/// Horizontal runs are rows, the first at the top; vertical runs stand side by side. Fronts of a
+/// run keep the distances the job gives. It bears no length but its scale bar, which is in both
+/// units.
 ///
 /// # Panics
 /// When the plan is not one for this job.
 pub fn elevation(job: &Job, plan: &Plan) -> Drawing {
-    elevation_in(job, plan, job.settings.ruler())
-}
-
-/// The same with lengths written as `ruler` says.
-///
-/// # Panics
-/// As [`elevation`].
-pub fn elevation_in(job: &Job, plan: &Plan, ruler: Ruler) -> Drawing {
     let title = match job.settings.title.as_str() {
         "" => "Elevation".to_owned(),
         title => format!("{title}: elevation"),
@@ -48,7 +40,7 @@ pub fn elevation_in(job: &Job, plan: &Plan, ruler: Ruler) -> Drawing {
     }
     spans::draw_breaks(&mut drawing, job, &arrangement, &frame, &sources);
     spans::draw_brackets(&mut drawing, job, &arrangement, &frame, &sources);
-    drawing.height = legend::draw(&mut drawing, job, plan, &frame, ruler);
+    drawing.height = legend::draw(&mut drawing, job, plan, &frame);
     drawing
 }
 

@@ -52,7 +52,7 @@ impl Drawing {
         let title = escape(&self.title);
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-label=\"{title}\" \
-             width=\"{w}pt\" height=\"{h}pt\" viewBox=\"0 0 {} {}\">\n<title>{title}</title>\n\
+             fill=\"none\" width=\"{w}pt\" height=\"{h}pt\" viewBox=\"0 0 {} {}\">\n<title>{title}</title>\n\
              {style}{}\n",
             size.0,
             size.1,
@@ -97,6 +97,7 @@ fn tidy(body: &str) -> String {
         .replace("\n</text>", "</text>\n")
         .replace("/>", "/>\n")
         .replace(" opacity=\"1\"", "")
+        .replace(" fill=\"none\"", "")
         .replace(" dy=\"0.76em\"", "")
         .replace(" text-anchor=\"start\"", "")
         .replace("#000000", "#000")

@@ -6,12 +6,14 @@
 mod allowances;
 mod glue;
 mod keys;
+mod labels;
 mod trouble;
 mod worth;
 
 pub use allowances::{Allowances, Between};
 pub use glue::Glue;
 pub use keys::Keys;
+pub use labels::{Labels, Sheet};
 pub use trouble::KeyTrouble;
 pub use worth::Worth;
 
@@ -53,6 +55,8 @@ pub struct Settings {
     pub glue: Glue,
     /// Gaps, climate, bevel, arches and pulls.
     pub fitting: Fitting,
+    /// The sheet labels are printed on.
+    pub labels: Labels,
 }
 
 impl Settings {
@@ -96,6 +100,7 @@ impl Settings {
         keys.section(&mut self.worth);
         keys.section(&mut self.glue);
         self.fitting.read(&mut keys);
+        keys.section(&mut self.labels);
         keys.finish();
     }
 
@@ -119,6 +124,7 @@ impl Default for Settings {
             worth: Worth::default(),
             glue: Glue::default(),
             fitting: Fitting::default(),
+            labels: Labels::default(),
         }
     }
 }

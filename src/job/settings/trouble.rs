@@ -34,6 +34,15 @@ pub enum KeyTrouble {
         /// Those allowed.
         allowed: String,
     },
+    /// Rows, columns, margins and gaps that leave labels too small to write on.
+    #[error("so many rows and columns leave labels too small to write on")]
+    LabelsTooSmall,
+    /// A first label that is not on the sheet.
+    #[error("there is no such label on the sheet")]
+    NoSuchLabel {
+        /// The last one there is.
+        last: i64,
+    },
 }
 
 impl Trouble for KeyTrouble {
@@ -43,6 +52,10 @@ impl Trouble for KeyTrouble {
             KeyTrouble::Unknown { known, .. } => Some(format!("one of {known}")),
             KeyTrouble::WrongKind { expected } => Some((*expected).to_owned()),
             KeyTrouble::NotATable { name } => Some(format!("[{name}] on a line of its own")),
+            KeyTrouble::LabelsTooSmall => {
+                Some("labels of at least 1 in by 1/2 in (25 by 12 mm)".to_owned())
+            }
+            KeyTrouble::NoSuchLabel { last } => Some(format!("a number from 1 to {last}")),
             KeyTrouble::NotOneOf { allowed } => Some(format!("one of {allowed}")),
         }
     }

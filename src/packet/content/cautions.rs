@@ -1,0 +1,100 @@
+//! The usual cautions, each where the job gives cause for it.
+//!
+//! Figures marked as shop practice are not regulation: the machine's manual, local codes and
+//! licensed practice come first.
+
+use crate::job::{DefectKind, Job, Shape};
+use crate::packet::document::{Block, Part};
+use crate::plan::Plan;
+
+/// The cautions that concern this plan.
+pub fn part(job: &Job, plan: &Plan) -> Part {
+    let mut part = Part::new("cautions", "Cautions");
+    part.text(
+        "These are reminders, not instructions. Your machines' manuals, local codes and licensed \
+         practice come before anything printed here.",
+    );
+    let mut caution = |title: &str, words: String| {
+        part.blocks.push(Block::Caution {
+            title: title.to_owned(),
+            words,
+        });
+    };
+    caution("Saws", SAWS.to_owned());
+    caution("Short and small pieces", short_pieces(job));
+    if has_checks(job, plan) {
+        caution(
+            "Stock with checks, splits and loose knots",
+            CHECKS.to_owned(),
+        );
+    }
+    if job
+        .fronts
+        .iter()
+        .any(|front| matches!(front.shape, Shape::Arch { .. }))
+    {
+        caution("Curved edges", CURVES.to_owned());
+    }
+    caution("Tall pieces on edge", ON_EDGE.to_owned());
+    caution("Dust", DUST.to_owned());
+    caution("A chest that stands free can tip over", TIPPING.to_owned());
+    part
+}
+
+/// Guards: 29 CFR 1910.213 (summary read; paragraphs (c) and (s) from memory).
+const SAWS: &str = "Keep the guard, the splitter or riving knife and the anti-kickback device in \
+    place for ripping, and use push sticks where hands would come near the blade. In workplaces \
+    in the United States 29 CFR 1910.213 asks for them; elsewhere look up the local code.";
+
+/// Figures: Popular Woodworking no. 165, November 2007, p. 55 (12 in and 3 in), and owners'
+/// manuals that differ among themselves. No regulation with a least length was found.
+fn short_pieces(job: &Job) -> String {
+    let ruler = job.settings.ruler();
+    let shortest = job.settings.allowances.shortest_safe;
+    format!(
+        "This plan sends nothing shorter than {} over the jointer or through the planer by \
+         itself. That is shop practice, not a regulation, and machines differ: the manual of \
+         each machine governs, and the planer's least length depends on its feed rollers. Cut \
+         small fronts from longer pieces last, and hold short ones with a clamp, a jig or push \
+         blocks.",
+        ruler.show_with_unit(shortest)
+    )
+}
+
+/// Common practice, no source.
+const CHECKS: &str = "Wood can break loose or close on the blade at a check, a split or a knot. \
+    Look for metal, grit and hidden checks before each cut, cut them off with support on both \
+    sides, and never stand in line with the blade.";
+
+/// Common practice, no source.
+const CURVES: &str = "Arched tops leave short grain at the corners and have no straight edge to \
+    bear on. Shape them against a template or a fixture that holds the piece, feed against the \
+    cutter, and take small bites where the grain turns out.";
+
+/// Common practice, no source.
+const ON_EDGE: &str = "Bevelling or fitting a tall front on edge needs a fence at least half as \
+    tall as the piece, or a sled that carries it; a hand plane at the bench is slower and kinder.";
+
+/// Common practice, no source.
+const DUST: &str = "Collect dust at each machine and wear a mask and eye and ear protection. The \
+    dust of some woods irritates skin and lungs: look up yours.";
+
+/// Scope: ASTM F2057-23 as restated by ASTM (notice of May 2023) and the CPSC's guidance on
+/// clothing storage units; 16 CFR part 1261. A plan knows neither mass nor volume, nor the
+/// case's height, so the caution stands on every packet.
+const TIPPING: &str = "A free-standing chest can tip over on a child when drawers are open. In the \
+    United States, clothing storage units at least 27 in (686 mm) high, of 30 lb (13.6 kg) or \
+    more and with 3.2 cubic feet (90.6 litres) or more of closed storage are under 16 CFR part \
+    1261 (ASTM F2057-23). This packet does not say that a piece complies: check the rule in \
+    force, test, and anchor it to the wall.";
+
+/// Whether a board that is cut bears a defect that can break loose.
+fn has_checks(job: &Job, plan: &Plan) -> bool {
+    let boards = plan.boards.iter().map(|cut| &job.boards[cut.board]);
+    boards.flat_map(|board| &board.defects).any(|defect| {
+        matches!(
+            defect.kind,
+            DefectKind::Check | DefectKind::Split | DefectKind::Knot | DefectKind::Pith
+        )
+    })
+}

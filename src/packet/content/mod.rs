@@ -1,0 +1,54 @@
+//! What the packet says, part by part.
+
+mod board;
+mod cautions;
+mod cutlist;
+mod overview;
+
+use super::document::{Document, Part};
+use super::order;
+use crate::job::Job;
+use crate::plan::Plan;
+
+/// What other commands may add to a packet.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Extras {
+    /// The date to print; none by default, so that equal jobs give equal packets.
+    pub date: Option<String>,
+    /// The fitting sheet, if the job has openings.
+    pub fitting: Option<Part>,
+    /// Pictures and tables of an estimate, if one was made.
+    pub estimate: Option<Part>,
+}
+
+/// The whole packet as a document.
+///
+/// # Panics
+/// When the plan's indices do not point into `job`.
+pub fn document(job: &Job, plan: &Plan, extras: &Extras) -> Document {
+    let ruler = job.settings.ruler();
+    let mut parts = vec![overview::part(job, plan)];
+    parts.extend((0..plan.boards.len()).map(|index| board::part(job, plan, index)));
+    parts.push(cutlist::part(job, plan));
+    parts.extend(extras.fitting.clone());
+    parts.push(order::part(job, plan));
+    parts.extend(extras.estimate.clone());
+    parts.push(cautions::part(job, plan));
+    Document {
+        title: title(job),
+        date: extras.date.clone(),
+        ruler,
+        parts,
+    }
+}
+
+/// The job's title, or a plain word for one that has none.
+fn title(job: &Job) -> String {
+    match job.settings.title.trim() {
+        "" => "Shop packet".to_owned(),
+        title => title.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,152 @@
+//! The packet as a document: parts made of blocks, before it becomes HTML or PDF.
+//!
+//! Both are made from the same document, so no mark can differ between them.
+
+use super::phrase::Phrase;
+use crate::draw::Drawing;
+use crate::measure::Ruler;
+
+/// The whole packet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Document {
+    /// The job's title.
+    pub title: String,
+    /// The date the maker gave, if any.
+    pub date: Option<String>,
+    /// How lengths are written first.
+    pub ruler: Ruler,
+    /// The parts, each beginning on a sheet of its own.
+    pub parts: Vec<Part>,
+}
+
+/// A part of the packet: one board, the cutting list, and so on.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Part {
+    /// Its name within the packet: small letters, digits and hyphens.
+    pub id: String,
+    /// Its heading.
+    pub title: String,
+    /// What it says.
+    pub blocks: Vec<Block>,
+}
+
+/// A piece of a part.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Block {
+    /// A heading below the part's own.
+    Heading(String),
+    /// A paragraph.
+    Text(Phrase),
+    /// A drawing.
+    Picture(Picture),
+    /// Names with values.
+    Figures(Vec<(String, Phrase)>),
+    /// A table.
+    Table(Table),
+    /// Things to do, to be ticked.
+    Steps(Vec<Phrase>),
+    /// Two groups of blocks, side by side where there is room.
+    Pair(Vec<Block>, Vec<Block>),
+    /// A caution.
+    Caution {
+        /// What it is about.
+        title: String,
+        /// What it says.
+        words: String,
+    },
+}
+
+/// A drawing, once for each unit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// With lengths in inches.
+    pub inch: Drawing,
+    /// With lengths in millimetres.
+    pub mm: Drawing,
+}
+
+/// Rows of cells under a head.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Table {
+    /// What it shows.
+    pub caption: String,
+    /// The columns.
+    pub columns: Vec<Column>,
+    /// The rows, a cell for each column.
+    pub rows: Vec<Vec<Phrase>>,
+    /// Read at arm's length: set larger.
+    pub large: bool,
+}
+
+/// A column of a table.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Column {
+    /// Its head.
+    pub head: String,
+    /// Figures stand at the right.
+    pub figures: bool,
+}
+
+impl Column {
+    /// A column of words.
+    pub fn words(head: &str) -> Column {
+        Column {
+            head: head.to_owned(),
+            figures: false,
+        }
+    }
+
+    /// A column of figures.
+    pub fn figures(head: &str) -> Column {
+        Column {
+            head: head.to_owned(),
+            figures: true,
+        }
+    }
+}
+
+impl Part {
+    /// An empty part.
+    pub fn new(id: impl Into<String>, title: impl Into<String>) -> Part {
+        Part {
+            id: id.into(),
+            title: title.into(),
+            blocks: Vec::new(),
+        }
+    }
+
+    /// Adds a heading.
+    pub fn heading(&mut self, words: impl Into<String>) {
+        self.blocks.push(Block::Heading(words.into()));
+    }
+
+    /// Adds a paragraph.
+    pub fn text(&mut self, words: impl Into<Phrase>) {
+        self.blocks.push(Block::Text(words.into()));
+    }
+
+    /// Adds a table, unless it has no row.
+    pub fn table(&mut self, table: Table) {
+        if !table.rows.is_empty() {
+            self.blocks.push(Block::Table(table));
+        }
+    }
+
+    /// Adds things to do, unless there are none.
+    pub fn steps(&mut self, steps: Vec<Phrase>) {
+        if !steps.is_empty() {
+            self.blocks.push(Block::Steps(steps));
+        }
+    }
+}
+
+impl Picture {
+    /// A drawing made once for each unit.
+    pub fn of(ruler: Ruler, draw: impl Fn(Ruler) -> Drawing) -> Picture {
+        let [inch, mm] = super::phrase::both(ruler);
+        Picture {
+            inch: draw(inch),
+            mm: draw(mm),
+        }
+    }
+}

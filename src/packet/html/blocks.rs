@@ -1,0 +1,121 @@
+//! Blocks of the document as HTML.
+
+use maud::{Markup, PreEscaped, html};
+
+use crate::measure::{Ruler, Unit};
+use crate::packet::document::{Block, Picture, Table};
+use crate::packet::phrase::{Phrase, Piece, both};
+
+/// One block; `part` and `index` name its steps.
+pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup {
+    match content {
+        Block::Heading(words) => html! { h3 { (words) } },
+        Block::Text(words) => html! { p { (phrase(ruler, words)) } },
+        Block::Picture(both) => picture(both),
+        Block::Figures(figures) => html! {
+            dl.figures {
+                @for (name, value) in figures {
+                    div { dt { (name) } dd { (phrase(ruler, value)) } }
+                }
+            }
+        },
+        Block::Table(table) => table_markup(ruler, table),
+        Block::Steps(steps) => html! {
+            ol.steps {
+                @for (i, step) in steps.iter().enumerate() {
+                    @let id = format!("{part}-{index}-{i}");
+                    li { label {
+                        input type="checkbox" id=(id);
+                        span { (phrase(ruler, step)) }
+                    } }
+                }
+            }
+        },
+        Block::Pair(left, right) => html! {
+            div.pair {
+                div { @for (i, b) in left.iter().enumerate() { (block(ruler, part, index * 100 + i, b)) } }
+                div { @for (i, b) in right.iter().enumerate() { (block(ruler, part, index * 100 + 50 + i, b)) } }
+            }
+        },
+        Block::Caution { title, words } => html! {
+            div.caution { h3 { (title) } p { (words) } }
+        },
+    }
+}
+
+/// Lengths in both units; the style sheet shows one of them.
+fn phrase(ruler: Ruler, phrase: &Phrase) -> Markup {
+    let [inch, mm] = both(ruler);
+    html! {
+        @for piece in &phrase.0 {
+            @match piece {
+                Piece::Words(words) => { (words) }
+                _ => {
+                    span.inch { (piece.show(inch)) }
+                    span.mm { (piece.show(mm)) }
+                }
+            }
+        }
+    }
+}
+
+/// Both drawings in a frame that scrolls along the board and can be reached by keyboard.
+fn picture(picture: &Picture) -> Markup {
+    let wide = |drawing: &crate::draw::Drawing, class: &str| {
+        html! {
+            div class={ "picture " (class) } tabindex="0" role="group"
+                aria-label={ (drawing.title) " (drawing)" } {
+                (PreEscaped(drawing.svg_element()))
+            }
+        }
+    };
+    if picture.inch == picture.mm {
+        return wide(&picture.inch, "either");
+    }
+    html! { (wide(&picture.inch, "inch")) (wide(&picture.mm, "mm")) }
+}
+
+fn table_markup(ruler: Ruler, table: &Table) -> Markup {
+    let class = if table.large { "large" } else { "plain" };
+    let cell = |column: usize| table.columns[column].figures.then_some("number");
+    html! {
+        div.scroll tabindex="0" role="group" aria-label=(table.caption) {
+            table class=(class) {
+                caption class=[(!has_lengths(table)).then_some("aside")] {
+                    (table.caption) @if has_lengths(table) { (unit_note(ruler)) }
+                }
+                thead { tr {
+                    @for (i, column) in table.columns.iter().enumerate() {
+                        th scope="col" class=[cell(i)] { (column.head) }
+                    }
+                } }
+                tbody {
+                    @for row in &table.rows { tr {
+                        @for (i, words) in row.iter().enumerate() {
+                            td class=[cell(i)] { (phrase(ruler, words)) }
+                        }
+                    } }
+                }
+            }
+        }
+    }
+}
+
+fn has_lengths(table: &Table) -> bool {
+    let pieces = table.rows.iter().flatten().flat_map(|cell| &cell.0);
+    pieces
+        .into_iter()
+        .any(|piece| !matches!(piece, Piece::Words(_)))
+}
+
+/// Says the unit, and that the unit the job was not planned in is rounded.
+fn unit_note(ruler: Ruler) -> Markup {
+    let (inch, mm) = match ruler.unit {
+        Unit::Inch => ("inches".to_owned(), "millimetres, rounded from inches"),
+        Unit::Mm => (
+            format!("inches, rounded to 1/{}", ruler.fraction),
+            "millimetres",
+        ),
+    };
+    html! { span.inch { " (" (inch) ")" } span.mm { " (" (mm) ")" } }
+}

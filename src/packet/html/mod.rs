@@ -1,0 +1,96 @@
+//! `packet.html`: one file that opens from disk, without network and without script.
+
+mod blocks;
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use super::content::{Extras, document};
+use super::document::{Block, Document, Part};
+use crate::draw::font_rules;
+use crate::job::Job;
+use crate::measure::Unit;
+use crate::plan::Plan;
+
+const STYLE: &str = include_str!("packet.css");
+const SCRIPT: &str = include_str!("packet.js");
+
+/// The packet as one HTML file.
+///
+/// # Panics
+/// When the plan's indices do not point into `job`.
+pub fn packet_html(job: &Job, plan: &Plan, extras: &Extras) -> String {
+    let document = document(job, plan, extras);
+    let key = format!("grainrow-{:016x}", fingerprint(&document));
+    page(&document, &key).into_string()
+}
+
+fn page(document: &Document, key: &str) -> Markup {
+    let unit = match document.ruler.unit {
+        Unit::Inch => "inch",
+        Unit::Mm => "mm",
+    };
+    html! {
+        (DOCTYPE)
+        html lang="en" data-unit=(unit) data-key=(key) {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (document.title) ": shop packet" }
+                style { (PreEscaped(font_rules())) (PreEscaped(STYLE)) }
+            }
+            body {
+                (header(document))
+                main { @for part in &document.parts { (part_markup(document, part)) } }
+                script { (PreEscaped(SCRIPT)) }
+            }
+        }
+    }
+}
+
+fn header(document: &Document) -> Markup {
+    html! {
+        header {
+            h1 { (document.title) }
+            @if let Some(date) = &document.date { p.date { (date) } }
+            div.units hidden role="group" aria-label="Unit" {
+                button type="button" data-set="inch" { "inches" }
+                button type="button" data-set="mm" { "millimetres" }
+            }
+            nav aria-label="Parts" {
+                ul { @for part in &document.parts { li { a href={ "#" (part.id) } { (part.title) } } } }
+            }
+        }
+    }
+}
+
+fn part_markup(document: &Document, part: &Part) -> Markup {
+    html! {
+        section id=(part.id) aria-labelledby={ (part.id) "-title" } {
+            h2 id={ (part.id) "-title" } { (part.title) }
+            @for (i, block) in part.blocks.iter().enumerate() {
+                (blocks::block(document.ruler, &part.id, i, block))
+            }
+        }
+    }
+}
+
+/// A number that changes with what the packet says, so that ticks of another plan are not taken
+/// for this one's. FNV-1a (Fowler, Noll and Vo), 64 bits.
+fn fingerprint(document: &Document) -> u64 {
+    let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
+    for byte in format!("{:?}", (&document.title, words(document))).bytes() {
+        hash = (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
+    }
+    hash
+}
+
+/// All that is written, drawings left out.
+fn words(document: &Document) -> Vec<&Block> {
+    let blocks = document.parts.iter().flat_map(|part| &part.blocks);
+    blocks
+        .filter(|block| !matches!(block, Block::Picture(_)))
+        .collect()
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,75 @@
+//! The order of work: all boards together, grouped so that saws and planer are set seldom.
+//!
+//! Sections, strips and pieces follow the chalk; what can be chosen freely is how the cuts are
+//! grouped. Cuts that share a setting are made together, and where a piece may be a little
+//! larger than it needs to be, the fewest settings that serve all are computed (see
+//! [`settings`]).
+
+mod mill;
+mod saw;
+pub mod settings;
+
+use super::document::{Block, Part};
+use super::phrase::Phrase;
+use super::pieces::PieceOf;
+use crate::job::Job;
+use crate::plan::Plan;
+
+/// One phase of the work: a machine, and what is done on it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Phase {
+    /// What is done.
+    pub title: String,
+    /// How, in a sentence or two.
+    pub how: String,
+    /// How many settings of the machine it takes, and what is set.
+    pub settings: Option<(usize, &'static str)>,
+    /// What to do, a step a setting or a board.
+    pub steps: Vec<Phrase>,
+}
+
+/// The phases of a plan's work, in order; those with nothing to do are left out.
+///
+/// # Panics
+/// When the plan's indices do not point into `job`.
+pub fn phases(job: &Job, plan: &Plan) -> Vec<Phase> {
+    let pieces = PieceOf::all(job, plan);
+    let phases = [
+        saw::crosscut(job, plan),
+        saw::rip_rough(job, plan),
+        saw::part(&pieces),
+        mill::flatten(job, plan),
+        mill::glue(&pieces),
+        mill::plane(&pieces),
+        saw::rip_finished(&pieces),
+        saw::crosscut_finished(&pieces),
+        mill::shape(&pieces),
+    ];
+    phases
+        .into_iter()
+        .filter(|phase| !phase.steps.is_empty())
+        .collect()
+}
+
+/// The order of work as a part of the packet.
+pub fn part(job: &Job, plan: &Plan) -> Part {
+    let mut part = Part::new("order", "Order of work");
+    part.text(
+        "All boards together, machine by machine. Chalk front names, left ends, top arrows and \
+         triangles before the first cut, and renew them after every pass.",
+    );
+    for (i, phase) in phases(job, plan).into_iter().enumerate() {
+        let count = match phase.settings {
+            Some((1, what)) => format!(" (1 {what} setting)"),
+            Some((n, what)) => format!(" ({n} {what} settings)"),
+            None => String::new(),
+        };
+        part.heading(format!("{}. {}{count}", i + 1, phase.title));
+        part.text(phase.how);
+        part.blocks.push(Block::Steps(phase.steps));
+    }
+    part
+}
+
+#[cfg(test)]
+mod tests;

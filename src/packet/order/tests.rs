@@ -1,0 +1,88 @@
+use super::*;
+use crate::draw::testing::chest;
+use crate::job::generate::{Size, generate};
+use crate::layout;
+use crate::plan::fixture;
+
+fn phase<'a>(phases: &'a [Phase], title: &str) -> &'a Phase {
+    let found = phases.iter().find(|phase| phase.title.contains(title));
+    found.unwrap_or_else(|| panic!("no phase {title}"))
+}
+
+fn text(phase: &Phase) -> Vec<String> {
+    let ruler = crate::measure::Ruler::default();
+    phase.steps.iter().map(|step| step.show(ruler)).collect()
+}
+
+#[test]
+fn fronts_of_one_size_share_a_stop() {
+    let (job, plan) = chest();
+    let phases = phases(&job, &plan);
+    let stops = phase(&phases, "Crosscut to finished length");
+    assert_eq!(stops.settings, Some((3, "stop")));
+    assert_eq!(
+        text(stops),
+        [
+            "stop at 42 3/8 in: D4",
+            "stop at 21 1/8 in: D5, D6",
+            "stop at 14 in: D1, D2, D3"
+        ]
+    );
+    assert_eq!(phase(&phases, "Plane").settings, Some((1, "planer")));
+}
+
+#[test]
+fn short_neighbours_are_flattened_together_and_staves_glued() {
+    let (job, plan) = (fixture::job(), fixture::plan());
+    let phases = phases(&job, &plan);
+    let flatten = text(phase(&phases, "Flatten"));
+    assert!(
+        flatten
+            .iter()
+            .any(|step| step.contains(" + ") && step.contains("together")),
+        "{flatten:?}"
+    );
+    assert_eq!(phase(&phases, "glue").steps.len(), 1);
+}
+
+#[test]
+fn every_front_made_is_planed_ripped_and_crosscut_once() {
+    let job = generate(Size::CHEST, 3);
+    let plan = layout::quick(&job, 3);
+    let phases = phases(&job, &plan);
+    let not_made: Vec<usize> = plan.not_made.iter().map(|n| n.front).collect();
+    for title in ["Plane to", "rip to finished", "Crosscut to finished"] {
+        let steps = text(phase(&phases, title));
+        let mut names: Vec<&str> = steps
+            .iter()
+            .filter_map(|step| step.split_once(": "))
+            .flat_map(|(_, list)| list.split(", "))
+            .collect();
+        names.sort_unstable();
+        let made = (0..job.fronts.len()).filter(|f| !not_made.contains(f));
+        let mut all: Vec<&str> = made.map(|f| job.fronts[f].name.as_str()).collect();
+        all.sort_unstable();
+        assert_eq!(names, all, "{title}");
+    }
+}
+
+#[test]
+fn the_last_strip_is_never_ripped_narrower_than_its_fronts_need() {
+    for seed in 0..5 {
+        let job = generate(Size::CHEST, seed);
+        let plan = layout::quick(&job, seed);
+        let rip = saw::rip_rough(&job, &plan);
+        let strips: usize = plan
+            .boards
+            .iter()
+            .flat_map(|board| &board.sections)
+            .map(|section| section.strips.len())
+            .sum();
+        let listed: usize = text(&rip)
+            .iter()
+            .map(|step| step.matches(" strip ").count())
+            .sum();
+        assert_eq!(listed, strips);
+        assert!(rip.settings.expect("settings").0 <= strips);
+    }
+}

@@ -1,0 +1,156 @@
+//! Tables on sheets: columns as wide as their cells ask, rows never cut in two, the head again
+//! on every sheet.
+
+use super::flow::{FAINT, Flow};
+use crate::draw::{Ink, Point, Text, Weight, text_width, wrap};
+use crate::packet::document::Table;
+
+const GAP: f64 = 10.0;
+
+/// A table made ready: text cells, column widths.
+struct Ready<'a> {
+    table: &'a Table,
+    cells: Vec<Vec<String>>,
+    widths: Vec<f64>,
+    size: f64,
+}
+
+/// Adds a table below what is there.
+pub fn add(flow: &mut Flow, table: &Table) {
+    let size = if table.large { 10.0 } else { 8.5 };
+    let ruler = flow.ruler();
+    let show = |row: &Vec<crate::packet::Phrase>| row.iter().map(|cell| cell.show(ruler)).collect();
+    let cells: Vec<Vec<String>> = table.rows.iter().map(show).collect();
+    let widths = widths(table, &cells, size, flow.width());
+    let ready = Ready {
+        table,
+        cells,
+        widths,
+        size,
+    };
+    flow.need(size * 5.0);
+    head(flow, &ready);
+    for i in 0..ready.cells.len() {
+        row(flow, &ready, i);
+    }
+    flow.y += 4.0;
+}
+
+/// Natural widths, if there is room; else the widest columns give way first.
+fn widths(table: &Table, cells: &[Vec<String>], size: f64, room: f64) -> Vec<f64> {
+    let room = room - GAP * (table.columns.len() as f64 - 1.0);
+    let mut widths: Vec<f64> = table
+        .columns
+        .iter()
+        .enumerate()
+        .map(|(i, column)| {
+            let weight = weight(table, i);
+            let in_cells = cells.iter().map(|row| text_width(&row[i], size, weight));
+            // Heads may stand in several lines.
+            let words = column.head.split_whitespace();
+            let head = words
+                .map(|word| text_width(word, size - 0.5, Weight::Bold))
+                .fold(0.0, f64::max);
+            in_cells.fold(head, f64::max) + 0.5
+        })
+        .collect();
+    // Lower the widest to a common limit until all fit.
+    let fits = |limit: f64| widths.iter().map(|w| w.min(limit)).sum::<f64>() <= room;
+    let widest = widths.iter().copied().fold(0.0, f64::max);
+    let (mut low, mut high) = (0.0, widest);
+    if !fits(high) {
+        for _ in 0..40 {
+            let middle = (low + high) / 2.0;
+            if fits(middle) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        for width in &mut widths {
+            *width = width.min(low);
+        }
+    }
+    widths
+}
+
+fn weight(table: &Table, column: usize) -> Weight {
+    if table.large && table.columns[column].figures {
+        Weight::Bold
+    } else {
+        Weight::Regular
+    }
+}
+
+fn head(flow: &mut Flow, ready: &Ready) {
+    let size = ready.size - 0.5;
+    let (mut x, y) = (flow.left(), flow.y);
+    let mut lines = 1;
+    for (column, &width) in ready.table.columns.iter().zip(&ready.widths) {
+        let words = wrap(&column.head, size, Weight::Bold, width);
+        lines = lines.max(words.len());
+        for (i, line) in words.into_iter().enumerate() {
+            let base = y + size + i as f64 * size * 1.25;
+            let text = Text::new(line, x, base, size).bold().ink(FAINT);
+            let text = if column.figures {
+                Text {
+                    at: Point::new(x + width, base),
+                    ..text
+                }
+                .end()
+            } else {
+                text
+            };
+            flow.sheet().text(text);
+        }
+        x += width + GAP;
+    }
+    flow.y += lines as f64 * size * 1.25 + 3.0;
+    rule(flow, 0.9, Ink::BLACK);
+}
+
+fn row(flow: &mut Flow, ready: &Ready, index: usize) {
+    let size = ready.size;
+    let wrapped: Vec<Vec<String>> = ready.cells[index]
+        .iter()
+        .enumerate()
+        .map(|(i, cell)| wrap(cell, size, weight(ready.table, i), ready.widths[i]))
+        .collect();
+    let lines = wrapped.iter().map(Vec::len).max().unwrap_or(0).max(1);
+    let height = lines as f64 * size * 1.28 + 3.0;
+    if flow.need(height) {
+        head(flow, ready);
+    }
+    let (mut x, y) = (flow.left(), flow.y);
+    for (i, cell) in wrapped.into_iter().enumerate() {
+        let width = ready.widths[i];
+        for (j, line) in cell.into_iter().enumerate() {
+            let base = y + 1.0 + size + j as f64 * size * 1.28;
+            let text = Text {
+                weight: weight(ready.table, i),
+                ..Text::new(line, x, base, size)
+            };
+            let text = if ready.table.columns[i].figures {
+                Text {
+                    at: Point::new(x + width, base),
+                    ..text
+                }
+                .end()
+            } else {
+                text
+            };
+            flow.sheet().text(text);
+        }
+        x += width + GAP;
+    }
+    flow.y += height;
+    rule(flow, 0.3, Ink::grey(150));
+}
+
+/// A line over the whole width.
+fn rule(flow: &mut Flow, width: f64, ink: Ink) {
+    let (left, y) = (flow.left(), flow.y);
+    let right = left + flow.width();
+    flow.sheet()
+        .line(Point::new(left, y), Point::new(right, y), width, ink);
+}
