@@ -162,7 +162,7 @@ fn a_front_no_board_can_make_does_not_stop_the_rest() {
     let fronts = shop.read("fronts.csv") + "beam,140,4,3/4,,,,\n";
     let shop = shop.write("fronts.csv", &fronts);
     shop.run(&["check"]).code(3).stderr(contains(
-        "no board can make it: it takes 141 in along the grain",
+        "it can't be made: it takes 141 in along the grain",
     ));
     shop.run(&PLAN)
         .code(3)

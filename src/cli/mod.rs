@@ -5,6 +5,7 @@ mod exit;
 mod plan;
 mod progress;
 mod report;
+mod search;
 mod start;
 mod stop;
 mod summary;

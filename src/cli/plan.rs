@@ -1,7 +1,6 @@
 //! `grainrow plan`
 
 use std::path::PathBuf;
-use std::time::Duration;
 
 use clap::{Args, ValueEnum};
 use grainrow::commands::{self, Failure, PlanOrder, Planned};
@@ -12,6 +11,7 @@ use grainrow::plan::to_json;
 use super::exit::Exit;
 use super::progress::Progress;
 use super::report::{self, Report};
+use super::search::{Search, amount};
 use super::stop::Stop;
 use super::summary;
 
@@ -23,15 +23,8 @@ pub struct Plan {
     /// Where to write; JOB/out when not given
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
-    /// Stop after this long with the best plan so far
-    #[arg(long, value_name = "SECONDS", default_value = "60", value_parser = seconds)]
-    time: Duration,
-    /// Threads to search with, 0 for all; changes no answer
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    threads: usize,
-    /// Seed of the random steps
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    seed: u64,
+    #[command(flatten)]
+    search: Search,
     /// What to save: board feet, or money at the boards' prices
     #[arg(long, value_enum, default_value_t = By::Feet)]
     by: By,
@@ -82,9 +75,9 @@ impl Plan {
             folder: self.job.clone(),
             out: self.out.clone(),
             request: Request {
-                time: Some(self.time),
-                threads: self.threads,
-                seed: self.seed,
+                time: Some(self.search.time),
+                threads: self.search.threads,
+                seed: self.search.seed,
                 by_money: matches!(self.by, By::Money),
                 limits: self.limits.limits(),
             },
@@ -122,23 +115,5 @@ fn exit(planned: &Planned, stop: &Stop) -> Exit {
         Exit::Done
     } else {
         Exit::NotMade
-    }
-}
-
-/// Seconds, above zero; a day at most.
-fn seconds(text: &str) -> Result<Duration, String> {
-    const DAY: f64 = 86_400.0;
-    let seconds = amount(text)?;
-    if seconds == 0.0 || seconds > DAY {
-        return Err("seconds above 0, at most 86400 (a day)".to_owned());
-    }
-    Ok(Duration::from_secs_f64(seconds))
-}
-
-/// A number of zero or more.
-fn amount(text: &str) -> Result<f64, String> {
-    match text.parse::<f64>() {
-        Ok(number) if number.is_finite() && number >= 0.0 => Ok(number),
-        _ => Err("a number of zero or more".to_owned()),
     }
 }

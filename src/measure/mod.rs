@@ -2,6 +2,7 @@
 
 mod board_feet;
 mod length;
+mod number;
 mod parse;
 mod plain;
 mod quarters;

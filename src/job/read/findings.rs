@@ -41,14 +41,15 @@ fn why_no_board(job: &Job, front: &Front) -> Option<NoBoard> {
     };
     let show = |length| job.settings.ruler().show_with_unit(length);
     let lacking = |need: Length, most: Length| (need > most).then(|| (show(need), show(most)));
+    let whose = front.board.clone();
     if let Some((need, most)) = lacking(needs.length, most(clear_length)) {
-        return Some(NoBoard::TooLong { need, most });
+        return Some(NoBoard::TooLong { need, most, whose });
     }
     if let Some((need, most)) = lacking(needs.width, most(clear_width)) {
-        return Some(NoBoard::TooWide { need, most });
+        return Some(NoBoard::TooWide { need, most, whose });
     }
     if let Some((need, most)) = lacking(needs.thickness, most(|_, board| board.thickness)) {
-        return Some(NoBoard::TooThick { need, most });
+        return Some(NoBoard::TooThick { need, most, whose });
     }
     let fits = |board: &&Board| {
         clear_length(job, board) >= needs.length

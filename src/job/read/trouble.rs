@@ -210,38 +210,38 @@ impl Trouble for FrontTrouble {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NoBoard {
     /// Along the grain.
-    #[error(
-        "no board can make it: it takes {need} along the grain, and no board leaves more than {most} between its trims"
-    )]
+    #[error("it can't be made: it takes {need} along the grain, and {} between its trims", leaves(.whose, .most))]
     TooLong {
         /// Taken by the rough piece.
         need: String,
         /// Left by the longest board.
         most: String,
+        /// The board it must come from, if one is named.
+        whose: Option<String>,
     },
     /// Across the grain.
-    #[error(
-        "no board can make it: it takes {need} across the grain, and no board leaves more than {most} between its trims"
-    )]
+    #[error("it can't be made: it takes {need} across the grain, and {} between its trims", leaves(.whose, .most))]
     TooWide {
         /// Taken by the rough piece, or by the narrowest stave.
         need: String,
         /// Left by the widest board.
         most: String,
+        /// The board it must come from, if one is named.
+        whose: Option<String>,
     },
     /// In thickness.
-    #[error(
-        "no board can make it: it takes {need} of thickness, and no board has more than {most}"
-    )]
+    #[error("it can't be made: it takes {need} of thickness, and {}", leaves(.whose, .most))]
     TooThick {
         /// Taken with a skim off each face.
         need: String,
         /// Of the thickest board.
         most: String,
+        /// The board it must come from, if one is named.
+        whose: Option<String>,
     },
     /// Each by itself, but no board has all three.
     #[error(
-        "no board can make it: none is {length} long and {width} wide between its trims and {thickness} thick at once"
+        "it can't be made: no board is {length} long and {width} wide between its trims and {thickness} thick at once"
     )]
     NotTogether {
         /// Taken along.
@@ -251,6 +251,13 @@ pub enum NoBoard {
         /// Taken in thickness.
         thickness: String,
     },
+}
+
+fn leaves(whose: &Option<String>, most: &str) -> String {
+    match whose {
+        Some(board) => format!("board {board} leaves {most}"),
+        None => format!("no board leaves more than {most}"),
+    }
 }
 
 impl NoBoard {

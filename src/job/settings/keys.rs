@@ -14,8 +14,8 @@ use crate::job::fault::{Fault, Faults, Place, Source, Trouble, nearest};
 use crate::job::table::Cell;
 use crate::measure::{Length, Unit};
 
-/// The keys of one table. Whatever a section asks for is known; [`Keys::finish`] reports the
-/// rest as unknown.
+/// The keys of one table. Whatever a section asks for is known; the rest is
+/// reported as unknown.
 pub struct Keys<'a> {
     source: &'a Arc<Source>,
     /// `[allowances]`, or nothing at the top.

@@ -58,6 +58,13 @@ fn an_empty_file_means_the_documented_defaults() {
 }
 
 #[test]
+fn a_byte_order_mark_and_windows_line_ends_change_nothing() {
+    let (settings, faults) = read("\u{feff}units = \"mm\"\r\n[allowances]\r\nrip_kerf = 3\r\n");
+    assert!(faults.is_empty(), "{faults:?}");
+    assert_eq!(settings.unit, Unit::Mm);
+}
+
+#[test]
 fn every_key_lands_in_its_own_field() {
     let (settings, faults) = read(
         "units = \"mm\"\nfraction = 32\n[allowances]\nrip_kerf = 3\nend_trim = 50.5\n\
