@@ -1,10 +1,11 @@
 //! The steps of a plan, each by itself: `cargo bench --bench steps`.
 
 use std::hint::black_box;
+use std::path::Path;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use grainrow::job::Job;
 use grainrow::job::generate::{Size, generate};
+use grainrow::job::{Job, read};
 use grainrow::layout;
 use grainrow::plan::{Limits, check, from_json, to_json, totals};
 
@@ -57,5 +58,14 @@ fn file(c: &mut Criterion) {
     }
 }
 
-criterion_group!(steps, construct, verify, count, file);
+fn folder(c: &mut Criterion) {
+    let samples = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-boards");
+    let mut group = c.benchmark_group("read a job");
+    for name in ["small", "chest", "tall-case"] {
+        let job = samples.join(name);
+        group.bench_function(name, |b| b.iter(|| read(black_box(&job)).map(|_| ())));
+    }
+}
+
+criterion_group!(steps, folder, construct, verify, count, file);
 criterion_main!(steps);

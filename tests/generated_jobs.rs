@@ -3,7 +3,8 @@
 
 use grainrow::job::generate::{Size, generate};
 use grainrow::layout;
-use grainrow::plan::{Limits, check, from_json, to_json};
+use grainrow::packet::{Mark, MarkKind, marks};
+use grainrow::plan::{BoardPlan, Limits, check, from_json, to_json};
 use rayon::prelude::*;
 
 #[test]
@@ -56,4 +57,39 @@ fn invented_jobs_can_mostly_be_made() {
     let shares: Vec<f64> = (0..10u64).into_par_iter().map(share).collect();
     let mean = shares.iter().sum::<f64>() / shares.len() as f64;
     assert!(mean > 0.97, "mean share made {mean}: {shares:?}");
+}
+
+/// Whoever cuts along every mark is left with every blank: each of its four edges lies on a mark.
+#[test]
+fn every_edge_of_every_blank_is_marked() {
+    let job = generate(Size::CHEST, 3);
+    let plan = layout::quick(&job, 1);
+    for planned in &plan.boards {
+        let all = marks(&job, planned);
+        let steps: Vec<MarkKind> = all.iter().map(|mark| mark.kind).collect();
+        let first = |kind| steps.iter().position(|&step| step == kind);
+        assert!(
+            first(MarkKind::Crosscut) == Some(0)
+                && first(MarkKind::Rip) < first(MarkKind::Keep).or(Some(usize::MAX))
+        );
+        assert_edges_marked(planned, &all);
+    }
+}
+
+fn assert_edges_marked(planned: &BoardPlan, all: &[Mark]) {
+    let strips = planned.sections.iter().flat_map(|section| &section.strips);
+    for blank in strips.flat_map(|strip| &strip.blanks) {
+        let across = |at| {
+            let runs_past = |m: &&Mark| m.across.0 <= blank.low && m.across.1 >= blank.high;
+            let here = |m: &&Mark| m.is_across() && m.along.0 == at;
+            all.iter().filter(here).any(|mark| runs_past(&mark))
+        };
+        let along = |at| {
+            let runs_past = |m: &&Mark| m.along.0 <= blank.from && m.along.1 >= blank.to;
+            let here = |m: &&Mark| !m.is_across() && m.across.0 == at;
+            all.iter().filter(here).any(|mark| runs_past(&mark))
+        };
+        assert!(across(blank.from) && across(blank.to), "{blank:?}");
+        assert!(along(blank.low) && along(blank.high), "{blank:?}");
+    }
 }
