@@ -254,6 +254,64 @@ fn usage_errors_end_in_code_2() {
     }
 }
 
+/// A job so large that no search ends within seconds.
+#[cfg(target_os = "linux")]
+fn large_job(shop: Shop) -> Shop {
+    let boards = (0..90).map(|board| {
+        let (length, width) = (80 + 7 * (board % 9), 6 + board % 5);
+        format!("B{board},{length},{width},5/4,{}\n", board % 7)
+    });
+    let fronts = (0..150).map(|front| {
+        let (width, height) = (11 + front / 3 % 13, 4 + front / 3 % 4);
+        format!("F{front},{width} 3/8,{height},7/8,run {}\n", front / 3)
+    });
+    let boards: String = boards.collect();
+    let fronts: String = fronts.collect();
+    shop.write(
+        "boards.csv",
+        &format!("board,length,width,thickness,tone\n{boards}"),
+    )
+    .write(
+        "fronts.csv",
+        &format!("front,width,height,thickness,run\n{fronts}"),
+    )
+    .write("defects.csv", "board,kind,from,to,low,high\n")
+}
+
+/// Whether a process has a handler of its own for Ctrl-C (SIGINT is 2: the second bit of the
+/// mask the kernel shows).
+#[cfg(target_os = "linux")]
+fn listens_for_ctrl_c(process: u32) -> bool {
+    let status = fs::read_to_string(format!("/proc/{process}/status")).unwrap_or_default();
+    let mask = status.lines().find_map(|line| line.strip_prefix("SigCgt:"));
+    let mask = mask.and_then(|mask| u64::from_str_radix(mask.trim(), 16).ok());
+    mask.is_some_and(|mask| mask & 0b10 != 0)
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn ctrl_c_writes_the_best_plan_so_far_and_ends_in_code_130() {
+    use std::process::{Command, Stdio};
+
+    let shop = large_job(Shop::with_the_example());
+    let mut running = Command::new(assert_cmd::cargo::cargo_bin("grainrow"))
+        .current_dir(shop.folder.path())
+        .args(["plan", "job", "--time", "600"])
+        .stdout(Stdio::null())
+        .spawn()
+        .unwrap();
+    while !listens_for_ctrl_c(running.id()) && running.try_wait().unwrap().is_none() {
+        std::thread::yield_now();
+    }
+    let process = running.id().to_string();
+    Command::new("kill")
+        .args(["-INT", &process])
+        .status()
+        .unwrap();
+    assert_eq!(running.wait().unwrap().code(), Some(130));
+    assert!(shop.read("out/plan.json").contains("\"made\""));
+}
+
 #[test]
 fn equal_input_and_seed_give_equal_plans_for_any_number_of_threads() {
     let shop = Shop::with_the_example();
