@@ -1,23 +1,25 @@
 //! Invented jobs of any size for tests and benchmarks, equal for equal seeds.
 //!
-//! A generated job looks like a shop's: rows of fronts of equal height, thin and thick, and a
+//! A generated job looks like a shop's: cases of five rows, each row as wide as its case and its
+//! fronts of equal height, thin and thick, and a
 //! pile of flat-sawn boards of mixed size, thickness and tone, a little warped, with the usual
 //! knots, end checks and wane. Nothing in it is measured on real boards. Sizes are whole
 //! sixteenths of an inch, warp whole thirty-seconds, and all settings are the defaults.
 //!
 //! | what | distribution |
 //! |---|---|
-//! | fronts along the grain | 8 to 36 in, the long ones likelier; equal within three runs of five |
-//! | fronts across the grain | 4 to 10 in, equal within a run, the low ones likelier |
+//! | cases | a new one every five runs, 36 to 84 in wide, the narrow ones likelier |
+//! | fronts along the grain | the case's width shared out: equally in three runs of five, else with shares up to three to one |
+//! | fronts across the grain | 4 to 8 1/2 in, equal within a run, the low ones likelier |
 //! | front thickness, by run | 3/4 in 65 %, 7/8 in 25 %, 1 1/8 in 10 % |
 //! | grain | one run of five vertical |
-//! | boards | 72 to 144 in long, 5 to 12 in wide, the small ones likelier |
+//! | boards | 54 to 126 in long, 6 to 12 in wide, the small ones likelier |
 //! | board thickness | 4/4 60 %, 5/4 25 %, 6/4 10 %, 8/4 5 % |
 //! | tone | 2 to 8 in half steps, the middle likelier |
 //! | warp over the board | bow and crook to 3/8 in, twist to 1/4 in, cup to 1/8 in, mostly small |
 //! | defects | none 35 %, one 35 %, two 20 %, three 10 %; see `defect` |
 //!
-//! The pile is sized so that its face is 1.6 to 2.2 times that of all blanks, as nearly as board
+//! The pile is sized so that its face is 2.2 to 3 times that of all blanks, as nearly as board
 //! sizes allow: most fronts can be made, and which board makes which is a real choice.
 
 use rand::{RngExt, SeedableRng};
@@ -68,7 +70,7 @@ pub fn generate(size: Size, seed: u64) -> Job {
         ..Settings::default()
     };
     let face: f64 = fronts.iter().map(|f| blank_face(f, &settings)).sum();
-    let face = face * dice.between(1.6, 2.2);
+    let face = face * dice.between(2.2, 3.0);
     Job {
         boards: dice.pile(size.boards, face),
         settings,
@@ -83,6 +85,9 @@ fn blank_face(front: &Front, settings: &Settings) -> f64 {
     let allow = &settings.allowances;
     (front.along() + allow.rough_length).inches() * (front.across() + allow.rough_width).inches()
 }
+
+/// No front is shorter along the grain, in inches.
+const SHORTEST: f64 = 5.0;
 
 /// The one source of chance, asked in a fixed order.
 struct Dice(Pcg64);
@@ -112,10 +117,14 @@ impl Dice {
     fn fronts(&mut self, size: Size) -> (Vec<Front>, Vec<Run>) {
         let mut fronts = Vec::new();
         let mut runs = Vec::new();
+        let mut case = 0.0;
         for (index, count) in self.run_sizes(size).into_iter().enumerate() {
+            if index % 5 == 0 {
+                case = 36.0 + 48.0 * self.unit().powf(1.5);
+            }
             let name = format!("row{}", index + 1);
             let first = fronts.len();
-            fronts.extend(self.row(&name, count));
+            fronts.extend(self.row(&name, count, case));
             runs.push(Run {
                 name,
                 fronts: (first..first + count).collect(),
@@ -140,18 +149,21 @@ impl Dice {
         counts
     }
 
-    fn row(&mut self, name: &str, count: usize) -> Vec<Front> {
-        let across = to_parts(4.0 + 6.0 * self.unit().powf(1.2), 8);
+    /// A row of `count` fronts as wide as its case.
+    fn row(&mut self, name: &str, count: usize, case: f64) -> Vec<Front> {
+        let across = to_parts(4.0 + 4.5 * self.unit().powf(1.2), 8);
         let thickness = [0.75, 0.875, 1.125][self.pick(&[0.65, 0.25, 0.10])];
         let vertical = self.unit() < 0.2;
         let equal = self.unit() < 0.6;
         let space = to_parts(self.between(0.75, 1.25), 4);
-        let mut along = self.front_length();
+        let shares: Vec<f64> = (0..count)
+            .map(|_| if equal { 1.0 } else { self.between(1.0, 3.0) })
+            .collect();
+        let clear = case - space.inches() * (count - 1) as f64;
+        let all: f64 = shares.iter().sum();
         (0..count)
             .map(|place| {
-                if !equal {
-                    along = self.front_length();
-                }
+                let along = to_parts((clear * shares[place] / all).max(SHORTEST), 16);
                 let (width, height, grain) = if vertical {
                     (across, along, Grain::Vertical)
                 } else {
@@ -169,10 +181,6 @@ impl Dice {
                 }
             })
             .collect()
-    }
-
-    fn front_length(&mut self) -> Length {
-        to_parts(8.0 + 28.0 * self.unit().sqrt(), 4)
     }
 
     /// Boards whose faces add up to about `face` square inches.
@@ -284,8 +292,8 @@ impl Dice {
 fn pile_sizes(throws: &[(f64, f64)], face: f64) -> Vec<(Length, Length)> {
     let sizes = |power: f64| -> Vec<(Length, Length)> {
         let size = |&(long, wide): &(f64, f64)| {
-            let length = to_parts(72.0 + 72.0 * long.powf(power), 2);
-            (length, to_parts(5.0 + 7.0 * wide.powf(power), 8))
+            let length = to_parts(54.0 + 72.0 * long.powf(power), 2);
+            (length, to_parts(6.0 + 6.0 * wide.powf(power), 8))
         };
         throws.iter().map(size).collect()
     };

@@ -18,8 +18,9 @@ pub(super) fn finish(problem: &Problem, state: &State, bound: f64, seconds: f64)
         not_made: not_made(problem, state),
     };
     plan.totals = plan::totals(problem.job, &plan, problem.by_money);
-    // A bound worked out in floating point may end a hair above the cost it proves.
-    plan.totals.bound = plan.totals.bound.clamp(0.0, plan.totals.cost);
+    // The search counts what is not made at a price of its own. A bound worked out in floating
+    // point may end a hair above the cost it proves.
+    plan.totals.bound = (bound - state.penalty(problem)).clamp(0.0, plan.totals.cost);
     plan.totals = plan::totals(problem.job, &plan, problem.by_money);
     plan
 }

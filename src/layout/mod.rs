@@ -1,18 +1,39 @@
 //! The optimiser: which board makes which front.
-
-#![allow(dead_code)]
+//!
+//! Exact cover by board patterns. A *pattern* ([`pattern`]) is one board cut into sections, strips
+//! and stretches; its coordinates are found by [`place`], its cost by [`geometry`]. The search
+//! ([`search`]) makes a first plan by putting every run where it costs least ([`insert`]) and
+//! taking parts of it up again ([`ruin`]). Then it asks for a bound: the *relaxation* of the master
+//! program ([`master`]), which may cut half a pattern, gives every front a price; *pricing*
+//! ([`price`]) looks for patterns worth more than their wood at those prices, which join the
+//! master until there are none.
+//!
+//! **Why the bound is one.** Take any prices. A plan cuts every front once, so its cost is the sum
+//! of the prices, plus for each pattern what its wood costs beyond the prices of what it cuts, plus
+//! the like for breaks, glue lines and tones. No pattern on a board falls below minus the best
+//! value pricing has found there, or not ruled out; the other terms are not negative, because the
+//! prices are made so ([`master`]). So the sum of the prices less, for each board there is, that
+//! best value, is at most the cost of any plan (weak duality). Floating-point duals only make the
+//! bound weaker, never wrong.
+//!
+//! **Why a closed gap is a proof.** A pattern in a plan that beats the best known may fall short of
+//! its price by less than the gap. All such patterns are listed, and the whole-number program over
+//! them is solved.
 
 mod assemble;
 mod finish;
 mod geometry;
 mod history;
 mod insert;
+mod master;
 mod pattern;
 mod place;
+mod price;
 mod problem;
 mod reasons;
 mod request;
 mod ruin;
+mod search;
 mod state;
 mod stretches;
 mod strip;
@@ -29,8 +50,23 @@ pub use watch::{News, Silent, Watch};
 /// The best plan found for `job`, with a proven bound on what any plan must cost.
 ///
 /// Fronts that cannot be made are listed in [`Plan::not_made`]; the rest is planned.
-pub fn plan(job: &Job, request: &Request, _watch: &dyn Watch) -> Plan {
-    quick(job, request.seed)
+pub fn plan(job: &Job, request: &Request, watch: &dyn Watch) -> Plan {
+    let begun = std::time::Instant::now();
+    match rayon::ThreadPoolBuilder::new()
+        .num_threads(request.threads)
+        .build()
+    {
+        Ok(pool) => pool.install(|| search(job, request, watch, begun)),
+        // No threads to be had: the calling one will do.
+        Err(_) => search(job, request, watch, begun),
+    }
+}
+
+fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Instant) -> Plan {
+    let problem = problem::Problem::new(job, request.by_money);
+    let mut search = search::Search::new(&problem, watch, request.time, begun);
+    search.run(request.seed);
+    finish::finish(&problem, &search.best, search.bound, search.seconds())
 }
 
 /// Ruin-and-recreate rounds of [`quick`].

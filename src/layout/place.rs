@@ -191,50 +191,60 @@ fn turn_back(problem: &Problem, stock: &Stock, placed: Placed) -> Placed {
     settle(stock, &problem.cuts, sections)
 }
 
-/// A clear board: sections side by side from the hook end, strips from the near edge, the
-/// section with the widest kept edge last so that it can take up unused wood.
+/// A clear board: sections side by side from the hook end, strips from the near edge. Sections
+/// with an edge to keep may be made long enough for that, and one may take up all unused wood.
 fn place_clear(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<Placed> {
     let cuts = &problem.cuts;
     let outline = outline(problem, shape);
     let keep = cuts.keep_length.unwrap_or(0);
-    let width = |i: usize| edge(stock, cuts, outline[i].1, outline[i].0.max(keep));
-    let mut order: Vec<usize> = (0..shape.len()).collect();
-    order.sort_by_key(|&i| (width(i), i));
-    let choices = if keep > 0 {
-        1_u32 << shape.len().min(6)
-    } else {
-        1
-    };
+    let keeps = |i: usize| keep > 0 && edge(stock, cuts, outline[i].1, outline[i].0.max(keep)) > 0;
+    let edged: Vec<usize> = (0..shape.len()).filter(|&i| keeps(i)).take(6).collect();
     let mut best: Option<Placed> = None;
-    for choice in 0..choices {
-        let mut at = stock.from;
-        let mut sections = Vec::with_capacity(shape.len());
-        for (nth, &i) in order.iter().enumerate() {
-            let longer = nth < 6 && choice >> nth & 1 == 1 && width(i) > 0;
-            let long = if longer {
-                outline[i].0.max(keep)
-            } else {
-                outline[i].0
-            };
-            sections.push(clear_section(
-                problem,
-                stock,
-                &shape[i],
-                outline[i].1,
-                at,
-                long,
-            ));
-            at += long + cuts.crosscut;
+    for choice in 0..1_u32 << edged.len() {
+        let mut longs: Vec<i64> = outline.iter().map(|&(long, _)| long).collect();
+        for (nth, &i) in edged.iter().enumerate() {
+            if choice >> nth & 1 == 1 {
+                longs[i] = longs[i].max(keep);
+            }
         }
-        if at - cuts.crosscut > stock.to {
+        let cutting = cuts.crosscut * (shape.len() as i64 - 1);
+        let spare = stock.usable() - longs.iter().sum::<i64>() - cutting;
+        if spare < 0 {
             continue;
         }
-        let placed = settle(stock, cuts, sections);
-        if best.as_ref().is_none_or(|b| placed.cost < b.cost - 1e-12) {
-            best = Some(placed);
+        for filler in edged.iter().map(|&i| Some(i)).chain([None]) {
+            let mut longs = longs.clone();
+            if let Some(i) = filler {
+                longs[i] += spare;
+            }
+            let placed = clear_board(problem, stock, shape, &outline, &longs);
+            if best.as_ref().is_none_or(|b| placed.cost < b.cost - 1e-12) {
+                best = Some(placed);
+            }
         }
     }
     best
+}
+
+/// A clear board with sections of the given lengths.
+fn clear_board(
+    problem: &Problem,
+    stock: &Stock,
+    shape: &Shape,
+    outline: &[(i64, i64)],
+    longs: &[i64],
+) -> Placed {
+    let mut at = stock.from;
+    let sections = shape
+        .iter()
+        .zip(outline.iter().zip(longs))
+        .map(|(strips, (&(_, wide), &long))| {
+            let section = clear_section(problem, stock, strips, wide, at, long);
+            at += long + problem.cuts.crosscut;
+            section
+        })
+        .collect();
+    settle(stock, &problem.cuts, sections)
 }
 
 /// One section of a clear board, `long` from `at`.

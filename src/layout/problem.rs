@@ -245,6 +245,11 @@ impl<'a> Problem<'a> {
         on(whole).max() > Some(0) || self.glued_starts[row].iter().find(glued).is_some()
     }
 
+    /// Runs with at least one front that can be made.
+    pub(super) fn live_runs(&self) -> std::ops::Range<usize> {
+        0..self.runs.len()
+    }
+
     /// The board kind behind a stock entry.
     pub(super) fn board(&self, stock: &Stock) -> &'a Board {
         &self.job.boards[stock.board]

@@ -17,7 +17,7 @@ pub(super) struct Ruin<'p, 'a> {
     problem: &'p Problem<'a>,
     costs: &'p Costs,
     rng: Pcg64,
-    now: State,
+    pub(super) now: State,
     now_cost: f64,
     pub(super) best: State,
     pub(super) best_cost: f64,
@@ -49,15 +49,6 @@ impl<'p, 'a> Ruin<'p, 'a> {
             best_cost: cost,
             now: state,
             now_cost: cost,
-        }
-    }
-
-    /// Goes on from another plan when it is better.
-    pub(super) fn offer(&mut self, state: State) {
-        let cost = state.cost(self.problem);
-        if cost < self.best_cost - 1e-9 {
-            (self.best, self.best_cost) = (state.clone(), cost);
-            (self.now, self.now_cost) = (state, cost);
         }
     }
 

@@ -180,7 +180,12 @@ impl State {
             + worth.tone_run * tone_run
             + worth.tone_case * spread(problem, &self.case_tones)
             + worth.glue_line * self.glue_lines(problem) as f64
-            + UNMADE * self.unmade().map(|r| problem.area(r)).sum::<f64>()
+            + self.penalty(problem)
+    }
+
+    /// The part of the cost that stands for fronts not made.
+    pub(super) fn penalty(&self, problem: &Problem) -> f64 {
+        UNMADE * self.unmade().map(|r| problem.area(r)).sum::<f64>()
     }
 
     /// Rows of fronts that are not made.

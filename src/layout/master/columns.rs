@@ -1,0 +1,75 @@
+//! The patterns the master program may choose from.
+
+use std::collections::HashSet;
+
+use super::super::pattern::{Pattern, sorted};
+use super::super::place::Shape;
+use super::super::problem::Problem;
+
+/// A pattern and what the master program needs to know of it.
+#[derive(Clone, Debug)]
+pub(in super::super) struct Column {
+    pub(in super::super) pattern: Pattern,
+    /// Cost of its wood and of its one-piece stretches.
+    pub(super) cost: f64,
+    /// One-piece items.
+    pub(super) wholes: Vec<usize>,
+    /// Staves: mode and blank width.
+    pub(super) staves: Vec<(usize, i64)>,
+    pub(super) tone: usize,
+}
+
+/// Patterns without repeats, in the order they came.
+#[derive(Default)]
+pub(in super::super) struct Columns {
+    pub(super) all: Vec<Column>,
+    known: HashSet<(usize, Shape)>,
+}
+
+impl Columns {
+    /// Adds a pattern; false when it is already there.
+    pub(in super::super) fn add(&mut self, problem: &Problem, pattern: &Pattern) -> bool {
+        let shape = sorted(&pattern.shape);
+        if !self.known.insert((pattern.stock, shape.clone())) {
+            return false;
+        }
+        let pattern = Pattern {
+            shape,
+            ..pattern.clone()
+        };
+        let wholes: Vec<usize> = pattern
+            .items()
+            .filter(|&i| problem.items[i].mode.is_none())
+            .collect();
+        self.all.push(Column {
+            cost: pattern.wood + problem.worth.unbroken * wholes.len() as f64,
+            wholes,
+            staves: pattern.staves(problem).collect(),
+            tone: problem.stock[pattern.stock].tone,
+            pattern,
+        });
+        true
+    }
+
+    /// How many there are.
+    pub(in super::super) fn len(&self) -> usize {
+        self.all.len()
+    }
+
+    /// The patterns at the given places.
+    pub(in super::super) fn pick(&self, places: &[usize]) -> Vec<Pattern> {
+        places
+            .iter()
+            .map(|&i| self.all[i].pattern.clone())
+            .collect()
+    }
+
+    /// Whether each mode has a stave in some column.
+    pub(super) fn active(&self, problem: &Problem) -> Vec<bool> {
+        let mut active = vec![false; problem.modes.len()];
+        for &(mode, _) in self.all.iter().flat_map(|c| &c.staves) {
+            active[mode] = true;
+        }
+        active
+    }
+}

@@ -1,0 +1,26 @@
+//! The master program: which patterns to cut so that every front is cut once.
+//!
+//! In workshop words, over the patterns known so far: cut every front once; glue a stretch only
+//! when all its staves are cut and are wide enough together; cut no more boards of a kind than
+//! there are; pay for wood, for each stretch started, for glue lines, and for the spread of tones
+//! in each run and over the case. Everything is linear in the patterns but the tone spreads.
+//!
+//! **Tone spreads.** Between each two neighbouring tones on hand lies a *step*. A run pays for a
+//! step when it has a front at or below it and a front above it. With `P = 1` when some front of
+//! the run is at or below, and `D = 1` when some front is above, the run pays `P + D - 1` times
+//! the height of the step. For every front, the patterns at or below the step that cover it are
+//! no more than `P`, those above it no more than `D`: since a front is covered once, this makes
+//! the relaxation as strong as one 0-1 variable for each window of tones (take every front's
+//! fractional tones in order of darkness: the share of the order at which the palest front is
+//! below the step and the darkest above it is `max - min` over fronts, and that is what `P + D -
+//! 1` comes to). The case pays the same way, over its runs.
+
+mod columns;
+mod model;
+mod prices;
+mod relax;
+mod whole;
+
+pub(super) use columns::Columns;
+pub(super) use relax::{Relaxation, Relaxed};
+pub(super) use whole::choose;

@@ -1,0 +1,281 @@
+//! Builds the master program. Each constraint stands once, here, for relaxation and whole
+//! numbers alike.
+
+use good_lp::{Constraint, Expression, ProblemVariables, Variable, constraint, variable};
+
+use super::super::problem::Problem;
+use super::columns::Columns;
+
+/// Stave widths are entered in inches, so that all coefficients are of one size.
+pub(super) const NM_PER_INCH: f64 = 25.4e6;
+
+/// What a constraint says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(super) enum Row {
+    /// The front at this row is cut once, or left unmade.
+    Front(usize),
+    /// Boards of this kind are no more than there are.
+    Board(usize),
+    /// All staves of this mode are cut when it is used.
+    Staves(usize),
+    /// The staves of this mode are wide enough together.
+    Width(usize),
+    /// Front, step: patterns at or below the step that cover the front are within `P`.
+    Below(usize, usize),
+    /// Front, step: patterns above the step that cover the front are within `D`.
+    Above(usize, usize),
+    /// Run, step: the run is on one side of the step at least.
+    Sides(usize, usize),
+    /// Run, step: what a run has below the step the case has too.
+    CaseBelow(usize, usize),
+    /// The same above.
+    CaseAbove(usize, usize),
+    /// Step: the case is on one side of it at least.
+    CaseSides(usize),
+}
+
+/// The variables of one master program.
+pub(super) struct Model {
+    pub(super) patterns: Vec<Variable>,
+    pub(super) unmade: Vec<Variable>,
+    /// Whether each mode is used; `None` for modes without a stave in any column.
+    pub(super) glued: Vec<Option<Variable>>,
+    /// `below[run][step]`, and the same above; the last run is the case.
+    pub(super) below: Vec<Vec<Variable>>,
+    pub(super) above: Vec<Vec<Variable>>,
+    pub(super) objective: Expression,
+    pub(super) rows: Vec<(Row, Constraint)>,
+}
+
+/// Which front-and-step rows to enter.
+pub(super) type Steps<'s> = &'s dyn Fn(&Row) -> bool;
+
+/// The program over `columns`, with the cost of leaving each front `unmade`; `whole` makes the
+/// choices whole numbers.
+pub(super) fn build(
+    problem: &Problem,
+    columns: &Columns,
+    unmade: &[f64],
+    whole: bool,
+    wanted: Steps,
+) -> (ProblemVariables, Model) {
+    let mut vars = ProblemVariables::new();
+    let steps = problem.tones.len().saturating_sub(1);
+    let choice = |vars: &mut ProblemVariables, most: i32| {
+        let v = variable().min(0);
+        vars.add(if whole { v.integer().max(most) } else { v })
+    };
+    let active = columns.active(problem);
+    let mut model = Model {
+        patterns: columns
+            .all
+            .iter()
+            .map(|c| {
+                let copies = problem.stock[c.pattern.stock].count as i32;
+                choice(&mut vars, if c.wholes.is_empty() { copies } else { 1 })
+            })
+            .collect(),
+        unmade: problem.chain.iter().map(|_| choice(&mut vars, 1)).collect(),
+        glued: active
+            .iter()
+            .map(|&on| on.then(|| choice(&mut vars, 1)))
+            .collect(),
+        below: Vec::new(),
+        above: Vec::new(),
+        objective: Expression::default(),
+        rows: Vec::new(),
+    };
+    for _ in 0..=problem.runs.len() {
+        model
+            .below
+            .push((0..steps).map(|_| choice(&mut vars, 1)).collect());
+        model
+            .above
+            .push((0..steps).map(|_| choice(&mut vars, 1)).collect());
+    }
+    model.objective = objective(problem, columns, unmade, &model);
+    cover(problem, columns, &mut model);
+    stock(problem, columns, &mut model);
+    glue(problem, columns, &mut model);
+    tones(problem, columns, &mut model, wanted);
+    (vars, model)
+}
+
+/// What no choice changes: runs have one stretch more than breaks, and one of `P` and `D` is free.
+pub(super) fn constant(problem: &Problem) -> f64 {
+    let heights: f64 = (0..problem.tones.len().saturating_sub(1))
+        .map(|step| height(problem, step))
+        .sum();
+    let runs = problem.live_runs().count() as f64;
+    -problem.worth.unbroken * runs
+        - heights * (problem.worth.tone_run * runs + problem.worth.tone_case)
+}
+
+/// Difference between the tones on either side of a step.
+pub(super) fn height(problem: &Problem, step: usize) -> f64 {
+    problem.tones[step + 1] - problem.tones[step]
+}
+
+/// Cost of using a mode: its glue lines and its one stretch.
+pub(super) fn mode_cost(problem: &Problem, mode: usize) -> f64 {
+    let m = &problem.modes[mode];
+    let lines = (m.staves - 1) * m.rows.len();
+    problem.worth.glue_line * lines as f64 + problem.worth.unbroken
+}
+
+fn objective(problem: &Problem, columns: &Columns, unmade: &[f64], model: &Model) -> Expression {
+    let mut cost = Expression::with_capacity(model.patterns.len() + model.unmade.len());
+    for (column, &x) in columns.all.iter().zip(&model.patterns) {
+        cost.add_mul(column.cost, x);
+    }
+    for (&cost_of, &x) in unmade.iter().zip(&model.unmade) {
+        cost.add_mul(cost_of, x);
+    }
+    for (mode, x) in model.glued.iter().enumerate() {
+        if let Some(x) = *x {
+            cost.add_mul(mode_cost(problem, mode), x);
+        }
+    }
+    for step in 0..problem.tones.len().saturating_sub(1) {
+        let height = height(problem, step);
+        for run in problem.live_runs() {
+            cost.add_mul(problem.worth.tone_run * height, model.below[run][step]);
+            cost.add_mul(problem.worth.tone_run * height, model.above[run][step]);
+        }
+        let case = problem.runs.len();
+        cost.add_mul(problem.worth.tone_case * height, model.below[case][step]);
+        cost.add_mul(problem.worth.tone_case * height, model.above[case][step]);
+    }
+    cost
+}
+
+/// Every front is cut once: in one piece, or as part of a glued stretch.
+fn cover(problem: &Problem, columns: &Columns, model: &mut Model) {
+    let mut cut: Vec<Expression> = model.unmade.iter().map(|&x| x.into()).collect();
+    for (column, &x) in columns.all.iter().zip(&model.patterns) {
+        for &item in &column.wholes {
+            for row in problem.items[item].rows.clone() {
+                cut[row].add_mul(1.0, x);
+            }
+        }
+    }
+    for (mode, x) in model.glued.iter().enumerate() {
+        if let Some(x) = *x {
+            for row in problem.modes[mode].rows.clone() {
+                cut[row].add_mul(1.0, x);
+            }
+        }
+    }
+    for (row, cut) in cut.into_iter().enumerate() {
+        model.rows.push((Row::Front(row), constraint!(cut == 1.0)));
+    }
+}
+
+/// No more boards of a kind than there are.
+fn stock(problem: &Problem, columns: &Columns, model: &mut Model) {
+    let mut used = vec![Expression::default(); problem.stock.len()];
+    for (column, &x) in columns.all.iter().zip(&model.patterns) {
+        used[column.pattern.stock].add_mul(1.0, x);
+    }
+    for (index, used) in used.into_iter().enumerate() {
+        let count = problem.stock[index].count as f64;
+        model
+            .rows
+            .push((Row::Board(index), constraint!(used <= count)));
+    }
+}
+
+/// A mode is used with all its staves, and they are wide enough together.
+fn glue(problem: &Problem, columns: &Columns, model: &mut Model) {
+    let mut staves = vec![Expression::default(); problem.modes.len()];
+    let mut widths = vec![Expression::default(); problem.modes.len()];
+    for (column, &x) in columns.all.iter().zip(&model.patterns) {
+        for &(mode, width) in &column.staves {
+            staves[mode].add_mul(1.0, x);
+            widths[mode].add_mul(width as f64 / NM_PER_INCH, x);
+        }
+    }
+    for (mode, (mut staves, mut widths)) in staves.into_iter().zip(widths).enumerate() {
+        if let Some(x) = model.glued[mode] {
+            let m = &problem.modes[mode];
+            staves.add_mul(-(m.staves as f64), x);
+            widths.add_mul(-(m.total_width as f64) / NM_PER_INCH, x);
+            model
+                .rows
+                .push((Row::Staves(mode), constraint!(staves == 0.0)));
+            model
+                .rows
+                .push((Row::Width(mode), constraint!(widths >= 0.0)));
+        }
+    }
+}
+
+/// Which sides of each step the runs and the case are on.
+fn tones(problem: &Problem, columns: &Columns, model: &mut Model, wanted: Steps) {
+    let case = problem.runs.len();
+    for step in 0..problem.tones.len().saturating_sub(1) {
+        for run in problem.live_runs() {
+            for row in problem.runs[run].clone() {
+                for side in [Row::Below(row, step), Row::Above(row, step)] {
+                    if wanted(&side) {
+                        let within = match side {
+                            Row::Below(..) => model.below[run][step],
+                            _ => model.above[run][step],
+                        };
+                        let cut = on_side(problem, columns, model, &side);
+                        model.rows.push((side, constraint!(cut - within <= 0.0)));
+                    }
+                }
+            }
+            let (p, d) = (model.below[run][step], model.above[run][step]);
+            let (pc, dc) = (model.below[case][step], model.above[case][step]);
+            let rows = [
+                (Row::Sides(run, step), constraint!(p + d >= 1.0)),
+                (Row::CaseBelow(run, step), constraint!(pc - p >= 0.0)),
+                (Row::CaseAbove(run, step), constraint!(dc - d >= 0.0)),
+            ];
+            model.rows.extend(rows);
+        }
+        let (pc, dc) = (model.below[case][step], model.above[case][step]);
+        model
+            .rows
+            .push((Row::CaseSides(step), constraint!(pc + dc >= 1.0)));
+    }
+}
+
+/// How often the columns on one side of a step cut a front; a stave counts its share.
+fn on_side(problem: &Problem, columns: &Columns, model: &Model, side: &Row) -> Expression {
+    let mut cut = Expression::default();
+    for (index, share) in side_shares(problem, columns, side) {
+        cut.add_mul(share, model.patterns[index]);
+    }
+    cut
+}
+
+/// The columns of a `Below` or `Above` row, each with its share of the front.
+pub(super) fn side_shares(problem: &Problem, columns: &Columns, side: &Row) -> Vec<(usize, f64)> {
+    let (row, step, below) = match *side {
+        Row::Below(row, step) => (row, step, true),
+        Row::Above(row, step) => (row, step, false),
+        _ => return Vec::new(),
+    };
+    let covers = |item: usize| problem.items[item].rows.contains(&row);
+    let mut shares = Vec::new();
+    for (index, column) in columns.all.iter().enumerate() {
+        if (column.tone <= step) != below {
+            continue;
+        }
+        let whole = column.wholes.iter().filter(|&&i| covers(i)).count() as f64;
+        let glued: f64 = column
+            .staves
+            .iter()
+            .map(|&(mode, _)| &problem.modes[mode])
+            .filter(|m| m.rows.contains(&row))
+            .map(|m| 1.0 / m.staves as f64)
+            .sum();
+        if whole + glued > 0.0 {
+            shares.push((index, whole + glued));
+        }
+    }
+    shares
+}

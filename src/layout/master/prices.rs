@@ -1,0 +1,147 @@
+//! Makes prices from the relaxation's duals that are safe to build a bound on.
+
+use std::collections::HashMap;
+
+use super::super::price::Prices;
+use super::super::problem::Problem;
+use super::model::{NM_PER_INCH, Row, constant, height, mode_cost};
+
+/// Prices, and what the fixed part of the bound comes to: a lower bound on the cost is `fixed`
+/// less, for every board there is, the most that a pattern on it is worth (if more than nothing).
+pub(super) struct Safe {
+    pub(super) prices: Prices,
+    pub(super) fixed: f64,
+}
+
+/// Repairs `duals`, which a floating-point solver leaves slightly out of place, so that weak
+/// duality holds to the last digit whatever they are.
+///
+/// Every variable but the patterns must cost at least what the rows pay for it: unmade fronts,
+/// modes, and the sides of the steps. Where it does not, the payments are scaled down (steps),
+/// capped (fronts) or passed on to the staves (modes). Patterns are the business of pricing.
+pub(super) fn safe(problem: &Problem, duals: &HashMap<Row, f64>) -> Safe {
+    let dual = |row: Row| duals.get(&row).copied().unwrap_or(0.0);
+    let rows = problem.chain.len();
+    let fronts: Vec<f64> = (0..rows)
+        .map(|row| dual(Row::Front(row)).min(super::super::state::UNMADE * problem.area(row)))
+        .collect();
+    let sides = sides(problem, &dual);
+    let board: Vec<f64> = (0..problem.stock.len())
+        .map(|b| dual(Row::Board(b)).min(0.0))
+        .collect();
+    let mut prices = Prices {
+        item: vec![vec![0.0; problem.items.len()]; problem.tones.len()],
+        width: vec![0.0; problem.modes.len()],
+        board,
+    };
+    for tone in 0..problem.tones.len() {
+        for (index, item) in problem.items.iter().enumerate() {
+            let looks: f64 = item.rows.clone().map(|r| sides.toll[r][tone]).sum();
+            prices.item[tone][index] = match item.mode {
+                None => {
+                    let paid: f64 = item.rows.clone().map(|r| fronts[r]).sum();
+                    paid - looks - problem.worth.unbroken
+                }
+                Some(mode) => -looks / problem.modes[mode].staves as f64,
+            };
+        }
+    }
+    for (mode, m) in problem.modes.iter().enumerate() {
+        let paid: f64 = m.rows.clone().map(|r| fronts[r]).sum();
+        let need = (paid - mode_cost(problem, mode)).max(0.0);
+        let (each, width) = stave_prices(problem, mode, need, duals);
+        prices.width[mode] = width / NM_PER_INCH;
+        for tone in &mut prices.item {
+            tone[m.item] += each;
+        }
+    }
+    Safe {
+        fixed: constant(problem) + fronts.iter().sum::<f64>() + sides.paid,
+        prices,
+    }
+}
+
+/// Price of a stave and of an inch of its width, such that all staves of the mode together are
+/// paid `need`: what its fronts are paid less its own cost.
+fn stave_prices(
+    problem: &Problem,
+    mode: usize,
+    need: f64,
+    duals: &HashMap<Row, f64>,
+) -> (f64, f64) {
+    let m = &problem.modes[mode];
+    let inches = m.total_width as f64 / NM_PER_INCH;
+    if need == 0.0 {
+        return (0.0, 0.0);
+    }
+    let Some(width) = duals.get(&Row::Width(mode)) else {
+        // No stave of it is known yet: wood by the inch, so that scraps are not overpaid.
+        return (0.0, need / inches);
+    };
+    let width = width.clamp(0.0, 2.0 * need / inches);
+    ((need - inches * width) / m.staves as f64, width)
+}
+
+/// What fronts must pay for lying on one side of a step.
+struct Sides {
+    /// `toll[row][tone]`.
+    toll: Vec<Vec<f64>>,
+    /// Sum of the duals of all `P + D >= 1` rows.
+    paid: f64,
+}
+
+fn sides(problem: &Problem, dual: &dyn Fn(Row) -> f64) -> Sides {
+    let tones = problem.tones.len();
+    let mut sides = Sides {
+        toll: vec![vec![0.0; tones]; problem.chain.len()],
+        paid: 0.0,
+    };
+    for step in 0..tones.saturating_sub(1) {
+        let height = height(problem, step);
+        let positive = |row: Row| dual(row).max(0.0);
+        // The case's own variables can pass on at most what they cost.
+        let below: f64 = problem
+            .live_runs()
+            .map(|r| positive(Row::CaseBelow(r, step)))
+            .sum();
+        let above: f64 = problem
+            .live_runs()
+            .map(|r| positive(Row::CaseAbove(r, step)))
+            .sum();
+        let both = positive(Row::CaseSides(step));
+        let scale = within(problem.worth.tone_case * height, both + below.max(above));
+        sides.paid += both * scale;
+        for run in problem.live_runs() {
+            let cost = problem.worth.tone_run * height;
+            let low = cost + positive(Row::CaseBelow(run, step)) * scale;
+            let high = cost + positive(Row::CaseAbove(run, step)) * scale;
+            let both = positive(Row::Sides(run, step)).min(low).min(high);
+            sides.paid += both;
+            let rows = problem.runs[run].clone();
+            // Duals of "no more than" rows are negative or zero when costs are minimised.
+            let toll = |row: Row| (-dual(row)).max(0.0);
+            let below: f64 = rows.clone().map(|r| toll(Row::Below(r, step))).sum();
+            let above: f64 = rows.clone().map(|r| toll(Row::Above(r, step))).sum();
+            let (below, above) = (within(low - both, below), within(high - both, above));
+            for row in rows {
+                for tone in 0..tones {
+                    sides.toll[row][tone] += if tone <= step {
+                        toll(Row::Below(row, step)) * below
+                    } else {
+                        toll(Row::Above(row, step)) * above
+                    };
+                }
+            }
+        }
+    }
+    sides
+}
+
+/// Factor that brings `sum` down to `most`, if it is more.
+fn within(most: f64, sum: f64) -> f64 {
+    if sum > most {
+        (most / sum).max(0.0)
+    } else {
+        1.0
+    }
+}

@@ -1,0 +1,46 @@
+//! The master program in whole numbers.
+
+use good_lp::{Solution, SolutionStatus, SolverModel, WithTimeLimit, microlp};
+
+use super::super::problem::Problem;
+use super::super::state::UNMADE;
+use super::columns::Columns;
+use super::model::{Row, build};
+
+/// What the whole-number program came to.
+pub(in super::super) struct Chosen {
+    /// Columns to cut, by position; one cut twice stands twice.
+    pub(in super::super) columns: Vec<usize>,
+    /// Whether nothing cheaper can be made of these columns.
+    pub(in super::super) best: bool,
+}
+
+/// The cheapest way to cut every front once from `columns`, searched for `seconds` at most.
+pub(in super::super) fn choose(
+    problem: &Problem,
+    columns: &Columns,
+    seconds: f64,
+) -> Option<Chosen> {
+    let unmade: Vec<f64> = (0..problem.chain.len())
+        .map(|row| UNMADE * problem.area(row))
+        .collect();
+    let wanted = |row: &Row| matches!(row, Row::Below(..) | Row::Above(..));
+    let (vars, model) = build(problem, columns, &unmade, true, &wanted);
+    let mut program = vars
+        .minimise(model.objective.clone())
+        .using(microlp)
+        .with_time_limit(seconds.max(0.01));
+    for (_, constraint) in model.rows {
+        program.add_constraint(constraint);
+    }
+    let solution = program.solve().ok()?;
+    let mut chosen = Vec::new();
+    for (index, &x) in model.patterns.iter().enumerate() {
+        let times = solution.value(x).round() as usize;
+        chosen.extend(std::iter::repeat_n(index, times));
+    }
+    Some(Chosen {
+        columns: chosen,
+        best: matches!(solution.status(), SolutionStatus::Optimal),
+    })
+}

@@ -1,0 +1,484 @@
+//! Walks every pattern of a board whose value may exceed a threshold.
+//!
+//! First the *lane*: items crosscut one by one from the full width of the board, each a section
+//! of its own; nothing is gained by making one section of them, unless an edge beside them is
+//! long enough to keep only together. Then sections of several strips, or of one strip of several
+//! items with an edge to keep, longest first. In each, the first strip is the longest and sets the
+//! section's length; the others follow by falling width. Two sections with the same strip widths
+//! are never better than one, but for the wood that a longer section of a crooked board loses.
+//! Where an order makes no difference to the value, only one is walked; where it does, with
+//! defects, the placer tries them all.
+
+use std::collections::HashSet;
+
+use super::super::geometry::edge;
+use super::super::pattern::{Costs, Pattern, sorted};
+use super::super::place::{Shape, StripShape};
+use super::super::problem::{Problem, Stock};
+use super::tables::{Move, Tables};
+use super::{Priced, Prices, Valued};
+
+/// Half-made patterns between two looks at the clock.
+const STOP_EVERY: usize = 4096;
+
+/// How far a walk may go.
+#[derive(Clone, Copy)]
+pub(in super::super) struct Limit<'s> {
+    /// Half-made patterns looked at.
+    pub(in super::super) nodes: usize,
+    /// Patterns returned.
+    pub(in super::super) found: usize,
+    /// Whether to raise the threshold to the worst of the best `found` as they come.
+    pub(in super::super) best_only: bool,
+    /// Asked now and then whether to give up.
+    pub(in super::super) stop: &'s (dyn Fn() -> bool + Sync),
+}
+
+#[expect(clippy::too_many_arguments, reason = "one call site, one meaning each")]
+pub(super) fn explore<'p>(
+    problem: &'p Problem,
+    costs: &'p Costs,
+    prices: &'p Prices,
+    stock: usize,
+    tables: &'p Tables,
+    least: f64,
+    limit: &Limit<'p>,
+    top: f64,
+) -> Priced {
+    let board = &problem.stock[stock];
+    let mut walk = Walk {
+        problem,
+        costs,
+        prices,
+        index: stock,
+        stock: board,
+        tables,
+        fixed: board.whole - prices.board[stock],
+        least,
+        limit: *limit,
+        nodes: 0,
+        cut_short: false,
+        upper: least,
+        shape: Vec::new(),
+        outline: Vec::new(),
+        used: vec![false; problem.chain.len()],
+        staves: vec![0; problem.modes.len()],
+        seen: HashSet::new(),
+        found: Vec::new(),
+    };
+    let then = tables.after_lane(board.usable(), lane_stretch(problem, board, tables));
+    walk.lane(&then, 0, 0, 0.0);
+    walk.found.sort_by(|a, b| b.value.total_cmp(&a.value));
+    walk.found.truncate(limit.found);
+    Priced {
+        upper: if walk.cut_short { top } else { walk.upper },
+        complete: !walk.cut_short,
+        found: walk.found,
+    }
+}
+
+/// Most a board of this kind can be worth, before its own cost.
+pub(super) fn most(problem: &Problem, stock: &Stock, tables: &Tables) -> f64 {
+    let then = tables.after_lane(stock.usable(), lane_stretch(problem, stock, tables));
+    tables.best(&then)
+}
+
+/// Value of a nanometre of unused board to the widest edge beside an item of the lane.
+fn lane_stretch(problem: &Problem, stock: &Stock, tables: &Tables) -> f64 {
+    let Some(keep) = problem.cuts.keep_length else {
+        return 0.0;
+    };
+    let narrowest = tables.moves.iter().flatten().map(|m| m.width).min();
+    let edge = narrowest.map_or(0, |wide| edge(stock, &problem.cuts, wide, keep));
+    edge as f64 * stock.kept_rate
+}
+
+struct Walk<'p, 'a> {
+    problem: &'p Problem<'a>,
+    costs: &'p Costs,
+    prices: &'p Prices,
+    index: usize,
+    stock: &'p Stock,
+    tables: &'p Tables,
+    /// Cost of the whole board and of its place.
+    fixed: f64,
+    least: f64,
+    limit: Limit<'p>,
+    nodes: usize,
+    cut_short: bool,
+    upper: f64,
+    shape: Shape,
+    /// Length and strip widths of each section of `shape`.
+    outline: Vec<(i64, i64)>,
+    used: Vec<bool>,
+    staves: Vec<usize>,
+    seen: HashSet<Shape>,
+    found: Vec<Valued>,
+}
+
+impl Walk<'_, '_> {
+    /// Whether nothing worth `paid` and at most `more` can pass the threshold.
+    fn hopeless(&mut self, paid: f64, more: f64) -> bool {
+        self.nodes += 1;
+        if self.nodes > self.limit.nodes
+            || (self.nodes.is_multiple_of(STOP_EVERY) && (self.limit.stop)())
+        {
+            self.cut_short = true;
+        }
+        self.cut_short || paid + more - self.fixed <= self.least
+    }
+
+    /// One more item of the lane, from position `from` on; the lane is `start` long, saw cuts
+    /// included.
+    fn lane(&mut self, then: &[f64], from: usize, start: i64, paid: f64) {
+        let left = self.stock.usable() - start;
+        self.sections(left, i64::MAX, paid);
+        let tables = self.tables;
+        for position in from..tables.moves.len() {
+            if self.hopeless(paid, tables.lane_growth(position, start, then)) {
+                return;
+            }
+            for m in &tables.moves[position] {
+                if m.room - self.problem.cuts.crosscut > left || !self.free(m) {
+                    continue;
+                }
+                let each = m.room / m.times as i64 - self.problem.cuts.crosscut;
+                let width = self.lane_width(m, each);
+                for _ in 0..m.times {
+                    self.shape.push(vec![StripShape::of(m.item, width)]);
+                    self.outline.push((each, width));
+                }
+                let price = m.price_in(width, 0);
+                self.take(m, true);
+                self.lane(then, m.next, start + m.room, paid + price);
+                self.take(m, false);
+                self.shape.truncate(self.shape.len() - m.times);
+                self.outline.truncate(self.outline.len() - m.times);
+            }
+        }
+    }
+
+    /// Width of an item crosscut from the full width: a stave takes all there is.
+    fn lane_width(&self, m: &Move, each: i64) -> i64 {
+        if self.problem.items[m.item].mode.is_none() {
+            return m.width;
+        }
+        let full = self.stock.width - 2 * self.stock.edge_loss(&self.problem.cuts, each);
+        full.min(m.widest)
+    }
+
+    /// One more section in `left` nanometres of board, no longer than `longest`.
+    fn sections(&mut self, left: i64, longest: i64, paid: f64) {
+        if !self.shape.is_empty() {
+            self.finish(paid);
+        }
+        let edges = self.edges_kept();
+        let stretch = self.widest_edge() * self.stock.kept_rate * left.max(0) as f64;
+        let after = self.tables.board_after(left) + stretch;
+        if self.hopeless(paid, edges + after) {
+            return;
+        }
+        for class in 0..self.tables.classes.len() {
+            let height = self.tables.classes[class].height;
+            let wide_left = self.stock.width - 2 * self.problem.cuts.edge - height;
+            if wide_left < 0 {
+                break;
+            }
+            if !self.shares_width(height, wide_left) {
+                continue;
+            }
+            let rate = self.stretch_rate(height);
+            let strip = Lane {
+                class,
+                section_left: left,
+                longest: left.min(longest),
+                then: Some(
+                    self.tables
+                        .then(wide_left - self.problem.cuts.rip, left, rate),
+                ),
+                wide_left,
+                edges,
+            };
+            self.shape.push(Vec::new());
+            self.outline.push((0, 0));
+            self.strip(&strip, &mut Vec::new(), 0, 0, paid);
+            self.shape.pop();
+            self.outline.pop();
+        }
+    }
+
+    /// One more item in the strip being filled, from position `from` of the chain on; `long` is
+    /// its length so far.
+    fn strip(&mut self, lane: &Lane, items: &mut Vec<usize>, from: usize, long: i64, paid: f64) {
+        let height = self.tables.classes[lane.class].height;
+        if !items.is_empty() && self.fills(height, items) {
+            self.close_strip(lane, items, long, paid);
+        }
+        let crosscut = self.problem.cuts.crosscut;
+        let start = if items.is_empty() { 0 } else { long + crosscut };
+        let tables = self.tables;
+        let bound = |position: usize, beside: f64| match &lane.then {
+            Some(then) => lane.edges + tables.growth(lane.class, position, start, then),
+            None => tables.strip_after(lane.class, position, lane.longest - start) + beside,
+        };
+        let beside = match lane.then {
+            Some(_) => 0.0,
+            None => {
+                let (section, _) = self.outline[self.outline.len() - 1];
+                tables.rest_after(lane.wide_left - self.problem.cuts.rip, section)
+                    + self.after_section(lane, section)
+            }
+        };
+        for position in from..tables.moves.len() {
+            if self.hopeless(paid, bound(position, beside)) {
+                return;
+            }
+            for m in &tables.moves[position] {
+                if m.width > height || start + m.room - crosscut > lane.longest || !self.free(m) {
+                    continue;
+                }
+                let price = m.price_in(height, tables.slack);
+                self.take(m, true);
+                items.extend(std::iter::repeat_n(m.item, m.times));
+                self.strip(lane, items, m.next, start + m.room - crosscut, paid + price);
+                items.truncate(items.len() - m.times);
+                self.take(m, false);
+            }
+        }
+    }
+
+    /// The strip is full: on to the next one of the section, or to the next section.
+    fn close_strip(&mut self, lane: &Lane, items: &[usize], long: i64, paid: f64) {
+        let height = self.tables.classes[lane.class].height;
+        let at = self.shape.len() - 1;
+        let before = self.outline[at];
+        let rip = self.problem.cuts.rip;
+        self.shape[at].push(StripShape {
+            width: height,
+            items: items.to_vec(),
+        });
+        self.outline[at] = if lane.then.is_some() {
+            (long, height)
+        } else {
+            (before.0, before.1 + rip + height)
+        };
+        let section = self.outline[at].0;
+        self.beside_strips(lane, section, paid);
+        if !self.in_lane(at) && !self.repeats(at) {
+            let left = lane.section_left - section - self.problem.cuts.crosscut;
+            self.sections(left, section, paid);
+        }
+        self.shape[at].pop();
+        self.outline[at] = before;
+    }
+
+    /// Whether a strip this wide leaves room for another beside it, or for an edge to keep.
+    fn shares_width(&self, height: i64, wide_left: i64) -> bool {
+        let cuts = &self.problem.cuts;
+        let narrowest = self.tables.classes.first().map_or(0, |c| c.height);
+        wide_left >= narrowest + cuts.rip
+            || cuts
+                .keep_length
+                .is_some_and(|keep| edge(self.stock, cuts, height, keep) > 0)
+    }
+
+    /// Whether a section is one the lane has already: a single item.
+    fn in_lane(&self, at: usize) -> bool {
+        self.shape[at].len() == 1 && self.shape[at][0].items.len() == 1
+    }
+
+    /// Whether an earlier section has the same strip widths, and both would do as one.
+    fn repeats(&self, at: usize) -> bool {
+        let widths = |section: &[StripShape]| -> Vec<i64> {
+            let mut widths: Vec<i64> = section.iter().map(|s| s.width).collect();
+            widths.sort_unstable();
+            widths
+        };
+        let here = widths(&self.shape[at]);
+        let loss = self
+            .stock
+            .edge_loss(&self.problem.cuts, self.stock.usable());
+        self.outline[at].1 <= self.stock.width - 2 * loss
+            && self.shape[..at]
+                .iter()
+                .any(|s| (s.len() > 1 || s[0].items.len() > 1) && widths(s) == here)
+    }
+
+    /// One more strip in the same section, no wider than the last one unless that was the first.
+    fn beside_strips(&mut self, lane: &Lane, section: i64, paid: f64) {
+        let rip = self.problem.cuts.rip;
+        let last = if lane.then.is_some() {
+            self.tables.classes.len() - 1
+        } else {
+            lane.class
+        };
+        for class in 0..=last {
+            let next = Lane {
+                class,
+                section_left: lane.section_left,
+                longest: section,
+                then: None,
+                wide_left: lane.wide_left - rip - self.tables.classes[class].height,
+                edges: lane.edges,
+            };
+            if next.wide_left < 0 {
+                break;
+            }
+            let more = self.tables.strip_after(class, 0, section)
+                + self.tables.rest_after(next.wide_left - rip, section)
+                + self.after_section(&next, section);
+            if paid + more - self.fixed > self.least {
+                self.strip(&next, &mut Vec::new(), 0, 0, paid);
+            }
+        }
+    }
+
+    /// Most that what comes after a section at least `long` adds, with the edges already kept.
+    fn after_section(&self, lane: &Lane, long: i64) -> f64 {
+        let left = lane.section_left - long - self.problem.cuts.crosscut;
+        let wide = self.stock.width - 2 * self.problem.cuts.edge - lane.wide_left;
+        let stretch = self.stretch_rate(wide) * left.max(0) as f64;
+        lane.edges + self.tables.board_after(left).max(stretch)
+    }
+
+    /// Most that a nanometre of unused board is worth to the edge kept beside this section, with
+    /// strips `wide` so far, or beside an earlier one.
+    fn stretch_rate(&self, wide: i64) -> f64 {
+        let Some(keep) = self.problem.cuts.keep_length else {
+            return 0.0;
+        };
+        let here = edge(self.stock, &self.problem.cuts, wide, keep);
+        let here = if here > 0 {
+            here + self.tables.slack
+        } else {
+            0
+        };
+        (here as f64).max(self.widest_edge()) * self.stock.kept_rate
+    }
+
+    /// Value of the edges kept beside the sections closed so far, each at least long enough.
+    fn edges_kept(&self) -> f64 {
+        let Some(keep) = self.problem.cuts.keep_length else {
+            return 0.0;
+        };
+        self.outline
+            .iter()
+            .map(|&(long, wide)| {
+                let spare = edge(self.stock, &self.problem.cuts, wide, long.max(keep));
+                let spare = if spare > 0 {
+                    spare + self.tables.slack
+                } else {
+                    0
+                };
+                spare as f64 * long.max(keep) as f64 * self.stock.kept_rate
+            })
+            .sum()
+    }
+
+    fn widest_edge(&self) -> f64 {
+        if self.problem.cuts.keep_length.is_none() {
+            return 0.0;
+        }
+        self.outline
+            .iter()
+            .map(|&(long, wide)| edge(self.stock, &self.problem.cuts, wide, long))
+            .max()
+            .unwrap_or(0) as f64
+    }
+
+    /// Whether a strip this wide is not wider than its items have use for.
+    fn fills(&self, height: i64, items: &[usize]) -> bool {
+        items.iter().any(|&i| match self.problem.items[i].mode {
+            Some(_) => true,
+            None => self.problem.items[i].width == height,
+        })
+    }
+
+    /// Whether the item's fronts are not yet cut on this board, or only as staves of its own mode.
+    fn free(&self, m: &Move) -> bool {
+        let it = &self.problem.items[m.item];
+        if let Some(mode) = it.mode
+            && self.staves[mode] > 0
+        {
+            return self.staves[mode] + m.times <= self.problem.modes[mode].staves;
+        }
+        !it.rows.clone().any(|row| self.used[row])
+    }
+
+    fn take(&mut self, m: &Move, take: bool) {
+        let it = &self.problem.items[m.item];
+        let mut mark = true;
+        if let Some(mode) = it.mode {
+            let before = self.staves[mode];
+            self.staves[mode] = if take {
+                before + m.times
+            } else {
+                before - m.times
+            };
+            // The fronts stay taken as long as any stave of them is.
+            mark = before == 0 || self.staves[mode] == 0;
+        }
+        if mark {
+            it.rows.clone().for_each(|row| self.used[row] = take);
+        }
+    }
+
+    /// Records the pattern made so far when its true value passes the threshold.
+    fn finish(&mut self, paid: f64) {
+        let least = self.least;
+        let Some(clear) =
+            super::super::geometry::clear_cost(self.stock, &self.problem.cuts, &self.outline)
+        else {
+            return;
+        };
+        let hoped = paid - clear + self.prices.board[self.index];
+        if hoped <= least {
+            return;
+        }
+        let shape = sorted(&self.shape);
+        if !self.seen.insert(shape.clone()) {
+            return;
+        }
+        let Some(wood) = self.costs.wood(self.problem, self.index, &shape) else {
+            return;
+        };
+        let pattern = Pattern {
+            stock: self.index,
+            shape,
+            wood,
+        };
+        let value = self.prices.value(self.problem, &pattern);
+        if value > least {
+            self.upper = self.upper.max(value);
+            self.found.push(Valued { pattern, value });
+            if self.found.len() >= 2 * self.limit.found {
+                self.keep_best();
+            }
+        }
+    }
+
+    fn keep_best(&mut self) {
+        self.found.sort_by(|a, b| b.value.total_cmp(&a.value));
+        self.found.truncate(self.limit.found);
+        if self.limit.best_only {
+            self.least = self.found[self.limit.found - 1].value.max(self.least);
+        } else {
+            self.cut_short = true;
+        }
+    }
+}
+
+/// A strip being filled.
+struct Lane {
+    class: usize,
+    /// Board left from the start of this section.
+    section_left: i64,
+    /// The strip may be no longer than this.
+    longest: i64,
+    /// What lies beside and after it by length, when it is the section's first strip.
+    then: Option<Vec<f64>>,
+    /// Width left beside it.
+    wide_left: i64,
+    /// Value of the edges kept beside earlier sections.
+    edges: f64,
+}

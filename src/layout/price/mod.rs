@@ -1,0 +1,94 @@
+//! Pricing: the patterns of one board that are worth more than the wood they use.
+//!
+//! Given a price for every front (and for every stave and inch of its width), a pattern's value
+//! is the price of what it cuts less the cost of its wood. [`Tables`] bounds from above what any
+//! completion of a half-made pattern can still be worth, by dynamic programs over lengths and
+//! widths rounded down, in which a front may be cut twice in different strips. [`explore`] then
+//! walks all real patterns, leaving out only what that bound shows to be too poor. So either the
+//! best pattern is found, or the bound itself is returned: both are safe to build a proof on.
+
+mod explore;
+mod heights;
+mod tables;
+
+use super::pattern::{Costs, Pattern};
+use super::problem::{Problem, Stock};
+
+pub(super) use explore::Limit;
+use explore::explore;
+use heights::heights;
+use tables::Tables;
+
+/// What the master program pays for items, by tone of the board they come from.
+#[derive(Clone, Debug)]
+pub(super) struct Prices {
+    /// Price of item `i` on a board of tone `t`: `item[t][i]`; for a stave, without its width.
+    pub(super) item: Vec<Vec<f64>>,
+    /// Price of a nanometre of stave width of each mode.
+    pub(super) width: Vec<f64>,
+    /// Price of using one board of each kind: zero or less.
+    pub(super) board: Vec<f64>,
+}
+
+/// A pattern and its value: prices less the cost of the wood and of the board's place.
+#[derive(Clone, Debug)]
+pub(super) struct Valued {
+    pub(super) pattern: Pattern,
+    pub(super) value: f64,
+}
+
+/// What pricing one kind of board found.
+pub(super) struct Priced {
+    /// Patterns worth more than the threshold, best first.
+    pub(super) found: Vec<Valued>,
+    /// No pattern of this kind is worth more than this (or than the threshold).
+    pub(super) upper: f64,
+    /// Whether every pattern above the threshold has been found.
+    pub(super) complete: bool,
+}
+
+impl Prices {
+    /// Price of one item in a strip `strip` wide.
+    pub(super) fn of(&self, problem: &Problem, stock: &Stock, item: usize, strip: i64) -> f64 {
+        let base = self.item[stock.tone][item];
+        match problem.items[item].mode {
+            None => base,
+            Some(mode) => base + self.width[mode] * problem.blank_width(stock, item, strip) as f64,
+        }
+    }
+
+    /// Value of a pattern.
+    pub(super) fn value(&self, problem: &Problem, pattern: &Pattern) -> f64 {
+        let stock = &problem.stock[pattern.stock];
+        let paid: f64 = pattern
+            .strips()
+            .flat_map(|strip| strip.items.iter().map(move |&i| (i, strip.width)))
+            .map(|(item, width)| self.of(problem, stock, item, width))
+            .sum();
+        paid - pattern.wood + self.board[pattern.stock]
+    }
+}
+
+/// Patterns of board kind `stock` worth more than `least`, as far as `limit` allows.
+pub(super) fn price(
+    problem: &Problem,
+    costs: &Costs,
+    prices: &Prices,
+    stock: usize,
+    least: f64,
+    limit: &Limit,
+) -> Priced {
+    let board = &problem.stock[stock];
+    let fixed = board.whole - prices.board[stock];
+    let heights = heights(problem, board, prices);
+    let tables = Tables::new(problem, board, prices, heights);
+    let top = explore::most(problem, board, &tables) - fixed;
+    if top <= least {
+        return Priced {
+            found: Vec::new(),
+            upper: top,
+            complete: true,
+        };
+    }
+    explore(problem, costs, prices, stock, &tables, least, limit, top)
+}

@@ -1,0 +1,360 @@
+//! Upper bounds on what can still be added to a half-made pattern.
+
+use super::super::geometry::edge;
+use super::super::problem::{Cuts, Problem, Stock};
+use super::Prices;
+
+/// Cells the usable length of a board is divided into.
+const LENGTH_CELLS: i64 = 160;
+/// Cells the width of a board is divided into.
+const WIDTH_CELLS: i64 = 48;
+
+/// One way on from a position of the chain: cut this item.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Move {
+    pub(super) item: usize,
+    /// How often: more than once only for staves.
+    pub(super) times: usize,
+    /// Position after it.
+    pub(super) next: usize,
+    /// Narrowest strip that can hold it.
+    pub(super) width: i64,
+    /// Length and one saw cut, for all times together.
+    pub(super) room: i64,
+    cells: usize,
+    /// Price for all times, for a stave without its width.
+    pub(super) price: f64,
+    /// Price of a nanometre of strip width for all times, for a stave.
+    pub(super) per_width: f64,
+    /// No blank of it is wider.
+    pub(super) widest: i64,
+}
+
+impl Move {
+    /// Price in a strip `strip` wide that might be made `slack` wider.
+    pub(super) fn price_in(&self, strip: i64, slack: i64) -> f64 {
+        self.price + self.per_width * (strip + slack).min(self.widest) as f64
+    }
+}
+
+/// A strip width and what a strip that wide can hold.
+pub(super) struct Class {
+    pub(super) height: i64,
+    /// `after[p * (n + 1) + l]`: most that the items from position `p` on are worth in `l` cells.
+    after: Vec<f64>,
+}
+
+/// Bounds for one kind of board at given prices.
+pub(super) struct Tables {
+    /// Nanometres to a length cell.
+    cell: i64,
+    n: usize,
+    width_cell: i64,
+    widths: usize,
+    pub(super) moves: Vec<Vec<Move>>,
+    pub(super) classes: Vec<Class>,
+    /// Most that the items from a position on are worth when each is crosscut from the full
+    /// width of the board, as [`Class::after`].
+    lane: Vec<f64>,
+    /// `rest[w * (n + 1) + l]`: most that strips in `w` width cells of a section `l` cells long
+    /// are worth, wood kept beside them included.
+    rest: Vec<f64>,
+    /// `board[l]`: most that `l` cells of board are worth, kept wood included.
+    board: Vec<f64>,
+    /// Wood a crooked board gives back to strips of shorter sections.
+    pub(super) slack: i64,
+    crosscut: i64,
+    rip: i64,
+}
+
+impl Tables {
+    pub(super) fn new(
+        problem: &Problem,
+        stock: &Stock,
+        prices: &Prices,
+        heights: Vec<i64>,
+    ) -> Tables {
+        let cuts = &problem.cuts;
+        let cell = ((stock.usable() + cuts.crosscut) / LENGTH_CELLS).max(1);
+        let narrowest = heights.first().map_or(i64::MAX, |h| h + cuts.rip);
+        let width_cell = ((stock.width + cuts.rip) / WIDTH_CELLS)
+            .min(narrowest)
+            .max(1);
+        let mut tables = Tables {
+            cell,
+            n: ((stock.usable() + cuts.crosscut) / cell) as usize,
+            width_cell,
+            widths: ((stock.width - 2 * cuts.edge + cuts.rip) / width_cell) as usize,
+            moves: Vec::new(),
+            classes: Vec::new(),
+            lane: Vec::new(),
+            rest: Vec::new(),
+            board: Vec::new(),
+            slack: 2 * (stock.edge_loss(cuts, stock.usable()) - cuts.edge) + SAME_WIDTH,
+            crosscut: cuts.crosscut,
+            rip: cuts.rip,
+        };
+        tables.moves = tables.moves(problem, stock, prices);
+        tables.classes = heights
+            .into_iter()
+            .map(|height| tables.class(height))
+            .collect();
+        tables.lane = tables.chain(|m| Some(tables.lane_price(stock, cuts, m)));
+        tables.rest = tables.rest(problem, stock);
+        tables.board = tables.board(problem, stock);
+        tables
+    }
+
+    /// Most a whole board can be worth, kept wood included, before the cost of the board.
+    pub(super) fn best(&self, then: &[f64]) -> f64 {
+        self.lane_growth(0, 0, then)
+    }
+
+    /// Most an item is worth when crosscut from the full width, with the edge kept beside it.
+    pub(super) fn lane_price(&self, stock: &Stock, cuts: &Cuts, m: &Move) -> f64 {
+        let each = m.room / m.times as i64 - cuts.crosscut;
+        let wide = stock.width - 2 * stock.edge_loss(cuts, each);
+        let price = m.price_in(wide, 0);
+        let Some(keep) = cuts.keep_length.filter(|_| stock.kept_rate > 0.0) else {
+            return price;
+        };
+        let long = each.max(keep);
+        let kept = edge(stock, cuts, m.width, long) as f64 * long as f64 * stock.kept_rate;
+        price + kept * m.times as f64
+    }
+
+    /// What becomes of the board after the lane, by the lane's cells; `stretch` is the value of
+    /// a nanometre of unused board.
+    pub(super) fn after_lane(&self, left: i64, stretch: f64) -> Vec<f64> {
+        let cells = ((left + self.crosscut) / self.cell).clamp(0, self.n as i64) as usize;
+        (0..=cells)
+            .map(|l| {
+                let unused = (cells - l + 1) as f64 * self.cell as f64 * stretch;
+                self.board[cells - l].max(unused)
+            })
+            .collect()
+    }
+
+    /// Most that a lane `start` long so far, saw cut included, can still grow by together with
+    /// what comes after it.
+    pub(super) fn lane_growth(&self, from: usize, start: i64, then: &[f64]) -> f64 {
+        best_sum(&self.lane[from * (self.n + 1)..], then, start / self.cell)
+    }
+
+    /// Most that `long` nanometres of board are worth.
+    pub(super) fn board_after(&self, long: i64) -> f64 {
+        match usize::try_from((long + self.crosscut) / self.cell) {
+            Ok(cells) if long >= 0 => self.board[cells.min(self.n)],
+            _ => 0.0,
+        }
+    }
+
+    /// Most that items from position `from` on are worth in a strip of class `class` with `long`
+    /// nanometres left, a saw cut before each.
+    pub(super) fn strip_after(&self, class: usize, from: usize, long: i64) -> f64 {
+        match usize::try_from((long + self.crosscut) / self.cell) {
+            Ok(cells) if long >= 0 => {
+                self.classes[class].after[from * (self.n + 1) + cells.min(self.n)]
+            }
+            _ => 0.0,
+        }
+    }
+
+    /// Most that a first strip of class `class` can still grow by together with all that lies
+    /// beside and after it: items from position `from` on, the strip `start` long so far (saw cut
+    /// included), and `then[l]` for a section of `l` cells.
+    pub(super) fn growth(&self, class: usize, from: usize, start: i64, then: &[f64]) -> f64 {
+        let after = &self.classes[class].after[from * (self.n + 1)..];
+        best_sum(after, then, start / self.cell)
+    }
+
+    /// What lies beside and after a first strip, by the section's length in cells: strips and
+    /// edge in `wide` nanometres of width, and what becomes of `left` nanometres of board less
+    /// the section; `stretch` is the value of a nanometre of board given to a kept edge.
+    pub(super) fn then(&self, wide: i64, left: i64, stretch: f64) -> Vec<f64> {
+        let cells = ((left + self.crosscut) / self.cell).clamp(0, self.n as i64) as usize;
+        // Item lengths are rounded down one by one, so a section may be some cells longer.
+        let shortest = self.moves.iter().flatten().map(|m| m.cells).min();
+        let slack = self.n / shortest.unwrap_or(1).max(1) + 1;
+        let wide = usize::try_from((wide + self.rip) / self.width_cell).ok();
+        let rest = wide
+            .filter(|_| self.rip + self.width_cell > 0)
+            .map(|w| &self.rest[w.min(self.widths) * (self.n + 1)..][..self.n + 1]);
+        (0..=cells)
+            .map(|l| {
+                let beside = rest.map_or(0.0, |rest| rest[(l + slack).min(cells)]);
+                let unused = (cells - l) as f64 * self.cell as f64 * stretch;
+                beside + self.board[cells - l].max(unused)
+            })
+            .collect()
+    }
+
+    /// Most that strips in `wide` nanometres of width are worth in a section `long`.
+    pub(super) fn rest_after(&self, wide: i64, long: i64) -> f64 {
+        let cells = ((long + self.crosscut) / self.cell).clamp(0, self.n as i64) as usize;
+        match usize::try_from((wide + self.rip) / self.width_cell) {
+            Ok(w) if wide >= 0 => self.rest[w.min(self.widths) * (self.n + 1) + cells],
+            _ => 0.0,
+        }
+    }
+
+    fn moves(&self, problem: &Problem, stock: &Stock, prices: &Prices) -> Vec<Vec<Move>> {
+        let at = |item: usize, times: usize| {
+            let it = &problem.items[item];
+            let room = (it.room + self.crosscut) * times as i64;
+            Move {
+                item,
+                times,
+                next: 0,
+                width: it.width,
+                room,
+                cells: (room / self.cell) as usize,
+                price: prices.item[stock.tone][item] * times as f64,
+                per_width: it.mode.map_or(0.0, |m| prices.width[m]) * times as f64,
+                widest: it.mode.map_or(it.width, |m| {
+                    problem.modes[m].widest.min(stock.widest[item])
+                }),
+            }
+        };
+        let good = |m: &Move| {
+            stock.widest[m.item] > 0
+                && m.room <= stock.usable() + self.crosscut
+                && m.price_in(stock.width, 0) > 1e-9
+        };
+        // Rows without a good item are left out of the chain.
+        let mut moves: Vec<Vec<Move>> = Vec::new();
+        let mut position = Vec::with_capacity(problem.chain.len() + 1);
+        for row in 0..problem.chain.len() {
+            position.push(moves.len());
+            let wholes = problem.starts[row].clone().map(|item| at(item, 1));
+            let staves = problem.glued_starts[row].iter().flat_map(|&mode| {
+                let m = &problem.modes[mode];
+                (1..=m.staves).map(|times| at(m.item, times))
+            });
+            let here: Vec<Move> = wholes.chain(staves).filter(good).collect();
+            if !here.is_empty() {
+                moves.push(here);
+            }
+        }
+        position.push(moves.len());
+        for m in moves.iter_mut().flatten() {
+            m.next = position[problem.items[m.item].rows.end];
+        }
+        moves
+    }
+
+    fn class(&self, height: i64) -> Class {
+        let price = |m: &Move| (m.width <= height).then(|| m.price_in(height, self.slack));
+        Class {
+            height,
+            after: self.chain(price),
+        }
+    }
+
+    /// Dynamic program along the chain: most that the items from each position on are worth in
+    /// each number of cells, at the given prices (nothing for items that may not be taken).
+    fn chain(&self, price: impl Fn(&Move) -> Option<f64>) -> Vec<f64> {
+        let stride = self.n + 1;
+        let mut after = vec![0.0; (self.moves.len() + 1) * stride];
+        for position in (0..self.moves.len()).rev() {
+            let (head, tail) = after.split_at_mut((position + 1) * stride);
+            let here = &mut head[position * stride..];
+            here.copy_from_slice(&tail[..stride]);
+            for m in &self.moves[position] {
+                let Some(price) = price(m).filter(|_| m.cells <= self.n) else {
+                    continue;
+                };
+                let next = &tail[(m.next - position - 1) * stride..][..stride];
+                for (now, then) in here[m.cells..].iter_mut().zip(next) {
+                    *now = f64::max(*now, price + then);
+                }
+            }
+        }
+        after
+    }
+
+    fn rest(&self, problem: &Problem, stock: &Stock) -> Vec<f64> {
+        let stride = self.n + 1;
+        let mut packed = vec![0.0_f64; (self.widths + 1) * stride];
+        for w in 1..=self.widths {
+            for l in 0..stride {
+                packed[w * stride + l] = packed[(w - 1) * stride + l];
+            }
+            for class in &self.classes {
+                let cells = ((class.height + self.rip) / self.width_cell) as usize;
+                if cells > w {
+                    continue;
+                }
+                let (head, tail) = packed.split_at_mut(w * stride);
+                let before = &head[(w - cells) * stride..][..stride];
+                for l in 0..stride {
+                    tail[l] = tail[l].max(class.after[l] + before[l]);
+                }
+            }
+        }
+        self.with_edges(problem, stock, packed)
+    }
+
+    /// Adds what may be kept beside the strips: with `w` cells for strips and edge, any part of
+    /// them may be edge.
+    fn with_edges(&self, problem: &Problem, stock: &Stock, packed: Vec<f64>) -> Vec<f64> {
+        let Some(keep) = problem.cuts.keep_length.filter(|_| stock.kept_rate > 0.0) else {
+            return packed;
+        };
+        let stride = self.n + 1;
+        let mut best = packed.clone();
+        for w in 0..=self.widths {
+            for used in 0..=w {
+                // Strips already cut take the rest of the width, but for less than one cell.
+                let cells = (self.widths + used) as i64 - w as i64 - 1;
+                let wide = (cells * self.width_cell - self.rip).max(0);
+                let spare = edge(stock, &problem.cuts, wide, keep);
+                if spare == 0 {
+                    continue;
+                }
+                let kept = (spare + self.slack) as f64 * stock.kept_rate;
+                for l in (keep / self.cell - 1).max(0) as usize..stride {
+                    let long = ((l as i64 + 1) * self.cell).min(stock.usable()) as f64;
+                    let value = packed[used * stride + l] + kept * long;
+                    best[w * stride + l] = best[w * stride + l].max(value);
+                }
+            }
+        }
+        best
+    }
+
+    fn board(&self, problem: &Problem, stock: &Stock) -> Vec<f64> {
+        let stride = self.n + 1;
+        let section = &self.rest[self.widths * stride..];
+        let keep = problem
+            .cuts
+            .keep_length
+            .filter(|_| stock.width >= problem.cuts.keep_width);
+        (0..=self.n).fold(Vec::with_capacity(stride), |mut board: Vec<f64>, l| {
+            let long = ((l as i64 + 1) * self.cell - self.crosscut).min(stock.usable());
+            let end = match keep {
+                Some(keep) if long >= keep => long as f64 * stock.width as f64 * stock.kept_rate,
+                _ => 0.0,
+            };
+            let best = (1..=l).fold(end, |best, s| best.max(section[s] + board[l - s]));
+            board.push(best);
+            board
+        })
+    }
+}
+
+/// Largest sum of what `l` cells add and what follows a length of `start + l` cells.
+fn best_sum(after: &[f64], then: &[f64], start: i64) -> f64 {
+    let then = usize::try_from(start)
+        .ok()
+        .and_then(|start| then.get(start..));
+    then.map_or(f64::NEG_INFINITY, |then| {
+        after
+            .iter()
+            .zip(then)
+            .fold(f64::NEG_INFINITY, |best, (a, t)| best.max(a + t))
+    })
+}
+
+/// Strip widths this close are one in [`super::heights`].
+const SAME_WIDTH: i64 = 25_400_000 / 64;

@@ -1,0 +1,240 @@
+//! The whole search: a first plan, prices, a bound, and proof that nothing cheaper is left.
+
+use std::time::{Duration, Instant};
+
+use rayon::prelude::*;
+
+use super::master::{Columns, Relaxation, Relaxed, choose};
+use super::pattern::Costs;
+use super::price::{Limit, Priced, price};
+use super::problem::Problem;
+use super::ruin::Ruin;
+use super::state::State;
+use super::watch::{News, Watch};
+
+/// A plan this close to the bound is the best there is.
+const CLOSED: f64 = 1e-7;
+/// Half-made patterns looked at for each board, at first and at most.
+const NODES: [usize; 2] = [20_000, 50_000_000];
+/// Patterns taken for each board in one round of pricing.
+const ROUND: usize = 12;
+/// More patterns than this near the bound are not given to the whole-number program.
+const MOST_NEAR: usize = 40_000;
+/// Seconds for a whole-number program when no time was set.
+const PATIENCE: f64 = 60.0;
+
+/// Where a search stands.
+pub(super) struct Search<'p, 'a> {
+    problem: &'p Problem<'a>,
+    costs: Costs,
+    watch: &'p dyn Watch,
+    begun: Instant,
+    time: Option<Duration>,
+    columns: Columns,
+    relaxation: Relaxation,
+    pub(super) best: State,
+    /// Cost of `best`, what is not made included.
+    cost: f64,
+    pub(super) bound: f64,
+}
+
+impl<'p, 'a> Search<'p, 'a> {
+    pub(super) fn new(
+        problem: &'p Problem<'a>,
+        watch: &'p dyn Watch,
+        time: Option<Duration>,
+        begun: Instant,
+    ) -> Search<'p, 'a> {
+        let best = State::new(problem);
+        Search {
+            problem,
+            costs: Costs::default(),
+            watch,
+            begun,
+            time,
+            columns: Columns::default(),
+            relaxation: Relaxation::new(problem),
+            cost: best.cost(problem),
+            best,
+            bound: 0.0,
+        }
+    }
+
+    /// Runs until the plan is proved best, or time is up, or all means are used up.
+    pub(super) fn run(&mut self, seed: u64) {
+        self.first_plans(seed);
+        let Some(relaxed) = self.price_out() else {
+            return;
+        };
+        if self.closed() {
+            return;
+        }
+        let known = std::mem::take(&mut self.columns);
+        self.choose_from(&known, 0.3);
+        self.columns = known;
+        self.close_gap(&relaxed);
+    }
+
+    pub(super) fn seconds(&self) -> f64 {
+        self.begun.elapsed().as_secs_f64()
+    }
+
+    fn stopped(&self) -> bool {
+        self.watch.stop() || self.time.is_some_and(|t| self.begun.elapsed() >= t)
+    }
+
+    fn closed(&self) -> bool {
+        self.cost - self.bound <= CLOSED * self.cost.max(1.0)
+    }
+
+    fn seconds_left(&self) -> f64 {
+        self.time
+            .map_or(PATIENCE, |t| t.as_secs_f64() - self.seconds())
+    }
+
+    fn tell(&self) {
+        let penalty = self.best.penalty(self.problem);
+        self.watch.news(&News {
+            cost: self.cost - penalty,
+            bound: (self.bound - penalty).max(0.0),
+            made: self.problem.chain.len() - self.best.unmade().count(),
+            seconds: self.seconds(),
+        });
+    }
+
+    fn offer(&mut self, state: State) {
+        let cost = state.cost(self.problem);
+        if cost < self.cost - 1e-9 {
+            for pattern in &state.boards {
+                self.columns.add(self.problem, pattern);
+            }
+            (self.best, self.cost) = (state, cost);
+            self.tell();
+        }
+    }
+
+    /// Ruin and recreate; every pattern met on the way is worth remembering.
+    fn first_plans(&mut self, seed: u64) {
+        let costs = std::mem::take(&mut self.costs);
+        let mut ruin = Ruin::new(self.problem, &costs, seed);
+        self.offer(ruin.best.clone());
+        let rounds = 8000 / self.problem.chain.len().clamp(20, 400) as u32;
+        for round in 0..rounds {
+            if self.stopped() {
+                break;
+            }
+            if ruin.round(2.0 * (1.0 - f64::from(round) / f64::from(rounds))) {
+                self.offer(ruin.best.clone());
+            }
+            for pattern in &ruin.now.boards {
+                self.columns.add(self.problem, pattern);
+            }
+        }
+        self.costs = costs;
+    }
+
+    /// Column generation: the relaxation over all patterns, or nothing when stopped before.
+    fn price_out(&mut self) -> Option<Relaxed> {
+        let mut nodes = NODES[0];
+        loop {
+            if self.stopped() {
+                return None;
+            }
+            let relaxed = self.relaxation.solve(self.problem, &self.columns)?;
+            let priced = self.price_all(&relaxed, CLOSED, nodes, ROUND);
+            self.raise_bound(lagrange(self.problem, &relaxed, &priced));
+            let mut added = 0;
+            for valued in priced.iter().flat_map(|p| &p.found) {
+                added += usize::from(self.columns.add(self.problem, &valued.pattern));
+            }
+            let converged = relaxed.cost - self.bound < CLOSED * relaxed.cost.abs().max(1.0);
+            if self.closed() || (converged && !self.relaxation.insist(self.problem, &relaxed)) {
+                return Some(relaxed);
+            }
+            if added == 0 && !self.relaxation.insist(self.problem, &relaxed) {
+                let complete = priced.iter().all(|p| p.complete);
+                if complete || nodes >= NODES[1] {
+                    return Some(relaxed);
+                }
+                nodes *= 10;
+            }
+        }
+    }
+
+    fn raise_bound(&mut self, bound: f64) {
+        if bound > self.bound {
+            self.bound = bound.min(self.cost);
+            self.tell();
+        }
+    }
+
+    fn price_all(&self, relaxed: &Relaxed, least: f64, nodes: usize, found: usize) -> Vec<Priced> {
+        let (watch, begun, time) = (self.watch, self.begun, self.time);
+        let stop = move || watch.stop() || time.is_some_and(|t| begun.elapsed() >= t);
+        let limit = Limit {
+            nodes,
+            found,
+            best_only: found == ROUND,
+            stop: &stop,
+        };
+        (0..self.problem.stock.len())
+            .into_par_iter()
+            .map(|stock| {
+                price(
+                    self.problem,
+                    &self.costs,
+                    &relaxed.prices,
+                    stock,
+                    least,
+                    &limit,
+                )
+            })
+            .collect()
+    }
+
+    /// The best plan of the given patterns; true when there is none cheaper.
+    fn choose_from(&mut self, columns: &Columns, share: f64) -> bool {
+        let seconds = self.seconds_left() * share;
+        let Some(chosen) = choose(self.problem, columns, seconds) else {
+            return false;
+        };
+        self.offer(State::of(self.problem, columns.pick(&chosen.columns)));
+        chosen.best
+    }
+
+    /// All patterns that can be in a plan cheaper than the best known, and the best plan of them.
+    ///
+    /// A plan costs at least the bound plus, for each of its patterns, what that pattern falls
+    /// short of its price. So a pattern that falls short by more than the gap is in no better plan.
+    fn close_gap(&mut self, relaxed: &Relaxed) {
+        if self.closed() || self.stopped() {
+            return;
+        }
+        let gap = self.cost - self.bound;
+        let priced = self.price_all(relaxed, -gap - CLOSED, NODES[1], MOST_NEAR);
+        let mut near = Columns::default();
+        for pattern in &self.best.boards {
+            near.add(self.problem, pattern);
+        }
+        for valued in priced.iter().flat_map(|p| &p.found) {
+            near.add(self.problem, &valued.pattern);
+        }
+        let complete = priced.iter().all(|p| p.complete) && near.len() <= MOST_NEAR;
+        if complete && self.choose_from(&near, 1.0) {
+            self.raise_bound(self.cost);
+        }
+    }
+}
+
+/// Weak duality: the fixed part less the most every board can be worth.
+fn lagrange(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> f64 {
+    let boards: f64 = priced
+        .iter()
+        .enumerate()
+        .map(|(stock, p)| {
+            let place = relaxed.prices.board[stock];
+            (p.upper - place).max(0.0) * problem.stock[stock].count as f64
+        })
+        .sum();
+    relaxed.fixed - boards
+}
