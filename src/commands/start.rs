@@ -40,3 +40,31 @@ pub fn start(folder: &Path, force: bool) -> Result<Vec<String>, Failure> {
     write_all(folder, &outputs)?;
     Ok(names.map(str::to_owned).to_vec())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{JobFiles, Settings};
+
+    fn example() -> JobFiles {
+        EXAMPLE.iter().fold(JobFiles::new(), |files, (name, text)| {
+            files.with(name, *text)
+        })
+    }
+
+    #[test]
+    fn what_the_example_shows_are_the_defaults() {
+        let settings = example().parse().unwrap().job.settings;
+        let defaults = Settings {
+            title: settings.title.clone(),
+            species: settings.species.clone(),
+            ..Settings::default()
+        };
+        assert_eq!(settings, defaults);
+    }
+
+    #[test]
+    fn the_example_has_nothing_to_warn_of() {
+        assert!(example().parse().unwrap().findings.is_empty());
+    }
+}
