@@ -60,13 +60,13 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
     let Some(mode) = it.mode else {
         return it.width;
     };
-    // Each condition only gets harder with width: halve the interval down to 1/64 in.
-    let step = 25_400_000 / 64;
-    let (mut good, mut bad) = (it.width, problem.modes[mode].widest + 1);
+    // Each condition only gets harder with width: halve the interval down to a nanometre.
+    let full = stock.width - 2 * stock.edge_loss(&problem.cuts, it.room);
+    let (mut good, mut bad) = (it.width, problem.modes[mode].widest.min(full) + 1);
     if fits(bad - 1) {
         return bad - 1;
     }
-    while bad - good > step {
+    while bad - good > 1 {
         let middle = good + (bad - good) / 2;
         if fits(middle) {
             good = middle
@@ -452,21 +452,7 @@ impl Stack<'_, '_> {
         if self.ends_first.as_ref().is_none_or(|(end, _)| to < *end) {
             self.ends_first = Some((to, section.clone()));
         }
-        let cuts = &self.problem.cuts;
-        let keeps = cuts.keep_length.is_some_and(|keep| to - from >= keep);
-        let wide = section.strips.last().map_or(0, |s| s.high) - section.strips[0].low;
-        let spare = if keeps {
-            let low = section.strips[0].low - cuts.rip;
-            let high = self.stock.width - section.strips[0].low - wide - cuts.rip;
-            [low, high]
-                .into_iter()
-                .filter(|&w| w >= cuts.keep_width)
-                .sum()
-        } else {
-            0
-        };
-        let used =
-            (to - self.at) as f64 * self.stock.width as f64 - (to - from) as f64 * spare as f64;
+        let used = (to - self.at) as f64 * self.stock.width as f64 - self.edge_area(&section);
         if self
             .uses_least
             .as_ref()
@@ -474,5 +460,23 @@ impl Stack<'_, '_> {
         {
             self.uses_least = Some((used, section));
         }
+    }
+
+    /// Wood that may be kept beside the strips of a section, which can be made long enough.
+    fn edge_area(&self, section: &PlacedSection) -> f64 {
+        let cuts = &self.problem.cuts;
+        let Some(keep) = cuts.keep_length else {
+            return 0.0;
+        };
+        let (Some(first), Some(last)) = (section.strips.first(), section.strips.last()) else {
+            return 0.0;
+        };
+        let low = first.low - cuts.rip;
+        let high = self.stock.width - last.high - cuts.rip;
+        let wide: i64 = [low, high]
+            .into_iter()
+            .filter(|&w| w >= cuts.keep_width)
+            .sum();
+        wide as f64 * (section.to - section.from).max(keep) as f64
     }
 }

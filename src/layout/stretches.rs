@@ -62,10 +62,6 @@ pub(super) fn add_modes(problem: &mut Problem) {
         };
         for staves in fewest..=fewest + 1 {
             let total_width = total(staves);
-            let spare = total_width - least * staves as i64;
-            if spare < 0 {
-                continue;
-            }
             let (mode, stave) = (problem.modes.len(), problem.items.len());
             problem.glued_starts[rows.start].push(mode);
             problem.items.push(item(
@@ -80,7 +76,7 @@ pub(super) fn add_modes(problem: &mut Problem) {
                 rows: rows.clone(),
                 staves,
                 total_width,
-                widest: least + spare,
+                widest: least.max(total_width - least * (staves as i64 - 1)),
                 item: stave,
             });
         }

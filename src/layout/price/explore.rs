@@ -11,7 +11,7 @@
 
 use std::collections::HashSet;
 
-use super::super::geometry::edge;
+use super::super::geometry::{clear_cost, edge};
 use super::super::pattern::{Costs, Pattern, sorted};
 use super::super::place::{Shape, StripShape};
 use super::super::problem::{Problem, Stock};
@@ -58,6 +58,7 @@ pub(super) fn explore<'p>(
         limit: *limit,
         nodes: 0,
         cut_short: false,
+        unsure: false,
         upper: least,
         shape: Vec::new(),
         outline: Vec::new(),
@@ -72,7 +73,7 @@ pub(super) fn explore<'p>(
     walk.found.truncate(limit.found);
     Priced {
         upper: if walk.cut_short { top } else { walk.upper },
-        complete: !walk.cut_short,
+        complete: !walk.cut_short && !walk.unsure,
         found: walk.found,
     }
 }
@@ -106,6 +107,8 @@ struct Walk<'p, 'a> {
     limit: Limit<'p>,
     nodes: usize,
     cut_short: bool,
+    /// Whether some pattern's best arrangement may not have been found.
+    unsure: bool,
     upper: f64,
     shape: Shape,
     /// Length and strip widths of each section of `shape`.
@@ -425,36 +428,83 @@ impl Walk<'_, '_> {
 
     /// Records the pattern made so far when its true value passes the threshold.
     fn finish(&mut self, paid: f64) {
-        let least = self.least;
-        let Some(clear) =
-            super::super::geometry::clear_cost(self.stock, &self.problem.cuts, &self.outline)
-        else {
+        let cuts = &self.problem.cuts;
+        let Some(clear) = clear_cost(self.stock, cuts, &self.outline) else {
             return;
         };
-        let hoped = paid - clear + self.prices.board[self.index];
-        if hoped <= least {
+        // What is paid counts staves as wide as they could ever be here.
+        if paid - clear + self.prices.board[self.index] <= self.least {
             return;
         }
-        let shape = sorted(&self.shape);
+        let shape = sorted(&self.widened());
         if !self.seen.insert(shape.clone()) {
             return;
         }
-        let Some(wood) = self.costs.wood(self.problem, self.index, &shape) else {
-            return;
-        };
-        let pattern = Pattern {
+        let wood = self.costs.wood(self.problem, self.index, &shape);
+        let mut pattern = Pattern {
             stock: self.index,
             shape,
-            wood,
+            wood: clear,
         };
-        let value = self.prices.value(self.problem, &pattern);
-        if value > least {
+        let hoped = self.prices.value(self.problem, &pattern);
+        let glued = pattern
+            .items()
+            .any(|i| self.problem.items[i].mode.is_some());
+        let value = wood.map(|wood| hoped - (wood - clear));
+        if glued && hoped > self.least && value.is_none_or(|value| value < hoped - 1e-9) {
+            // Narrower staves might do better around the defects: not ruled out here.
+            self.upper = self.upper.max(hoped);
+            self.unsure = true;
+        }
+        if let (Some(value), Some(wood)) = (value, wood)
+            && value > self.least
+        {
+            pattern.wood = wood;
             self.upper = self.upper.max(value);
             self.found.push(Valued { pattern, value });
             if self.found.len() >= 2 * self.limit.found {
                 self.keep_best();
             }
         }
+    }
+
+    /// The shape with width that would be wasted given to staves, those that are paid most for
+    /// it first.
+    fn widened(&self) -> Shape {
+        let cuts = &self.problem.cuts;
+        let mut shape = self.shape.clone();
+        for (section, &(long, wide)) in shape.iter_mut().zip(&self.outline) {
+            let mut spare = self.stock.width - 2 * self.stock.edge_loss(cuts, long) - wide;
+            let edge = edge(self.stock, cuts, wide, long);
+            if spare <= 0 || (edge > 0 && cuts.keep_length.is_some_and(|keep| long >= keep)) {
+                continue;
+            }
+            let mut order: Vec<usize> = (0..section.len()).collect();
+            let pay = |strip: &StripShape| -> f64 {
+                let modes = strip
+                    .items
+                    .iter()
+                    .filter_map(|&i| self.problem.items[i].mode);
+                modes.map(|m| self.prices.width[m]).sum()
+            };
+            order.sort_by(|&a, &b| pay(&section[b]).total_cmp(&pay(&section[a])));
+            for i in order
+                .into_iter()
+                .filter(|&i| pay(&section[i]) > 0.0)
+                .collect::<Vec<_>>()
+            {
+                let strip = &mut section[i];
+                let use_for = |&item: &usize| match self.problem.items[item].mode {
+                    Some(mode) => self.problem.modes[mode].widest.min(self.stock.widest[item]),
+                    None => 0,
+                };
+                let most = strip.items.iter().map(use_for).max().unwrap_or(0);
+                let more = (most - strip.width).clamp(0, spare);
+                strip.width += more;
+                spare -= more;
+            }
+        }
+        shape
     }
 
     fn keep_best(&mut self) {

@@ -12,7 +12,8 @@ pub(super) fn check(view: &View) -> Vec<Violation> {
 }
 
 /// Takes the stretches of a strip from the hook end on and gives each short one the length
-/// nearest the hook end that holds it and is free of other blanks. Nothing can be gained by
+/// nearest the hook end that holds it and is free of other blanks and of what was given to
+/// others: pieces of the strip like any, so a saw cut lies between. Nothing can be gained by
 /// taking it farther out, so that a short stretch left without room has none at all.
 fn in_strip(view: &View, strip: &[Placed]) -> Vec<Violation> {
     let allow = &view.job.settings.allowances;
@@ -39,7 +40,7 @@ fn in_strip(view: &View, strip: &[Placed]) -> Vec<Violation> {
                 found.push(first.fault(Rule::Thickness, text));
             }
         }
-        free_from = taken_to.max(last.blank.to + kerf);
+        free_from = taken_to.max(last.blank.to) + kerf;
     }
     found
 }

@@ -87,7 +87,7 @@ impl Search<'_> {
             way.to
         };
         State {
-            free: taken.max(way.to + allow.crosscut_kerf),
+            free: taken + allow.crosscut_kerf,
             blank: taken + allow.crosscut_kerf,
             end: taken,
         }
