@@ -13,7 +13,7 @@ use std::collections::HashSet;
 
 use super::super::geometry::{clear_cost, edge};
 use super::super::pattern::{Costs, Pattern, sorted};
-use super::super::place::{Shape, StripShape};
+use super::super::place::{Shape, StripShape, place};
 use super::super::problem::{Problem, Stock};
 use super::tables::{Move, Tables};
 use super::{Priced, Prices, Valued};
@@ -447,13 +447,13 @@ impl Walk<'_, '_> {
             wood: clear,
         };
         let hoped = self.prices.value(self.problem, &pattern);
-        let glued = pattern
-            .items()
-            .any(|i| self.problem.items[i].mode.is_some());
         let value = wood.map(|wood| hoped - (wood - clear));
-        if glued && hoped > self.least && value.is_none_or(|value| value < hoped - 1e-9) {
-            // Narrower staves might do better around the defects: not ruled out here.
-            self.upper = self.upper.max(hoped);
+        if value.is_none_or(|value| value < hoped - 1e-9)
+            && let Some(best) = self.with_narrow_staves(&pattern, hoped)
+            && best > self.least
+            && value.is_none_or(|value| best > value + 1e-9)
+        {
+            self.upper = self.upper.max(best);
             self.unsure = true;
         }
         if let (Some(value), Some(wood)) = (value, wood)
@@ -466,6 +466,27 @@ impl Walk<'_, '_> {
                 self.keep_best();
             }
         }
+    }
+
+    /// Most that a pattern held up by defects could be worth if staves that share a strip with
+    /// others were narrower than it, which is not searched: paid in full, but as easy to place as
+    /// the narrowest. Nothing when there are no such staves, or it still does not fit. A stave
+    /// alone in a strip is narrower in a pattern with a narrower strip.
+    fn with_narrow_staves(&self, pattern: &Pattern, hoped: f64) -> Option<f64> {
+        let stave = |&item: &usize| self.problem.items[item].mode.is_some();
+        let mut narrow = self.stock.clone();
+        let mut any = false;
+        for strip in pattern.strips().filter(|s| s.items.len() > 1) {
+            for &item in strip.items.iter().filter(|i| stave(i)) {
+                narrow.widest[item] = self.problem.items[item].width;
+                any = true;
+            }
+        }
+        if !any {
+            return None;
+        }
+        let wood = place(self.problem, &narrow, &pattern.shape)?.cost;
+        Some(hoped - (wood - pattern.wood))
     }
 
     /// The shape with width that would be wasted given to staves, those that are paid most for
