@@ -58,7 +58,6 @@ pub(super) fn explore<'p>(
         limit: *limit,
         nodes: 0,
         cut_short: false,
-        unsure: false,
         upper: least,
         shape: Vec::new(),
         outline: Vec::new(),
@@ -73,7 +72,7 @@ pub(super) fn explore<'p>(
     walk.found.truncate(limit.found);
     Priced {
         upper: if walk.cut_short { top } else { walk.upper },
-        complete: !walk.cut_short && !walk.unsure,
+        complete: !walk.cut_short,
         found: walk.found,
     }
 }
@@ -107,8 +106,6 @@ struct Walk<'p, 'a> {
     limit: Limit<'p>,
     nodes: usize,
     cut_short: bool,
-    /// Whether some pattern's best arrangement may not have been found.
-    unsure: bool,
     upper: f64,
     shape: Shape,
     /// Length and strip widths of each section of `shape`.
@@ -454,17 +451,29 @@ impl Walk<'_, '_> {
             && value.is_none_or(|value| best > value + 1e-9)
         {
             self.upper = self.upper.max(best);
-            self.unsure = true;
+            let hoped = Pattern {
+                wood: clear + hoped - best,
+                ..pattern.clone()
+            };
+            self.keep(hoped, best, false);
         }
         if let (Some(value), Some(wood)) = (value, wood)
             && value > self.least
         {
             pattern.wood = wood;
             self.upper = self.upper.max(value);
-            self.found.push(Valued { pattern, value });
-            if self.found.len() >= 2 * self.limit.found {
-                self.keep_best();
-            }
+            self.keep(pattern, value, true);
+        }
+    }
+
+    fn keep(&mut self, pattern: Pattern, value: f64, sure: bool) {
+        self.found.push(Valued {
+            pattern,
+            value,
+            sure,
+        });
+        if self.found.len() >= 2 * self.limit.found {
+            self.keep_best();
         }
     }
 
