@@ -19,7 +19,7 @@
 //! | warp over the board | bow and crook to 3/8 in, twist to 1/4 in, cup to 1/8 in, mostly small |
 //! | defects | none 35 %, one 35 %, two 20 %, three 10 %; see `defect` |
 //!
-//! The pile is sized so that its face is 3.5 to 5 times that of all blanks, as nearly as board
+//! The pile is sized so that its face comes near 3.5 to 5 times that of all blanks, as far as board
 //! sizes allow: most fronts can be made, and which board makes which is a real choice.
 
 use rand::{RngExt, SeedableRng};
@@ -351,7 +351,7 @@ mod tests {
     }
 
     #[test]
-    fn the_pile_is_about_twice_the_blanks() {
+    fn the_pile_is_a_few_times_the_blanks() {
         let ratio = |seed| {
             let job = generate(Size::CHEST, seed);
             let blanks: f64 = job
@@ -364,6 +364,6 @@ mod tests {
         };
         let ratios: Vec<f64> = (0..50).map(ratio).collect();
         let mean = ratios.iter().sum::<f64>() / 50.0;
-        assert!((1.6..2.4).contains(&mean), "mean {mean} of {ratios:?}");
+        assert!((4.0..6.0).contains(&mean), "mean {mean} of {ratios:?}");
     }
 }

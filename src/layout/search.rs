@@ -238,7 +238,8 @@ impl<'p, 'a> Search<'p, 'a> {
                 self.offer(State::of(self.problem, near.pick(&chosen.columns)));
             }
             if chosen.best {
-                self.raise_bound(chosen.cost);
+                // The program counts one break too few for a run of which nothing is made.
+                self.raise_bound(if hoped { chosen.cost } else { self.cost });
             }
             if hoped {
                 self.choose_from(&real, 1.0);
