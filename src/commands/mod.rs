@@ -5,7 +5,6 @@
 
 mod check;
 mod failure;
-mod fit;
 mod outputs;
 mod plan;
 mod start;
@@ -14,7 +13,6 @@ mod write;
 
 pub use check::{Checked, check};
 pub use failure::Failure;
-pub use fit::{FittedFronts, fit};
 pub use plan::{PlanOrder, Planned, plan};
 pub use start::start;
 pub use tally::{Tallied, TallyLine, TallyTotal, tally};

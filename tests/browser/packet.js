@@ -147,11 +147,14 @@ async function compareTables(page, unit) {
     const name = board.name.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
     const foot = new RegExp(`· Board ${name}( no\\. ${board.copy})?( ·|\\s)`);
     const words = sheets.filter((sheet) => foot.test(sheet)).join("\n");
-    const lines = words.split("\n").map((line) => line.trim().split(/\s{2,}/));
-    const shown = new Set(lines.flat());
-    const missing = [...board.marks].filter((mark) => !shown.has(mark));
+    const missing = [...board.marks].filter((mark) => !stands(mark, words));
     check(`${board.name} in packet.pdf: every mark is there`, missing.length === 0, missing);
   }
+}
+
+// Whether a mark stands in the words as a whole, not as a part of another number.
+function stands(mark, words) {
+  return new RegExp(`(?<![\\d/.] ?)(?<!\\d)${mark.replace(".", "\\.")}(?![\\d/.])(?! \\d+/)`).test(words);
 }
 
 await browser.close();

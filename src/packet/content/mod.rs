@@ -3,10 +3,7 @@
 mod board;
 mod cautions;
 mod cutlist;
-mod fitting;
 mod overview;
-
-pub use fitting::fitting;
 
 use super::document::{Document, Part};
 use super::order;

@@ -49,18 +49,27 @@ fn equal_packets_are_equal_bytes_and_the_date_is_printed_when_given() {
 fn pictures() {
     let dir = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("target/pictures");
     std::fs::create_dir_all(&dir).expect("a folder");
+    let sixty = generate(Size::new(90, 22, 60), 4);
+    let sixty_plan = layout::quick(&sixty, 4);
     for (name, (job, plan)) in [
         ("hand", chest()),
         ("inch", generated(1, Unit::Inch)),
         ("mm", generated(2, Unit::Mm)),
+        ("sixty", (sixty, sixty_plan)),
     ] {
         let extras = Extras::default();
+        let begun = std::time::Instant::now();
         std::fs::write(
             dir.join(format!("{name}.pdf")),
             packet_pdf(&job, &plan, &extras),
         )
         .expect("written");
         let html = crate::packet::packet_html(&job, &plan, &extras);
+        println!(
+            "{name}: {:?}, {} bytes of HTML",
+            begun.elapsed(),
+            html.len()
+        );
         std::fs::write(dir.join(format!("{name}.html")), html).expect("written");
     }
 }
