@@ -2,6 +2,7 @@
 
 mod check;
 mod exit;
+mod fit;
 mod plan;
 mod progress;
 mod report;
@@ -10,6 +11,7 @@ mod start;
 mod stop;
 mod summary;
 mod tally;
+mod woods;
 
 use std::process::ExitCode;
 
@@ -40,6 +42,8 @@ enum Command {
     Check(check::Check),
     Tally(tally::Tally),
     Plan(plan::Plan),
+    Fit(fit::Fit),
+    Woods(woods::Woods),
 }
 
 /// Runs the command line and says how it went.
@@ -54,6 +58,8 @@ pub fn run() -> ExitCode {
         Command::Check(check) => check.run(&report),
         Command::Tally(tally) => tally.run(&report),
         Command::Plan(plan) => plan.run(&report),
+        Command::Fit(fit) => fit.run(&report),
+        Command::Woods(woods) => woods.run(&report),
     };
     match done {
         Ok(exit) => exit.into(),

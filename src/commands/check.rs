@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::Failure;
-use crate::job::{self, Faults, Job};
+use crate::job::{Faults, Front, Job};
 use crate::measure::{BoardFeet, Length};
 
 /// What a job holds.
@@ -34,7 +34,7 @@ pub struct Checked {
 /// # Errors
 /// [`Failure::Faults`] with every fault in its files.
 pub fn check(folder: &Path) -> Result<Checked, Failure> {
-    let reading = job::read(folder)?;
+    let (reading, _) = super::fit::read_fitted(folder)?;
     let job = &reading.job;
     Ok(Checked {
         title: job.settings.title.clone(),
@@ -63,7 +63,7 @@ fn sum(feet: impl Iterator<Item = (BoardFeet, usize)>) -> f64 {
 
 fn front_feet(job: &Job) -> f64 {
     let inch = Length::from_inches(1.0);
-    let feet = |front: &job::Front| {
+    let feet = |front: &Front| {
         let thickness = front.thickness.max(inch);
         BoardFeet::of_piece(front.width, front.height, thickness)
     };

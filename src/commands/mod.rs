@@ -5,6 +5,7 @@
 
 mod check;
 mod failure;
+mod fit;
 mod outputs;
 mod plan;
 mod start;
@@ -13,6 +14,7 @@ mod write;
 
 pub use check::{Checked, check};
 pub use failure::Failure;
+pub use fit::{FittedFronts, fit};
 pub use plan::{PlanOrder, Planned, plan};
 pub use start::start;
 pub use tally::{Tallied, TallyLine, TallyTotal, tally};

@@ -2,10 +2,10 @@
 
 use std::path::PathBuf;
 
-use super::{Failure, outputs, write_anew};
-use crate::job::{self, Reading};
+use super::{Failure, fit, outputs, write_anew};
+use crate::job::Reading;
 use crate::layout::{self, Request, Watch};
-use crate::packet::Extras;
+use crate::packet::{self, Extras};
 use crate::plan::{self, Plan};
 
 /// What to plan, and where to write it.
@@ -39,7 +39,7 @@ pub struct Planned {
 /// # Errors
 /// Any [`Failure`]; nothing is written unless all of it can be.
 pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
-    let reading = job::read(&order.folder)?;
+    let (reading, fitting) = fit::read_fitted(&order.folder)?;
     let request = &order.request;
     let priced = reading.job.boards.iter().any(|board| board.price.is_some());
     if request.by_money && !priced {
@@ -50,9 +50,11 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         .map_err(Failure::Rejected)?;
     let extras = Extras {
         date: order.date.clone(),
+        fitting: fitting.as_ref().map(packet::fitting),
         ..Extras::default()
     };
-    let outputs = outputs::of_plan(&reading.job, &plan, &extras);
+    let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
+    outputs.extend(fitting.iter().flat_map(fit::outputs));
     let out = order
         .out
         .clone()

@@ -6,6 +6,7 @@
 
 mod board;
 mod elevation;
+mod fitting;
 mod font;
 mod hatch;
 mod render;
@@ -18,6 +19,7 @@ mod theme;
 
 pub use board::{board, board_in, board_name, defect_name, thickness};
 pub use elevation::elevation;
+pub use fitting::{fitting, front};
 pub use font::{Weight, fit as fit_text, units_per_em, width as text_width, wrap};
 pub use render::font_rules;
 pub use shape::{Anchor, Ink, Point, Rect, Shape, Text};

@@ -86,10 +86,8 @@ pub enum Caution {
     },
     /// An edge too short to feed past a saw by hand.
     ShortToBevel {
-        /// Which edge.
-        edge: Edge,
-        /// How long it is.
-        length: Length,
+        /// Which edges.
+        edges: Vec<Edge>,
         /// The shortest the shop feeds by hand.
         least: Length,
     },
@@ -120,6 +118,15 @@ pub struct Said {
     pub kind: &'static str,
     /// In words.
     pub text: String,
+}
+
+/// `the left and right edges are`
+fn listed(edges: &[Edge]) -> String {
+    let words: Vec<&str> = edges.iter().map(|edge| edge.word()).collect();
+    match words.as_slice() {
+        [one] => format!("the {one} edge is"),
+        _ => format!("the {} edges are", words.join(" and ")),
+    }
 }
 
 impl Caution {
@@ -233,15 +240,10 @@ impl Caution {
                 show(left),
                 show(least)
             ),
-            Caution::ShortToBevel {
-                edge,
-                length,
-                least,
-            } => format!(
-                "its {} edge is {} long, under the {} this shop feeds by hand: bevel it on a \
-                 carrier or with a plane",
-                edge.word(),
-                show(length),
+            Caution::ShortToBevel { edges, least } => format!(
+                "{} under {} long, the shortest this shop feeds by hand: bevel there on a carrier \
+                 or with a plane",
+                listed(edges),
                 show(least)
             ),
             Caution::HoleInBevel { pull, edge } => format!(

@@ -34,7 +34,7 @@ impl Over<'_> {
         match (shared, front.shape) {
             (Some(arch), _) => slice(job, arch, &front.name),
             (None, Shape::Arch { rise }) => Over::Own { rise: rise.mm() },
-            (None, Shape::Square) => Over::Straight,
+            (None, Shape::Square | Shape::Slice { .. }) => Over::Straight,
         }
     }
 

@@ -1,6 +1,6 @@
 //! A whole job, fitted.
 
-use super::fitted::Fitted;
+use super::fitted::{Fitted, FittedArch};
 use super::one::fit_one;
 use crate::job::{Fault, Faults, Job, Mode, Shape};
 use crate::measure::Ruler;
@@ -60,23 +60,43 @@ pub fn fit(job: &Job) -> Result<Sheet, Faults> {
 /// The same job with every front that has an opening at its fitted size.
 ///
 /// Width and height become those of the smallest rectangle with a straight bottom edge that
-/// holds the finished front: that is what has to come out of the board.
+/// holds the finished front: that is what has to come out of the board. The openings are done
+/// with, and left out.
 ///
 /// # Errors
 /// As [`fit`].
 pub fn fitted_job(job: &Job) -> Result<Job, Faults> {
-    if job.openings.is_empty() {
-        return Ok(job.clone());
-    }
-    let sheet = fit(job)?;
+    Ok(with_fitted_sizes(job, &fit(job)?))
+}
+
+/// The same for a job whose sheet is at hand already.
+pub fn with_fitted_sizes(job: &Job, sheet: &Sheet) -> Job {
     let mut fitted_job = job.clone();
-    for fitted in sheet.fronts.iter().filter(|f| f.opening.is_some()) {
+    for fitted in &sheet.fronts {
         let front = &mut fitted_job.fronts[fitted.front];
-        front.width = fitted.width();
-        front.height = fitted.height();
-        if let (Shape::Arch { rise }, Some(arch)) = (&mut front.shape, &fitted.arch) {
-            *rise = fitted.height() - arch.left.min(arch.right);
+        if fitted.opening.is_some() {
+            front.width = fitted.width();
+            front.height = fitted.height();
+        }
+        if let Some(arch) = &fitted.arch {
+            front.shape = shape(fitted, arch);
         }
     }
-    Ok(fitted_job)
+    // Fitting again would take the fitted sizes for those drawn.
+    fitted_job.openings.clear();
+    fitted_job
+}
+
+/// The outline of an arched front as others draw it.
+fn shape(fitted: &Fitted, arch: &FittedArch) -> Shape {
+    match arch.shared {
+        None => Shape::Arch {
+            rise: fitted.height() - arch.left.min(arch.right),
+        },
+        Some(_) => Shape::Slice {
+            left: arch.left,
+            right: arch.right,
+            radius: arch.radius,
+        },
+    }
 }

@@ -144,17 +144,14 @@ fn bevel(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
     }
     let least = job.settings.allowances.shortest_safe;
     let sides = fitted.outline.quad.sides();
-    for edge in Edge::ALL.into_iter().filter(|&edge| bevel.on.at(edge)) {
-        let length = Length::from_mm(sides.at(edge));
-        // A curved edge is never fed past the saw.
-        let curved = edge == Edge::Top && fitted.arch.is_some();
-        if length < least && !curved {
-            found.push(Caution::ShortToBevel {
-                edge,
-                length,
-                least,
-            });
-        }
+    // A curved edge is never fed past the saw.
+    let curved = |edge| edge == Edge::Top && fitted.arch.is_some();
+    let short = |&edge: &Edge| {
+        bevel.on.at(edge) && !curved(edge) && Length::from_mm(sides.at(edge)) < least
+    };
+    let edges: Vec<Edge> = Edge::ALL.into_iter().filter(short).collect();
+    if !edges.is_empty() {
+        found.push(Caution::ShortToBevel { edges, least });
     }
 }
 

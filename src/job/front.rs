@@ -49,6 +49,16 @@ pub enum Shape {
         /// Crown above the corners.
         rise: Length,
     },
+    /// A slice of an arch that runs over its neighbours too; the front's height is to its
+    /// highest point.
+    Slice {
+        /// Height at the left corner.
+        left: Length,
+        /// Height at the right corner.
+        right: Length,
+        /// Radius of the curve between them.
+        radius: Length,
+    },
 }
 
 /// Fronts whose grain should carry through, in order: left to right when horizontal, bottom

@@ -144,7 +144,7 @@ impl<'p, 'a> Search<'p, 'a> {
             let priced = self.price_all(&relaxed, CLOSED, nodes, ROUND);
             self.raise_bound(lagrange(self.problem, &relaxed, &priced));
             let mut added = 0;
-            for valued in priced.iter().flat_map(|p| &p.found) {
+            for valued in priced.iter().flat_map(|p| &p.found).filter(|v| v.sure) {
                 added += usize::from(self.columns.add(self.problem, &valued.pattern));
             }
             let converged = relaxed.cost - self.bound < CLOSED * relaxed.cost.abs().max(1.0);
@@ -212,16 +212,38 @@ impl<'p, 'a> Search<'p, 'a> {
         }
         let gap = self.cost - self.bound;
         let priced = self.price_all(relaxed, -gap - CLOSED, NODES[1], MOST_NEAR);
+        let mut real = Columns::default();
         let mut near = Columns::default();
         for pattern in &self.best.boards {
-            near.add(self.problem, pattern);
+            real.add(self.problem, pattern);
         }
-        for valued in priced.iter().flat_map(|p| &p.found) {
+        // Where the best arrangement is not sure, the hoped-for one stands in for it.
+        for valued in priced.iter().flat_map(|p| &p.found).filter(|v| !v.sure) {
             near.add(self.problem, &valued.pattern);
         }
+        for valued in priced.iter().flat_map(|p| &p.found).filter(|v| v.sure) {
+            real.add(self.problem, &valued.pattern);
+        }
+        let unsure = near.len();
+        for pattern in real.patterns() {
+            near.add(self.problem, pattern);
+        }
         let complete = priced.iter().all(|p| p.complete) && near.len() <= MOST_NEAR;
-        if complete && self.choose_from(&near, 1.0) {
-            self.raise_bound(self.cost);
+        if !complete {
+            return;
+        }
+        if let Some(chosen) = choose(self.problem, &near, self.seconds_left()) {
+            let hoped = chosen.columns.iter().any(|&column| column < unsure);
+            if !hoped {
+                self.offer(State::of(self.problem, near.pick(&chosen.columns)));
+            }
+            if chosen.best {
+                // The program counts one break too few for a run of which nothing is made.
+                self.raise_bound(if hoped { chosen.cost } else { self.cost });
+            }
+            if hoped {
+                self.choose_from(&real, 1.0);
+            }
         }
     }
 }

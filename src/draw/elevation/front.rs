@@ -8,7 +8,9 @@ use crate::draw::hatch::hatch;
 use crate::draw::shape::{Ink, Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
+use crate::fit::{self, Arc};
 use crate::job::{Front, Grain, Job, Shape};
+use crate::measure::Length;
 use crate::plan::{Blank, End};
 
 /// Draws a front that fills `rect`; without a source it is not made.
@@ -43,41 +45,50 @@ pub fn draw(drawing: &mut Drawing, job: &Job, rect: Rect, index: usize, source: 
 struct Outline {
     points: Vec<Point>,
     rect: Rect,
-    rise: f64,
+    /// Points on the sheet for a millimetre of the front.
+    scale: f64,
+    /// The curve over the front, in its millimetres.
+    curve: Option<Arc>,
 }
 
 impl Outline {
     fn of(front: &Front, rect: Rect) -> Outline {
-        let scale = rect.width() / front.width.inches().max(1e-9);
-        let rise = match front.shape {
-            Shape::Square => 0.0,
-            Shape::Arch { rise } => rise.inches() * scale,
+        let width = front.width.mm();
+        let corner = |x: f64, height: Length| fit::Point::new(x, height.mm());
+        let curve = match front.shape {
+            Shape::Square => None,
+            Shape::Arch { rise } => {
+                let side = front.height - rise;
+                Arc::with_rise(corner(0.0, side), corner(width, side), rise.mm())
+            }
+            Shape::Slice {
+                left,
+                right,
+                radius,
+            } => Arc::with_radius(corner(0.0, left), corner(width, right), radius.mm()),
         };
         let mut outline = Outline {
             points: Vec::new(),
             rect,
-            rise,
+            scale: rect.width() / width.max(1e-9),
+            curve,
         };
         outline.points = outline.within(rect);
         outline
     }
 
-    /// Where the upper edge lies at `x`: a circle through both corners and the crown.
-    ///
-    /// Source: sagitta of a chord, s = r - sqrt(r^2 - (l/2)^2), solved for r.
+    /// Where the upper edge lies at `x`.
     fn top(&self, x: f64) -> f64 {
-        if self.rise <= 0.0 {
-            return self.rect.top;
+        let along = (x - self.rect.left) / self.scale;
+        match self.curve.and_then(|curve| curve.height_at(along)) {
+            Some(height) => self.rect.bottom - height * self.scale,
+            None => self.rect.top,
         }
-        let half = self.rect.width() / 2.0;
-        let radius = (half * half + self.rise * self.rise) / (2.0 * self.rise);
-        let off = x - self.rect.centre().x;
-        self.rect.top + radius - (radius * radius - off * off).max(0.0).sqrt()
     }
 
     /// The part of the outline inside `part`, as a polygon.
     fn within(&self, part: Rect) -> Vec<Point> {
-        let steps = if self.rise > 0.0 { 24 } else { 1 };
+        let steps = if self.curve.is_some() { 24 } else { 1 };
         let mut points: Vec<Point> = (0..=steps)
             .map(|i| part.left + part.width() * f64::from(i) / f64::from(steps))
             .map(|x| Point::new(x, self.top(x).clamp(part.top, part.bottom)))

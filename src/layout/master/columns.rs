@@ -56,6 +56,11 @@ impl Columns {
         self.all.len()
     }
 
+    /// All patterns, in the order they came.
+    pub(in super::super) fn patterns(&self) -> impl Iterator<Item = &Pattern> + '_ {
+        self.all.iter().map(|column| &column.pattern)
+    }
+
     /// The patterns at the given places.
     pub(in super::super) fn pick(&self, places: &[usize]) -> Vec<Pattern> {
         places

@@ -5,12 +5,13 @@ use good_lp::{Solution, SolutionStatus, SolverModel, WithTimeLimit, microlp};
 use super::super::problem::Problem;
 use super::super::state::UNMADE;
 use super::columns::Columns;
-use super::model::{Row, build};
+use super::model::{Row, build, constant};
 
 /// What the whole-number program came to.
 pub(in super::super) struct Chosen {
     /// Columns to cut, by position; one cut twice stands twice.
     pub(in super::super) columns: Vec<usize>,
+    pub(in super::super) cost: f64,
     /// Whether nothing cheaper can be made of these columns.
     pub(in super::super) best: bool,
 }
@@ -41,6 +42,7 @@ pub(in super::super) fn choose(
     }
     Some(Chosen {
         columns: chosen,
+        cost: solution.eval(&model.objective) + constant(problem),
         best: matches!(solution.status(), SolutionStatus::Optimal),
     })
 }

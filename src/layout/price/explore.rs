@@ -13,7 +13,7 @@ use std::collections::HashSet;
 
 use super::super::geometry::{clear_cost, edge};
 use super::super::pattern::{Costs, Pattern, sorted};
-use super::super::place::{Shape, StripShape};
+use super::super::place::{Shape, StripShape, place};
 use super::super::problem::{Problem, Stock};
 use super::tables::{Move, Tables};
 use super::{Priced, Prices, Valued};
@@ -58,7 +58,6 @@ pub(super) fn explore<'p>(
         limit: *limit,
         nodes: 0,
         cut_short: false,
-        unsure: false,
         upper: least,
         shape: Vec::new(),
         outline: Vec::new(),
@@ -73,7 +72,7 @@ pub(super) fn explore<'p>(
     walk.found.truncate(limit.found);
     Priced {
         upper: if walk.cut_short { top } else { walk.upper },
-        complete: !walk.cut_short && !walk.unsure,
+        complete: !walk.cut_short,
         found: walk.found,
     }
 }
@@ -107,8 +106,6 @@ struct Walk<'p, 'a> {
     limit: Limit<'p>,
     nodes: usize,
     cut_short: bool,
-    /// Whether some pattern's best arrangement may not have been found.
-    unsure: bool,
     upper: f64,
     shape: Shape,
     /// Length and strip widths of each section of `shape`.
@@ -447,25 +444,58 @@ impl Walk<'_, '_> {
             wood: clear,
         };
         let hoped = self.prices.value(self.problem, &pattern);
-        let glued = pattern
-            .items()
-            .any(|i| self.problem.items[i].mode.is_some());
         let value = wood.map(|wood| hoped - (wood - clear));
-        if glued && hoped > self.least && value.is_none_or(|value| value < hoped - 1e-9) {
-            // Narrower staves might do better around the defects: not ruled out here.
-            self.upper = self.upper.max(hoped);
-            self.unsure = true;
+        if value.is_none_or(|value| value < hoped - 1e-9)
+            && let Some(best) = self.with_narrow_staves(&pattern, hoped)
+            && best > self.least
+            && value.is_none_or(|value| best > value + 1e-9)
+        {
+            self.upper = self.upper.max(best);
+            let hoped = Pattern {
+                wood: clear + hoped - best,
+                ..pattern.clone()
+            };
+            self.keep(hoped, best, false);
         }
         if let (Some(value), Some(wood)) = (value, wood)
             && value > self.least
         {
             pattern.wood = wood;
             self.upper = self.upper.max(value);
-            self.found.push(Valued { pattern, value });
-            if self.found.len() >= 2 * self.limit.found {
-                self.keep_best();
+            self.keep(pattern, value, true);
+        }
+    }
+
+    fn keep(&mut self, pattern: Pattern, value: f64, sure: bool) {
+        self.found.push(Valued {
+            pattern,
+            value,
+            sure,
+        });
+        if self.found.len() >= 2 * self.limit.found {
+            self.keep_best();
+        }
+    }
+
+    /// Most that a pattern held up by defects could be worth if staves that share a strip with
+    /// others were narrower than it, which is not searched: paid in full, but as easy to place as
+    /// the narrowest. Nothing when there are no such staves, or it still does not fit. A stave
+    /// alone in a strip is narrower in a pattern with a narrower strip.
+    fn with_narrow_staves(&self, pattern: &Pattern, hoped: f64) -> Option<f64> {
+        let stave = |&item: &usize| self.problem.items[item].mode.is_some();
+        let mut narrow = self.stock.clone();
+        let mut any = false;
+        for strip in pattern.strips().filter(|s| s.items.len() > 1) {
+            for &item in strip.items.iter().filter(|i| stave(i)) {
+                narrow.widest[item] = self.problem.items[item].width;
+                any = true;
             }
         }
+        if !any {
+            return None;
+        }
+        let wood = place(self.problem, &narrow, &pattern.shape)?.cost;
+        Some(hoped - (wood - pattern.wood))
     }
 
     /// The shape with width that would be wasted given to staves, those that are paid most for

@@ -35,6 +35,8 @@ pub(super) struct Prices {
 pub(super) struct Valued {
     pub(super) pattern: Pattern,
     pub(super) value: f64,
+    /// Whether it can be cut just so; else it is worth at most this much, see [`explore`].
+    pub(super) sure: bool,
 }
 
 /// What pricing one kind of board found.

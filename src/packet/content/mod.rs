@@ -3,7 +3,10 @@
 mod board;
 mod cautions;
 mod cutlist;
+mod fitting;
 mod overview;
+
+pub use fitting::fitting;
 
 use super::document::{Document, Part};
 use super::order;

@@ -186,6 +186,18 @@ pub fn shape(pieces: &[PieceOf]) -> Phase {
                 .words(" over ")
                 .with_unit(piece.front().width),
         ),
+        Shape::Slice {
+            left,
+            right,
+            radius,
+        } => Some(
+            Phrase::from(format!("{}: ", piece.front().name))
+                .with_unit(left)
+                .words(" high at the left corner, ")
+                .with_unit(right)
+                .words(" at the right, radius ")
+                .with_unit(radius),
+        ),
     });
     Phase {
         title: "Shape the arched tops".to_owned(),

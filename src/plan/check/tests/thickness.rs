@@ -74,6 +74,6 @@ fn two_short_stretches_do_not_share_their_waste() {
             plan.boards[0] = planned;
         })
     };
-    assert_eq!(with_section_to(26.0), GOOD);
-    assert_eq!(with_section_to(25.9375), [Rule::Thickness]);
+    assert_eq!(with_section_to(26.125), GOOD);
+    assert_eq!(with_section_to(26.0625), [Rule::Thickness]);
 }

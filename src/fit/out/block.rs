@@ -1,0 +1,310 @@
+//! One front's block on the fitting sheet.
+
+use std::fmt::Write;
+
+use super::text::wrapped;
+use super::{edge_list, sizes, wedge_words};
+use crate::fit::fitted::{Fitted, FittedArch, FittedOpening};
+use crate::fit::{Assumed, Hole, PullMarks, Season, Sheet};
+use crate::job::{Edge, Edges, Grain, Mode};
+use crate::measure::{Length, Ruler};
+use crate::wood::Cut;
+
+/// Writes one front's block: a heading, then a labelled paragraph for each thing to do.
+///
+/// Cautions said `everywhere` are not repeated.
+pub(super) fn block(
+    out: &mut String,
+    sheet: &Sheet,
+    number: usize,
+    fitted: &Fitted,
+    everywhere: &[String],
+) {
+    let _ = writeln!(out, "{number:>2}  {}", fitted.name);
+    let mut told_curve = false;
+    for (label, words) in lines(sheet, fitted) {
+        if everywhere.contains(&words) {
+            continue;
+        }
+        // The curve's heights stand in columns after the blank it is sawn from.
+        if let (true, Some(arch)) = (label == PULLS && !told_curve, &fitted.arch) {
+            ordinates(out, arch, &sheet.ruler);
+            told_curve = true;
+        }
+        wrapped(out, &format!("    {label:<13} "), &words);
+    }
+    if let (false, Some(arch)) = (told_curve, &fitted.arch) {
+        ordinates(out, arch, &sheet.ruler);
+    }
+}
+
+/// The label of the lines about pulls.
+const PULLS: &str = "Pulls";
+
+/// All there is to do to one front, each line under its label; an arch's heights are apart, in
+/// `FittedArch::ordinates`.
+pub fn lines(sheet: &Sheet, fitted: &Fitted) -> Vec<(&'static str, String)> {
+    let ruler = &sheet.ruler;
+    let opening = match &fitted.opening {
+        Some(opening) => opened(opening, ruler),
+        None => "not measured: size as drawn".into(),
+    };
+    let mut lines = vec![("Finished", finished(fitted, ruler)), ("Opening", opening)];
+    lines.extend(gap_lines(sheet, fitted));
+    let wedges = fitted.wedges.iter();
+    lines.extend(wedges.map(|wedge| ("Wedge", wedge_words(wedge, ruler))));
+    lines.extend(bevel(fitted, ruler).map(|words| ("Bevel", words)));
+    if let Some(arch) = &fitted.arch {
+        lines.extend(arch_lines(fitted, arch, ruler));
+    }
+    if let Some(marks) = &fitted.pulls {
+        let pulls = pulls(marks, ruler).into_iter();
+        lines.extend(pulls.map(|words| (PULLS, words)));
+    }
+    let cautions = fitted.cautions.iter();
+    lines.extend(cautions.map(|caution| ("LOOK AGAIN", caution.say(ruler))));
+    if !fitted.notes.is_empty() {
+        lines.push(("Notes", fitted.notes.clone()));
+    }
+    lines
+}
+
+fn finished(fitted: &Fitted, ruler: &Ruler) -> String {
+    let grain = match fitted.grain {
+        Grain::Horizontal => "horizontal",
+        Grain::Vertical => "vertical",
+    };
+    let cut = match fitted.cut {
+        Some(Cut::Flat) => ", flat sawn",
+        Some(Cut::Rift) => ", rift sawn",
+        Some(Cut::Quarter) => ", quarter sawn",
+        None => "",
+    };
+    let start = format!(
+        "{} wide, {} high, {} thick; grain {grain}{cut}. ",
+        ruler.show(fitted.width()),
+        ruler.show(fitted.height()),
+        ruler.show(fitted.thickness)
+    );
+    let (sides, [up, down]) = sizes(fitted);
+    let square = fitted.is_square() && fitted.arch.is_none();
+    let shape = if square { "Square. " } else { "" };
+    format!(
+        "{start}{shape}Left {}, right {}, top {}, bottom {}; diagonals up {}, down {}.",
+        ruler.show(sides.left),
+        ruler.show(sides.right),
+        ruler.show(sides.top),
+        ruler.show(sides.bottom),
+        ruler.show(up),
+        ruler.show(down)
+    )
+}
+
+fn opened(opening: &FittedOpening, ruler: &Ruler) -> String {
+    let measured = &opening.measured;
+    let mut words = format!(
+        "left {}, right {}, top {}, bottom {}",
+        ruler.show(measured.left),
+        ruler.show(measured.right),
+        ruler.show(measured.top),
+        ruler.show(measured.bottom)
+    );
+    let diagonals = [
+        ("up", measured.diagonal_up),
+        ("down", measured.diagonal_down),
+    ];
+    for (way, diagonal) in diagonals {
+        if let Some(diagonal) = diagonal {
+            let _ = write!(words, ", diagonal {way} {}", ruler.show(diagonal));
+        }
+    }
+    if opening.solved.assumed == Assumed::LowerLeftSquare {
+        words += "; no diagonal, so the lower left corner is taken as square";
+    }
+    if let Some(adjusted) = opening.solved.adjusted
+        && adjusted.mm() > 0.2
+    {
+        let _ = write!(
+            words,
+            "; the six do not quite agree: each adjusted by at most {}",
+            ruler.show(adjusted)
+        );
+    }
+    words
+}
+
+fn gap_lines(sheet: &Sheet, fitted: &Fitted) -> Vec<(&'static str, String)> {
+    let ruler = &sheet.ruler;
+    let mut lines = Vec::new();
+    let what = match sheet.mode {
+        Mode::Inset => "Shims today",
+        Mode::Overlay => "Overlap today",
+    };
+    if fitted.opening.is_some() {
+        lines.push((what, four(&fitted.movement.gaps(Season::Today), ruler)));
+    }
+    let Some(seasons) = fitted.seasons else {
+        return lines;
+    };
+    for (label, season) in [("Driest", Season::Driest), ("Dampest", Season::Wettest)] {
+        let growth = Length::from_mm(fitted.movement.growth(season));
+        let verb = match growth >= Length::ZERO {
+            true => "grows",
+            false => "shrinks",
+        };
+        let amount = Length::from_nm(growth.nm().abs());
+        let across = match fitted.grain {
+            Grain::Horizontal => "in height",
+            Grain::Vertical => "in width",
+        };
+        let mut words = format!(
+            "{}: {verb} {} {across}",
+            seasons.moisture(season),
+            ruler.show(amount)
+        );
+        if fitted.opening.is_some() {
+            let gaps = fitted.movement.gaps(season);
+            let _ = write!(words, "; then {}", four(&gaps, ruler));
+        }
+        lines.push((label, words));
+    }
+    lines
+}
+
+fn four(gaps: &Edges<f64>, ruler: &Ruler) -> String {
+    let words = Edge::ALL.map(|edge| {
+        let gap = ruler.show(Length::from_mm(gaps.at(edge)));
+        format!("{} {gap}", edge.word())
+    });
+    words.join(", ")
+}
+
+fn bevel(fitted: &Fitted, ruler: &Ruler) -> Option<String> {
+    let bevel = fitted.bevel.as_ref()?;
+    let mut words = format!(
+        "{}: {} in on the face, {} down at the edge, which leaves {}. Blade tilted {:.1} degrees \
+         from upright (a gauge zeroed on the table reads {:.1}), {} high. Flat left {} by {}.",
+        edge_list(&bevel.on).join(", "),
+        ruler.show(bevel.bevel.face),
+        ruler.show(bevel.bevel.drop),
+        ruler.show(bevel.edge_left),
+        bevel.bevel.angle,
+        bevel.bevel.gauge(),
+        ruler.show(bevel.bevel.face),
+        ruler.show(bevel.flat.width),
+        ruler.show(bevel.flat.height)
+    );
+    if fitted.arch.is_some() {
+        words += " Cut the straight edges before the curve is sawn; the arched edge can't run \
+                  against the fence.";
+    }
+    Some(words)
+}
+
+fn arch_lines(fitted: &Fitted, arch: &FittedArch, ruler: &Ruler) -> Vec<(&'static str, String)> {
+    let mut words = format!("Radius {}", ruler.show(arch.radius));
+    if let Some(name) = &arch.shared {
+        let _ = write!(words, ", a slice of the shared arch {name}");
+    }
+    let side = match arch.centre_line >= Length::ZERO {
+        true => "right",
+        false => "left",
+    };
+    let _ = write!(
+        words,
+        "; the curve's centre line is {} to the {side} of the lower left corner. Heights: {} at \
+         the left corner, {} at the right",
+        ruler.show(Length::from_nm(arch.centre_line.nm().abs())),
+        ruler.show(arch.left),
+        ruler.show(arch.right)
+    );
+    if let Some(crest) = arch.crest {
+        let _ = write!(words, ", {} at the crest", ruler.show(crest));
+    }
+    let (below, place) = match arch.centre_below >= Length::ZERO {
+        true => (arch.centre_below, "below"),
+        false => (-arch.centre_below, "above"),
+    };
+    words += &match arch.trammel {
+        true => format!(
+            ". Draw it with a trammel from a point on the centre line {} {place} the bottom edge.",
+            ruler.show(below)
+        ),
+        false => ". Too large for a trammel here: spring a batten through the ordinates.".into(),
+    };
+    let blank = format!(
+        "{} by {}, straight bottom edge",
+        ruler.show(fitted.width()),
+        ruler.show(fitted.height())
+    );
+    vec![("Arch", words), ("Blank", blank)]
+}
+
+/// The curve's heights in columns: from the arch's centre line, from the lower left corner, and
+/// up from the bottom edge.
+fn ordinates(out: &mut String, arch: &FittedArch, ruler: &Ruler) {
+    const A_ROW: usize = 5;
+    let show = |mm: f64| ruler.show(Length::from_mm(mm));
+    for (index, part) in arch.ordinates.chunks(A_ROW).enumerate() {
+        let label = if index == 0 { "Ordinates" } else { "" };
+        let columns: [(&str, &str, Vec<String>); 3] = [
+            (
+                label,
+                "from centre",
+                part.iter().map(|o| show(o.from_centre)).collect(),
+            ),
+            (
+                "",
+                "from left",
+                part.iter().map(|o| show(o.from_left)).collect(),
+            ),
+            ("", "height", part.iter().map(|o| show(o.height)).collect()),
+        ];
+        for (label, what, cells) in columns {
+            let cells: String = cells.iter().map(|cell| format!("{cell:>11}")).collect();
+            let _ = writeln!(out, "    {label:<13} {what:<11}{cells}");
+        }
+    }
+}
+
+/// One line for the level and the holes, then one for each pull.
+fn pulls(marks: &PullMarks, ruler: &Ruler) -> Vec<String> {
+    let mut lines = vec![format!(
+        "centre line {} above the bottom edge; holes {}{}",
+        ruler.show(marks.level),
+        ruler.show(marks.diameter),
+        match marks.spacing {
+            Some(spacing) => format!(", {} apart in a pull", ruler.show(spacing)),
+            None => String::new(),
+        }
+    )];
+    let last = marks.holes.last().map_or(0, |hole| hole.pull);
+    for pull in 1..=last {
+        let holes = marks.holes.iter().filter(|hole| hole.pull == pull);
+        let words: Vec<String> = holes.map(|hole| hole_words(hole, ruler)).collect();
+        let name = match last {
+            1 => String::new(),
+            _ => format!("pull {pull}: "),
+        };
+        lines.push(format!("{name}{}", words.join("; ")));
+    }
+    lines
+}
+
+fn hole_words(hole: &Hole, ruler: &Ruler) -> String {
+    let off = hole.from_centre;
+    let from = match off.nm() {
+        0 => "on the centre line".to_owned(),
+        nm => format!(
+            "{} {} of the centre line",
+            ruler.show(Length::from_nm(nm.abs())),
+            if nm < 0 { "left" } else { "right" }
+        ),
+    };
+    format!(
+        "{from} ({} from the left end, {} from the right, {} below the top)",
+        ruler.show(hole.to_edge.left),
+        ruler.show(hole.to_edge.right),
+        ruler.show(hole.to_edge.top)
+    )
+}
