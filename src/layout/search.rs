@@ -14,8 +14,14 @@ use super::watch::{News, Watch};
 
 /// A plan this close to the bound is the best there is.
 const CLOSED: f64 = 1e-7;
+/// Rounds of ruin and recreate, and for jobs of more than this many fronts.
+const ROUNDS: u32 = 400;
+const FEW_ROUNDS: u32 = 60;
+const MANY: usize = 300;
 /// Half-made patterns looked at for each board, at first and at most.
 const NODES: [usize; 2] = [20_000, 50_000_000];
+/// Share of the best prices so far in those asked at.
+const CALM: f64 = 0.5;
 /// Patterns taken for each board in one round of pricing.
 const ROUND: usize = 12;
 /// More patterns than this near the bound are not given to the whole-number program.
@@ -118,7 +124,11 @@ impl<'p, 'a> Search<'p, 'a> {
         let costs = std::mem::take(&mut self.costs);
         let mut ruin = Ruin::new(self.problem, &costs, seed);
         self.offer(ruin.best.clone());
-        let rounds = 8000 / self.problem.chain.len().clamp(20, 400) as u32;
+        let rounds = if self.problem.chain.len() > MANY {
+            FEW_ROUNDS
+        } else {
+            ROUNDS
+        };
         for round in 0..rounds {
             if self.stopped() {
                 break;
@@ -136,17 +146,35 @@ impl<'p, 'a> Search<'p, 'a> {
     /// Column generation: the relaxation over all patterns, or nothing when stopped before.
     fn price_out(&mut self) -> Option<Relaxed> {
         let mut nodes = NODES[0];
+        // Prices swing wildly while few patterns are known: those asked at lie between the
+        // relaxation's own and the best so far, as long as that finds something.
+        let mut calm: Option<(f64, Relaxed)> = None;
         loop {
             if self.stopped() {
                 return None;
             }
             let relaxed = self.relaxation.solve(self.problem, &self.columns)?;
-            let priced = self.price_all(&relaxed, CLOSED, nodes, ROUND);
-            self.raise_bound(lagrange(self.problem, &relaxed, &priced));
             let mut added = 0;
-            for valued in priced.iter().flat_map(|p| &p.found).filter(|v| v.sure) {
-                added += usize::from(self.columns.add(self.problem, &valued.pattern));
+            let mut priced = Vec::new();
+            if let Some((best, calmer)) = &calm {
+                let between = relaxed.between(calmer, CALM);
+                priced = self.price_all(&between, CLOSED, nodes, ROUND);
+                added = self.add_found(&priced);
+                let bound = lagrange(self.problem, &between, &priced);
+                if bound > *best {
+                    calm = Some((bound, between));
+                }
             }
+            if added == 0 {
+                priced = self.price_all(&relaxed, CLOSED, nodes, ROUND);
+                added = self.add_found(&priced);
+                let bound = lagrange(self.problem, &relaxed, &priced);
+                if calm.as_ref().is_none_or(|(best, _)| bound > *best) {
+                    calm = Some((bound, relaxed.clone()));
+                }
+            }
+            let best = calm.as_ref().map_or(0.0, |(best, _)| *best);
+            self.raise_bound(best);
             let converged = relaxed.cost - self.bound < CLOSED * relaxed.cost.abs().max(1.0);
             if self.closed() || (converged && !self.relaxation.insist(self.problem, &relaxed)) {
                 return Some(relaxed);
@@ -159,6 +187,13 @@ impl<'p, 'a> Search<'p, 'a> {
                 nodes *= 10;
             }
         }
+    }
+
+    fn add_found(&mut self, priced: &[Priced]) -> usize {
+        let found = priced.iter().flat_map(|p| &p.found).filter(|v| v.sure);
+        found
+            .filter(|v| self.columns.add(self.problem, &v.pattern))
+            .count()
     }
 
     fn raise_bound(&mut self, bound: f64) {

@@ -213,16 +213,16 @@ fn glue(problem: &Problem, columns: &Columns, model: &mut Model) {
 /// Which sides of each step the runs and the case are on.
 fn tones(problem: &Problem, columns: &Columns, model: &mut Model, wanted: Steps) {
     let case = problem.runs.len();
+    let covering = covering(problem, columns);
     for step in 0..problem.tones.len().saturating_sub(1) {
         for run in problem.live_runs() {
             for row in problem.runs[run].clone() {
                 for side in [Row::Below(row, step), Row::Above(row, step)] {
                     if wanted(&side) {
-                        let within = match side {
-                            Row::Below(..) => model.below[run][step],
-                            _ => model.above[run][step],
-                        };
-                        let cut = on_side(problem, columns, model, &side);
+                        let below = matches!(side, Row::Below(..));
+                        let sides = if below { &model.below } else { &model.above };
+                        let within = sides[run][step];
+                        let cut = on_side(model, &covering[row], step, below);
                         model.rows.push((side, constraint!(cut - within <= 0.0)));
                     }
                 }
@@ -243,39 +243,36 @@ fn tones(problem: &Problem, columns: &Columns, model: &mut Model, wanted: Steps)
     }
 }
 
-/// How often the columns on one side of a step cut a front; a stave counts its share.
-fn on_side(problem: &Problem, columns: &Columns, model: &Model, side: &Row) -> Expression {
-    let mut cut = Expression::default();
-    for (index, share) in side_shares(problem, columns, side) {
-        cut.add_mul(share, model.patterns[index]);
+/// The columns that cut one front: their place, tone, and share of the front, which for a stave
+/// is its share of the staves.
+type Covering = Vec<(usize, usize, f64)>;
+
+/// The columns that cut each front.
+fn covering(problem: &Problem, columns: &Columns) -> Vec<Covering> {
+    let mut covering: Vec<Covering> = vec![Vec::new(); problem.chain.len()];
+    for (index, column) in columns.all.iter().enumerate() {
+        for &item in &column.wholes {
+            for row in problem.items[item].rows.clone() {
+                covering[row].push((index, column.tone, 1.0));
+            }
+        }
+        for &(mode, _) in &column.staves {
+            let m = &problem.modes[mode];
+            for row in m.rows.clone() {
+                covering[row].push((index, column.tone, 1.0 / m.staves as f64));
+            }
+        }
     }
-    cut
+    covering
 }
 
-/// The columns of a `Below` or `Above` row, each with its share of the front.
-pub(super) fn side_shares(problem: &Problem, columns: &Columns, side: &Row) -> Vec<(usize, f64)> {
-    let (row, step, below) = match *side {
-        Row::Below(row, step) => (row, step, true),
-        Row::Above(row, step) => (row, step, false),
-        _ => return Vec::new(),
-    };
-    let covers = |item: usize| problem.items[item].rows.contains(&row);
-    let mut shares = Vec::new();
-    for (index, column) in columns.all.iter().enumerate() {
-        if (column.tone <= step) != below {
-            continue;
-        }
-        let whole = column.wholes.iter().filter(|&&i| covers(i)).count() as f64;
-        let glued: f64 = column
-            .staves
-            .iter()
-            .map(|&(mode, _)| &problem.modes[mode])
-            .filter(|m| m.rows.contains(&row))
-            .map(|m| 1.0 / m.staves as f64)
-            .sum();
-        if whole + glued > 0.0 {
-            shares.push((index, whole + glued));
+/// How often the columns on one side of a step cut a front.
+fn on_side(model: &Model, covering: &Covering, step: usize, below: bool) -> Expression {
+    let mut cut = Expression::default();
+    for &(index, tone, share) in covering {
+        if (tone <= step) == below {
+            cut.add_mul(share, model.patterns[index]);
         }
     }
-    shares
+    cut
 }

@@ -21,6 +21,7 @@ pub(in super::super) struct Relaxation {
 }
 
 /// A solved relaxation.
+#[derive(Clone)]
 pub(in super::super) struct Relaxed {
     /// Cost over the columns known: no bound by itself.
     pub(in super::super) cost: f64,
@@ -29,6 +30,25 @@ pub(in super::super) struct Relaxed {
     pub(in super::super) fixed: f64,
     /// Share of each front left unmade.
     pub(in super::super) unmade: Vec<f64>,
+}
+
+impl Relaxed {
+    /// Prices between these and `other`'s, `share` of the latter: as safe as both, since what
+    /// makes prices safe is linear in them.
+    pub(in super::super) fn between(&self, other: &Relaxed, share: f64) -> Relaxed {
+        let mix = |a: f64, b: f64| (1.0 - share) * a + share * b;
+        let mixed = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(&a, &b)| mix(a, b)).collect();
+        let items = self.prices.item.iter().zip(&other.prices.item);
+        Relaxed {
+            prices: Prices {
+                item: items.map(|(a, b)| mixed(a, b)).collect(),
+                width: mixed(&self.prices.width, &other.prices.width),
+                board: mixed(&self.prices.board, &other.prices.board),
+            },
+            fixed: mix(self.fixed, other.fixed),
+            ..self.clone()
+        }
+    }
 }
 
 /// A tone row broken by less than this is left out.
