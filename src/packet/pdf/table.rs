@@ -3,7 +3,7 @@
 
 use super::flow::{FAINT, Flow};
 use crate::draw::{Ink, Point, Text, Weight, text_width, wrap};
-use crate::packet::document::Table;
+use crate::packet::document::{Column, Table};
 
 const GAP: f64 = 10.0;
 
@@ -36,24 +36,15 @@ pub fn add(flow: &mut Flow, table: &Table) {
     flow.y += 4.0;
 }
 
-/// Natural widths, if there is room; else the widest columns give way first.
+/// Natural widths if there is room, heads in one line if there is room for that too; else the
+/// widest columns give way first.
 fn widths(table: &Table, cells: &[Vec<String>], size: f64, room: f64) -> Vec<f64> {
     let room = room - GAP * (table.columns.len() as f64 - 1.0);
-    let mut widths: Vec<f64> = table
-        .columns
-        .iter()
-        .enumerate()
-        .map(|(i, column)| {
-            let weight = weight(table, i);
-            let in_cells = cells.iter().map(|row| text_width(&row[i], size, weight));
-            // Heads may stand in several lines.
-            let words = column.head.split_whitespace();
-            let head = words
-                .map(|word| text_width(word, size - 0.5, Weight::Bold))
-                .fold(0.0, f64::max);
-            in_cells.fold(head, f64::max) + 0.5
-        })
-        .collect();
+    let natural = natural_widths(table, cells, size, |head| vec![head]);
+    if natural.iter().sum::<f64>() <= room {
+        return natural;
+    }
+    let mut widths = natural_widths(table, cells, size, |head| head.split(' ').collect());
     // Lower the widest to a common limit until all fit.
     let fits = |limit: f64| widths.iter().map(|w| w.min(limit)).sum::<f64>() <= room;
     let widest = widths.iter().copied().fold(0.0, f64::max);
@@ -72,6 +63,25 @@ fn widths(table: &Table, cells: &[Vec<String>], size: f64, room: f64) -> Vec<f64
         }
     }
     widths
+}
+
+/// The widest cell of each column, its head broken up by `parts`.
+fn natural_widths<'a>(
+    table: &'a Table,
+    cells: &[Vec<String>],
+    size: f64,
+    parts: impl Fn(&'a str) -> Vec<&'a str>,
+) -> Vec<f64> {
+    let columns = table.columns.iter().enumerate();
+    let width = |(i, column): (usize, &'a Column)| {
+        let weight = weight(table, i);
+        let in_cells = cells.iter().map(|row| text_width(&row[i], size, weight));
+        let in_head = parts(&column.head)
+            .into_iter()
+            .map(|part| text_width(part, size - 0.5, Weight::Bold));
+        in_cells.chain(in_head).fold(0.0, f64::max) + 0.5
+    };
+    columns.map(width).collect()
 }
 
 fn weight(table: &Table, column: usize) -> Weight {
