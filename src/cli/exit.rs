@@ -28,7 +28,10 @@ impl From<Exit> for ExitCode {
 impl From<&Failure> for Exit {
     fn from(failure: &Failure) -> Exit {
         match failure {
-            Failure::Faults(_) | Failure::InTheWay { .. } | Failure::NoPrices => Exit::BadInput,
+            Failure::Faults(_)
+            | Failure::InTheWay { .. }
+            | Failure::NoPrices
+            | Failure::Limits(_) => Exit::BadInput,
             Failure::Rejected(_) | Failure::Write { .. } => Exit::NotWritten,
         }
     }

@@ -51,7 +51,7 @@ struct LimitArgs {
     #[arg(long, value_name = "N")]
     most_breaks: Option<usize>,
     /// Allow at most this many board feet
-    #[arg(long, value_name = "FEET", value_parser = amount)]
+    #[arg(long, value_name = "FEET", value_parser = amount, conflicts_with = "by")]
     most_feet: Option<f64>,
     /// Allow at most this many steps between the palest and the darkest board used
     #[arg(long, value_name = "STEPS", value_parser = amount)]

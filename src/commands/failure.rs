@@ -26,6 +26,9 @@ pub enum Failure {
         "--by money needs a `price` for the boards on offer, and no board in boards.csv has one"
     )]
     NoPrices,
+    /// No plan within the maker's limits was found.
+    #[error("no plan within the limits was found; the nearest has {0}")]
+    Limits(String),
     /// The checker refused the plan: a fault of this program.
     #[error("{}", rejected(.0))]
     Rejected(Vec<Violation>),

@@ -6,7 +6,7 @@ use super::{Failure, fit, outputs, write_anew};
 use crate::job::Reading;
 use crate::layout::{self, Request, Watch};
 use crate::packet::{self, Extras};
-use crate::plan::{self, Plan};
+use crate::plan::{self, Limits, Plan};
 
 /// What to plan, and where to write it.
 #[derive(Clone, Debug, Default)]
@@ -46,6 +46,9 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         return Err(Failure::NoPrices);
     }
     let plan = layout::plan(&reading.job, request, watch);
+    if let Some(nearest) = over_limits(&plan, &request.limits) {
+        return Err(Failure::Limits(nearest));
+    }
     plan::check(&reading.job, &plan, request.by_money, &request.limits)
         .map_err(Failure::Rejected)?;
     let extras = Extras {
@@ -67,4 +70,33 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         out,
         files,
     })
+}
+
+/// What of a plan is over the limits, or nothing when it keeps to all of them.
+fn over_limits(plan: &Plan, limits: &Limits) -> Option<String> {
+    let totals = &plan.totals;
+    let feet = totals.feet_used.value();
+    let over = [
+        (
+            limits.most_breaks.is_some_and(|most| totals.breaks > most),
+            format!("{} breaks", totals.breaks),
+        ),
+        (
+            limits
+                .most_feet
+                .is_some_and(|most| feet > most.value() + 1e-6),
+            format!("{feet:.2} board feet used"),
+        ),
+        (
+            limits
+                .tone_within
+                .is_some_and(|most| totals.tone_case > most + 1e-9),
+            format!("a tone spread of {:.1}", totals.tone_case),
+        ),
+    ];
+    let over: Vec<String> = over
+        .into_iter()
+        .filter_map(|(over, figure)| over.then_some(figure))
+        .collect();
+    (!over.is_empty()).then(|| over.join(", "))
 }

@@ -1,18 +1,18 @@
 //! The optimiser: which board makes which front.
 //!
-//! Exact cover by board patterns. A *pattern* ([`pattern`]) is one board cut into sections, strips
-//! and stretches; its coordinates are found by [`place`], its cost by [`geometry`]. The search
-//! ([`search`]) makes a first plan by putting every run where it costs least ([`insert`]) and
-//! taking parts of it up again ([`ruin`]). Then it asks for a bound: the *relaxation* of the master
-//! program ([`master`]), which may cut half a pattern, gives every front a price; *pricing*
-//! ([`price`]) looks for patterns worth more than their wood at those prices, which join the
+//! Exact cover by board patterns. A *pattern* (`pattern`) is one board cut into sections, strips
+//! and stretches; its coordinates are found by `place`, its cost by `geometry`. The search
+//! (`search`) makes a first plan by putting every run where it costs least (`insert`) and
+//! taking parts of it up again (`ruin`). Then it asks for a bound: the *relaxation* of the master
+//! program (`master`), which may cut half a pattern, gives every front a price; *pricing*
+//! (`price`) looks for patterns worth more than their wood at those prices, which join the
 //! master until there are none.
 //!
 //! **Why the bound is one.** Take any prices. A plan cuts every front once, so its cost is the sum
 //! of the prices, plus for each pattern what its wood costs beyond the prices of what it cuts, plus
 //! the like for breaks, glue lines and tones. No pattern on a board falls below minus the best
 //! value pricing has found there, or not ruled out; the other terms are not negative, because the
-//! prices are made so ([`master`]). So the sum of the prices less, for each board there is, that
+//! prices are made so (`master`). So the sum of the prices less, for each board there is, that
 //! best value, is at most the cost of any plan (weak duality). Floating-point duals only make the
 //! bound weaker, never wrong.
 //!
@@ -63,7 +63,8 @@ pub fn plan(job: &Job, request: &Request, watch: &dyn Watch) -> Plan {
 }
 
 fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Instant) -> Plan {
-    let problem = problem::Problem::new(job, request.by_money);
+    let mut problem = problem::Problem::new(job, request.by_money);
+    problem.limits = request.limits;
     let mut search = search::Search::new(&problem, watch, request.time, begun);
     search.run(request.seed);
     finish::finish(&problem, &search.best, search.bound, search.seconds())

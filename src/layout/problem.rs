@@ -9,7 +9,7 @@ use std::ops::Range;
 use crate::job::{Board, Job};
 use crate::measure::{BoardFeet, Length};
 use crate::milling;
-use crate::plan;
+use crate::plan::{self, Limits};
 
 use super::History;
 use super::place::Shape;
@@ -38,6 +38,8 @@ pub(super) struct Problem<'a> {
     pub(super) worth: Worths,
     /// Whether the cost is money.
     pub(super) by_money: bool,
+    /// What the plan must keep to.
+    pub(super) limits: Limits,
 }
 
 /// What the saws take and what is kept, in nanometres.
@@ -168,6 +170,7 @@ impl<'a> Problem<'a> {
             cuts: cuts(job),
             worth: worths(job, price.unwrap_or(1.0)),
             by_money: price.is_some(),
+            limits: Limits::default(),
         };
         problem.stock = job
             .boards

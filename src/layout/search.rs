@@ -212,18 +212,11 @@ impl<'p, 'a> Search<'p, 'a> {
             best_only: found == ROUND,
             stop: &stop,
         };
+        let prices = relaxed.prices.per_wood(relaxed.wood);
+        let least = least / relaxed.wood;
         (0..self.problem.stock.len())
             .into_par_iter()
-            .map(|stock| {
-                price(
-                    self.problem,
-                    &self.costs,
-                    &relaxed.prices,
-                    stock,
-                    least,
-                    &limit,
-                )
-            })
+            .map(|stock| price(self.problem, &self.costs, &prices, stock, least, &limit))
             .collect()
     }
 
@@ -290,7 +283,7 @@ fn lagrange(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> f64 {
         .enumerate()
         .map(|(stock, p)| {
             let place = relaxed.prices.board[stock];
-            (p.upper - place).max(0.0) * problem.stock[stock].count as f64
+            (p.upper * relaxed.wood - place).max(0.0) * problem.stock[stock].count as f64
         })
         .sum();
     relaxed.fixed - boards

@@ -7,6 +7,11 @@ use super::problem::Problem;
 /// Cost of leaving a square foot of front unmade: more than any plan's looks and wood.
 pub(super) const UNMADE: f64 = 1e4;
 
+/// Board feet a sum in floating point may be off.
+const SLIGHT: f64 = 1e-9;
+/// Cost of each break, tone step or board foot over a limit.
+pub(super) const EXCESS: f64 = 1e4;
+
 /// A plan in the making. Each entry of `boards` is one board copy.
 ///
 /// Between changes every mode is whole: either none or all of its staves are cut.
@@ -183,9 +188,21 @@ impl State {
             + self.penalty(problem)
     }
 
-    /// The part of the cost that stands for fronts not made.
+    /// The part of the cost that stands for fronts not made and limits not kept.
     pub(super) fn penalty(&self, problem: &Problem) -> f64 {
-        UNMADE * self.unmade().map(|r| problem.area(r)).sum::<f64>()
+        UNMADE * self.unmade().map(|r| problem.area(r)).sum::<f64>() + EXCESS * self.excess(problem)
+    }
+
+    /// How far the plan is over its limits: breaks, tone steps and board feet added up.
+    fn excess(&self, problem: &Problem) -> f64 {
+        let limits = &problem.limits;
+        let over = |figure: f64, most: Option<f64>| most.map_or(0.0, |m| (figure - m).max(0.0));
+        let wood: f64 = self.boards.iter().map(|p| p.wood).sum();
+        over(
+            f64::from(self.breaks()),
+            limits.most_breaks.map(|n| n as f64),
+        ) + over(spread(problem, &self.case_tones), limits.tone_within)
+            + over(wood, limits.most_feet.map(|f| f.value() + SLIGHT))
     }
 
     /// Rows of fronts that are not made.

@@ -9,6 +9,9 @@ use super::columns::Columns;
 /// Stave widths are entered in inches, so that all coefficients are of one size.
 pub(super) const NM_PER_INCH: f64 = 25.4e6;
 
+/// Cost, in a master program, of each break, foot or tone step over a limit.
+pub(super) const OVER: f64 = 200.0;
+
 /// What a constraint says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(super) enum Row {
@@ -32,12 +35,20 @@ pub(super) enum Row {
     CaseAbove(usize, usize),
     /// Step: the case is on one side of it at least.
     CaseSides(usize),
+    /// Breaks are within their limit.
+    MostBreaks,
+    /// Board feet used are within their limit.
+    MostFeet,
+    /// The tone spread of the case is within its limit.
+    ToneWithin,
 }
 
 /// The variables of one master program.
 pub(super) struct Model {
     pub(super) patterns: Vec<Variable>,
     pub(super) unmade: Vec<Variable>,
+    /// How far breaks, feet and tone are over their limits.
+    pub(super) over: [Variable; 3],
     /// Whether each mode is used; `None` for modes without a stave in any column.
     pub(super) glued: Vec<Option<Variable>>,
     /// `below[run][step]`, and the same above; the last run is the case.
@@ -76,6 +87,7 @@ pub(super) fn build(
             })
             .collect(),
         unmade: problem.chain.iter().map(|_| choice(&mut vars, 1)).collect(),
+        over: std::array::from_fn(|_| vars.add(variable().min(0))),
         glued: active
             .iter()
             .map(|&on| on.then(|| choice(&mut vars, 1)))
@@ -98,14 +110,13 @@ pub(super) fn build(
     stock(problem, columns, &mut model);
     glue(problem, columns, &mut model);
     tones(problem, columns, &mut model, wanted);
+    limits(problem, columns, &mut model);
     (vars, model)
 }
 
 /// What no choice changes: runs have one stretch more than breaks, and one of `P` and `D` is free.
 pub(super) fn constant(problem: &Problem) -> f64 {
-    let heights: f64 = (0..problem.tones.len().saturating_sub(1))
-        .map(|step| height(problem, step))
-        .sum();
+    let heights = heights(problem);
     let runs = problem.live_runs().count() as f64;
     -problem.worth.unbroken * runs
         - heights * (problem.worth.tone_run * runs + problem.worth.tone_case)
@@ -130,6 +141,9 @@ fn objective(problem: &Problem, columns: &Columns, unmade: &[f64], model: &Model
     }
     for (&cost_of, &x) in unmade.iter().zip(&model.unmade) {
         cost.add_mul(cost_of, x);
+    }
+    for over in model.over {
+        cost.add_mul(OVER, over);
     }
     for (mode, x) in model.glued.iter().enumerate() {
         if let Some(x) = *x {
@@ -241,6 +255,56 @@ fn tones(problem: &Problem, columns: &Columns, model: &mut Model, wanted: Steps)
             .rows
             .push((Row::CaseSides(step), constraint!(pc + dc >= 1.0)));
     }
+}
+
+/// The maker's limits, each to be overstepped at a price only.
+fn limits(problem: &Problem, columns: &Columns, model: &mut Model) {
+    let [over_breaks, over_feet, over_tone] = model.over;
+    if let Some(most) = problem.limits.most_breaks {
+        let mut stretches: Expression = -1.0 * over_breaks;
+        for (column, &x) in columns.all.iter().zip(&model.patterns) {
+            stretches.add_mul(column.wholes.len() as f64, x);
+        }
+        for &x in model.glued.iter().flatten() {
+            stretches.add_mul(1.0, x);
+        }
+        let most = most_stretches(problem, most);
+        model
+            .rows
+            .push((Row::MostBreaks, constraint!(stretches <= most)));
+    }
+    if let Some(most) = problem.limits.most_feet {
+        let mut feet: Expression = -1.0 * over_feet;
+        for (column, &x) in columns.all.iter().zip(&model.patterns) {
+            feet.add_mul(column.pattern.wood, x);
+        }
+        let most = most.value();
+        model.rows.push((Row::MostFeet, constraint!(feet <= most)));
+    }
+    if let Some(most) = problem.limits.tone_within {
+        let case = problem.runs.len();
+        let mut spread: Expression = -1.0 * over_tone;
+        for step in 0..model.below[case].len() {
+            spread.add_mul(height(problem, step), model.below[case][step]);
+            spread.add_mul(height(problem, step), model.above[case][step]);
+        }
+        let most = most + heights(problem);
+        model
+            .rows
+            .push((Row::ToneWithin, constraint!(spread <= most)));
+    }
+}
+
+/// Stretches that come to `breaks`: one more in each run.
+pub(super) fn most_stretches(problem: &Problem, breaks: usize) -> f64 {
+    (breaks + problem.live_runs().count()) as f64
+}
+
+/// Darkest less palest tone on hand.
+pub(super) fn heights(problem: &Problem) -> f64 {
+    (0..problem.tones.len().saturating_sub(1))
+        .map(|step| height(problem, step))
+        .sum()
 }
 
 /// The columns that cut one front: their place, tone, and share of the front, which for a stave

@@ -4,13 +4,15 @@ use std::collections::HashMap;
 
 use super::super::price::Prices;
 use super::super::problem::Problem;
-use super::model::{NM_PER_INCH, Row, constant, height, mode_cost};
+use super::model::{NM_PER_INCH, OVER, Row, constant, height, heights, mode_cost, most_stretches};
 
 /// Prices, and what the fixed part of the bound comes to: a lower bound on the cost is `fixed`
 /// less, for every board there is, the most that a pattern on it is worth (if more than nothing).
 pub(super) struct Safe {
     pub(super) prices: Prices,
     pub(super) fixed: f64,
+    /// What a board foot of wood counts: more than one when feet are limited.
+    pub(super) wood: f64,
 }
 
 /// Repairs `duals`, which a floating-point solver leaves slightly out of place, so that weak
@@ -25,7 +27,8 @@ pub(super) fn safe(problem: &Problem, duals: &HashMap<Row, f64>) -> Safe {
     let fronts: Vec<f64> = (0..rows)
         .map(|row| dual(Row::Front(row)).min(super::super::state::UNMADE * problem.area(row)))
         .collect();
-    let sides = sides(problem, &dual);
+    let tolls = Tolls::new(problem, &dual);
+    let sides = sides(problem, tolls.tone, &dual);
     let board: Vec<f64> = (0..problem.stock.len())
         .map(|b| dual(Row::Board(b)).min(0.0))
         .collect();
@@ -40,7 +43,7 @@ pub(super) fn safe(problem: &Problem, duals: &HashMap<Row, f64>) -> Safe {
             prices.item[tone][index] = match item.mode {
                 None => {
                     let paid: f64 = item.rows.clone().map(|r| fronts[r]).sum();
-                    paid - looks - problem.worth.unbroken
+                    paid - looks - problem.worth.unbroken - tolls.stretch
                 }
                 Some(mode) => -looks / problem.modes[mode].staves as f64,
             };
@@ -48,7 +51,7 @@ pub(super) fn safe(problem: &Problem, duals: &HashMap<Row, f64>) -> Safe {
     }
     for (mode, m) in problem.modes.iter().enumerate() {
         let paid: f64 = m.rows.clone().map(|r| fronts[r]).sum();
-        let need = (paid - mode_cost(problem, mode)).max(0.0);
+        let need = (paid - mode_cost(problem, mode) - tolls.stretch).max(0.0);
         let (each, width) = stave_prices(problem, mode, need, duals);
         prices.width[mode] = width / NM_PER_INCH;
         for tone in &mut prices.item {
@@ -56,8 +59,39 @@ pub(super) fn safe(problem: &Problem, duals: &HashMap<Row, f64>) -> Safe {
         }
     }
     Safe {
-        fixed: constant(problem) + fronts.iter().sum::<f64>() + sides.paid,
+        fixed: constant(problem) + fronts.iter().sum::<f64>() + sides.paid - tolls.free,
+        wood: 1.0 + tolls.foot,
         prices,
+    }
+}
+
+/// What the limits charge for each stretch, board foot and tone step, and how much of that is
+/// free because it is within them.
+struct Tolls {
+    stretch: f64,
+    foot: f64,
+    tone: f64,
+    free: f64,
+}
+
+impl Tolls {
+    fn new(problem: &Problem, dual: &dyn Fn(Row) -> f64) -> Tolls {
+        let limits = &problem.limits;
+        // Duals of "no more than" rows are negative or zero when costs are minimised.
+        let toll = |row: Row| (-dual(row)).clamp(0.0, OVER);
+        let (stretch, foot) = (toll(Row::MostBreaks), toll(Row::MostFeet));
+        let tone = toll(Row::ToneWithin);
+        let stretches = limits
+            .most_breaks
+            .map_or(0.0, |n| most_stretches(problem, n));
+        let feet = limits.most_feet.map_or(0.0, |f| f.value());
+        let tones = limits.tone_within.map_or(0.0, |t| t + heights(problem));
+        Tolls {
+            stretch,
+            foot,
+            tone,
+            free: stretch * stretches + foot * feet + tone * tones,
+        }
     }
 }
 
@@ -90,7 +124,7 @@ struct Sides {
     paid: f64,
 }
 
-fn sides(problem: &Problem, dual: &dyn Fn(Row) -> f64) -> Sides {
+fn sides(problem: &Problem, case_toll: f64, dual: &dyn Fn(Row) -> f64) -> Sides {
     let tones = problem.tones.len();
     let mut sides = Sides {
         toll: vec![vec![0.0; tones]; problem.chain.len()],
@@ -109,7 +143,10 @@ fn sides(problem: &Problem, dual: &dyn Fn(Row) -> f64) -> Sides {
             .map(|r| positive(Row::CaseAbove(r, step)))
             .sum();
         let both = positive(Row::CaseSides(step));
-        let scale = within(problem.worth.tone_case * height, both + below.max(above));
+        let scale = within(
+            (problem.worth.tone_case + case_toll) * height,
+            both + below.max(above),
+        );
         sides.paid += both * scale;
         for run in problem.live_runs() {
             let cost = problem.worth.tone_run * height;

@@ -28,6 +28,8 @@ pub(in super::super) struct Relaxed {
     pub(in super::super) prices: Prices,
     /// See [`Safe`].
     pub(in super::super) fixed: f64,
+    /// See [`Safe`].
+    pub(in super::super) wood: f64,
     /// Share of each front left unmade.
     pub(in super::super) unmade: Vec<f64>,
 }
@@ -46,6 +48,7 @@ impl Relaxed {
                 board: mixed(&self.prices.board, &other.prices.board),
             },
             fixed: mix(self.fixed, other.fixed),
+            wood: mix(self.wood, other.wood),
             ..self.clone()
         }
     }
@@ -139,11 +142,16 @@ impl Relaxation {
             .zip(references)
             .map(|(row, reference)| (row, dual.dual(reference)))
             .collect();
-        let Safe { prices, fixed } = safe(problem, &duals);
+        let Safe {
+            prices,
+            fixed,
+            wood,
+        } = safe(problem, &duals);
         let solved = Relaxed {
             cost,
             prices,
             fixed,
+            wood,
             unmade,
         };
         Some((solved, broken))

@@ -50,6 +50,16 @@ pub(super) struct Priced {
 }
 
 impl Prices {
+    /// The same prices where a unit of wood counts `wood`: values come out as many times smaller.
+    pub(super) fn per_wood(&self, wood: f64) -> Prices {
+        let less = |prices: &[f64]| prices.iter().map(|p| p / wood).collect();
+        Prices {
+            item: self.item.iter().map(|tone| less(tone)).collect(),
+            width: less(&self.width),
+            board: less(&self.board),
+        }
+    }
+
     /// Price of one item in a strip `strip` wide.
     pub(super) fn of(&self, problem: &Problem, stock: &Stock, item: usize, strip: i64) -> f64 {
         let base = self.item[stock.tone][item];
