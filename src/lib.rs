@@ -58,6 +58,7 @@
 
 pub mod commands;
 pub mod draw;
+pub mod estimate;
 pub mod fit;
 pub mod job;
 pub mod layout;

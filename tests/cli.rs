@@ -325,3 +325,50 @@ fn equal_input_and_seed_give_equal_plans_for_any_number_of_threads() {
     };
     assert_eq!(plan("1"), plan("2"));
 }
+
+#[test]
+fn estimate_needs_no_boards_and_leaves_a_plan_alone() {
+    let shop = Shop::with_the_example().write("out.txt", "mine");
+    fs::remove_file(shop.path("boards.csv")).unwrap();
+    fs::remove_file(shop.path("defects.csv")).unwrap();
+    shop.run(&[
+        "estimate", "--trials", "40", "--have", "30", "--have", "4/4=5",
+    ])
+    .code(0)
+    .stdout(contains("how sure so many suffice"))
+    .stdout(contains("30 board feet suffice with a chance of"))
+    .stdout(contains("common practice, no source"));
+    for name in ["estimate.json", "estimate-feet.svg", "estimate-runs.png"] {
+        assert!(shop.path("out").join(name).exists(), "{name}");
+    }
+    let json: serde_json::Value = serde_json::from_str(&shop.read("out/estimate.json")).unwrap();
+    assert_eq!(json["trials"], 40);
+    assert_eq!(json["all"]["feet"][2]["percent"], 90.0);
+}
+
+#[test]
+fn estimate_says_what_the_yard_can_not_make_before_it_tries() {
+    let shop = Shop::with_the_example().write(
+        "job.toml",
+        "[yard]\nthickness = \"4/4\"\nwidth = \"4 to 5\"\nlength = \"4' to 6'\"\n\
+         grade = \"1 Common\"\n[glue]\nallow = false\n",
+    );
+    shop.run(&["estimate"])
+        .code(2)
+        .stderr(contains("no board of the yard").and(contains("door: too wide")));
+    assert!(!shop.path("out").exists());
+}
+
+#[test]
+fn a_short_list_needs_boards_on_offer() {
+    let shop = Shop::with_the_example();
+    shop.run(&["plan", "--short-list", "3"])
+        .code(2)
+        .stderr(contains("--short-list ranks boards on offer"));
+    let offered = "board,length,width,thickness,tone,price\nB1,60,6,4/4,5,\nB2,96,8,4/4,5,9\nB3,40,4,4/4,5,9\n";
+    fs::remove_file(shop.path("defects.csv")).unwrap();
+    let shop = shop.write("boards.csv", offered);
+    shop.run(&["plan", "--short-list", "3"])
+        .code(0)
+        .stdout(contains("more fronts").and(contains("B2")));
+}

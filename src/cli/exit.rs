@@ -31,7 +31,9 @@ impl From<&Failure> for Exit {
             Failure::Faults(_)
             | Failure::InTheWay { .. }
             | Failure::NoPrices
-            | Failure::Limits(_) => Exit::BadInput,
+            | Failure::Limits(_)
+            | Failure::NothingOnOffer
+            | Failure::Obstacles(_) => Exit::BadInput,
             Failure::Rejected(_) | Failure::Write { .. } => Exit::NotWritten,
         }
     }

@@ -1,12 +1,15 @@
 //! The command line: what can be asked, and how the answer is shown. It holds no geometry.
 
 mod check;
+mod estimate;
+mod estimate_text;
 mod exit;
 mod fit;
 mod plan;
 mod progress;
 mod report;
 mod search;
+mod short_list;
 mod start;
 mod stop;
 mod summary;
@@ -44,6 +47,7 @@ enum Command {
     Plan(plan::Plan),
     Fit(fit::Fit),
     Woods(woods::Woods),
+    Estimate(estimate::Estimate),
 }
 
 /// Runs the command line and says how it went.
@@ -60,6 +64,7 @@ pub fn run() -> ExitCode {
         Command::Plan(plan) => plan.run(&report),
         Command::Fit(fit) => fit.run(&report),
         Command::Woods(woods) => woods.run(&report),
+        Command::Estimate(estimate) => estimate.run(&report),
     };
     match done {
         Ok(exit) => exit.into(),

@@ -12,6 +12,7 @@ use super::exit::Exit;
 use super::progress::Progress;
 use super::report::{self, Report};
 use super::search::{Search, amount};
+use super::short_list;
 use super::stop::Stop;
 use super::summary;
 
@@ -31,6 +32,9 @@ pub struct Plan {
     /// A date to print on the packet; none when not given, so that output is repeatable
     #[arg(long, value_name = "DATE")]
     date: Option<String>,
+    /// Plan nothing: rank the N boards on offer that alone would save most
+    #[arg(long, value_name = "N")]
+    short_list: Option<usize>,
     #[command(flatten)]
     limits: LimitArgs,
 }
@@ -60,6 +64,9 @@ struct LimitArgs {
 
 impl Plan {
     pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
+        if let Some(count) = self.short_list {
+            return short_list::run(&self.job, count, self.search.seed, report);
+        }
         let stop = Stop::listen();
         let progress = Progress::new(report, stop.clone());
         let planned = commands::plan(&self.order(), &progress);

@@ -18,17 +18,7 @@ pub struct Progress {
 
 impl Progress {
     pub fn new(report: &Report, stop: Stop) -> Progress {
-        let shown = !report.quiet && std::io::stderr().is_terminal();
-        let bar = if shown {
-            ProgressBar::new_spinner()
-        } else {
-            ProgressBar::hidden()
-        };
-        if let Ok(style) = ProgressStyle::with_template("{spinner} {msg}  {elapsed}") {
-            bar.set_style(style);
-        }
-        bar.set_message("looking for a first plan");
-        bar.enable_steady_tick(Duration::from_millis(100));
+        let bar = bar(report, "looking for a first plan");
         Progress { bar, stop }
     }
 
@@ -36,6 +26,22 @@ impl Progress {
     pub fn finish(&self) {
         self.bar.finish_and_clear();
     }
+}
+
+/// A line that says `message` and the time, on a terminal only.
+pub fn bar(report: &Report, message: &'static str) -> ProgressBar {
+    let shown = !report.quiet && std::io::stderr().is_terminal();
+    let bar = if shown {
+        ProgressBar::new_spinner()
+    } else {
+        ProgressBar::hidden()
+    };
+    if let Ok(style) = ProgressStyle::with_template("{spinner} {msg}  {elapsed}") {
+        bar.set_style(style);
+    }
+    bar.set_message(message);
+    bar.enable_steady_tick(Duration::from_millis(100));
+    bar
 }
 
 impl Watch for Progress {

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::Failure;
-use crate::job::{Faults, Front, Job};
+use crate::job::{Faults, Front, Job, Needs};
 use crate::measure::{BoardFeet, Length};
 
 /// What a job holds.
@@ -34,7 +34,7 @@ pub struct Checked {
 /// # Errors
 /// [`Failure::Faults`] with every fault in its files.
 pub fn check(folder: &Path) -> Result<Checked, Failure> {
-    let (reading, _) = super::fit::read_fitted(folder)?;
+    let (reading, _) = super::fit::read_fitted(folder, Needs::Boards)?;
     let job = &reading.job;
     Ok(Checked {
         title: job.settings.title.clone(),

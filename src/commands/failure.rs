@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 use std::io;
 use std::path::PathBuf;
 
+use crate::estimate::Obstacle;
 use crate::job::Faults;
 use crate::plan::Violation;
 
@@ -29,6 +30,14 @@ pub enum Failure {
     /// No plan within the maker's limits was found.
     #[error("no plan within the limits was found; the nearest has {0}")]
     Limits(String),
+    /// Fronts that no board of the yard could make.
+    #[error("{}", no_board_makes(.0))]
+    Obstacles(Vec<Obstacle>),
+    /// A short list when no board has a price.
+    #[error(
+        "--short-list ranks boards on offer, and no board in boards.csv has a `price` to be on offer by"
+    )]
+    NothingOnOffer,
     /// The checker refused the plan: a fault of this program.
     #[error("{}", rejected(.0))]
     Rejected(Vec<Violation>),
@@ -61,6 +70,15 @@ fn faults_found(faults: &Faults) -> String {
         1 => "1 fault in the job's files".to_owned(),
         many => format!("{many} faults in the job's files"),
     }
+}
+
+fn no_board_makes(obstacles: &[Obstacle]) -> String {
+    let mut text = String::from("no board of the yard that [yard] in job.toml describes makes");
+    for obstacle in obstacles {
+        // Writing to a string can't fail.
+        let _ = write!(text, "\n  {obstacle}");
+    }
+    text
 }
 
 fn rejected(violations: &[Violation]) -> String {

@@ -39,13 +39,13 @@ pub fn fit(folder: &Path, out: Option<&Path>) -> Result<FittedFronts, Failure> {
     })
 }
 
-/// Reads the job in a folder for planning: its fronts that have a measured opening are at their
+/// Reads the job in a folder for planning, or for buying when it need not have boards: its fronts that have a measured opening are at their
 /// fitted sizes, and the sheet that says how comes with it.
 ///
 /// # Errors
 /// Every fault found in reading or in fitting.
-pub(super) fn read_fitted(folder: &Path) -> Result<(Reading, Option<Sheet>), Faults> {
-    let reading = crate::job::read(folder)?;
+pub(super) fn read_fitted(folder: &Path, needs: Needs) -> Result<(Reading, Option<Sheet>), Faults> {
+    let reading = JobFiles::read(folder)?.parse_for(needs)?;
     if reading.job.openings.is_empty() && reading.job.settings.fitting.arches.is_empty() {
         return Ok((reading, None));
     }

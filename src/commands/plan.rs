@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
-use super::{Failure, fit, outputs, write_anew};
-use crate::job::Reading;
+use super::{Failure, estimate, fit, outputs, write_anew};
+use crate::job::{Needs, Reading};
 use crate::layout::{self, Request, Watch};
 use crate::packet::{self, Extras};
 use crate::plan::{self, Limits, Plan};
@@ -39,7 +39,7 @@ pub struct Planned {
 /// # Errors
 /// Any [`Failure`]; nothing is written unless all of it can be.
 pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
-    let (reading, fitting) = fit::read_fitted(&order.folder)?;
+    let (reading, fitting) = fit::read_fitted(&order.folder, Needs::Boards)?;
     let request = &order.request;
     let priced = reading.job.boards.iter().any(|board| board.price.is_some());
     if request.by_money && !priced {
@@ -51,17 +51,17 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
     }
     plan::check(&reading.job, &plan, request.by_money, &request.limits)
         .map_err(Failure::Rejected)?;
-    let extras = Extras {
-        date: order.date.clone(),
-        fitting: fitting.as_ref().map(packet::fitting),
-        ..Extras::default()
-    };
-    let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
-    outputs.extend(fitting.iter().flat_map(fit::outputs));
     let out = order
         .out
         .clone()
         .unwrap_or_else(|| order.folder.join("out"));
+    let extras = Extras {
+        date: order.date.clone(),
+        fitting: fitting.as_ref().map(packet::fitting),
+        estimate: estimate::part_of(&reading.job, &out),
+    };
+    let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
+    outputs.extend(fitting.iter().flat_map(fit::outputs));
     let files = outputs.iter().map(|(name, _)| name.clone()).collect();
     write_anew(&out, outputs)?;
     Ok(Planned {

@@ -5,6 +5,7 @@
 //! plotters with a font that travels with the program; writing it is the caller's.
 
 mod board;
+mod chart;
 mod elevation;
 mod fitting;
 mod font;
@@ -18,6 +19,7 @@ pub(crate) mod testing;
 mod theme;
 
 pub use board::{board, board_in, board_name, defect_name, thickness};
+pub use chart::{feet_to_buy, need_of_runs};
 pub use elevation::elevation;
 pub use fitting::{fitting, front};
 pub use font::{Weight, fit as fit_text, units_per_em, width as text_width, wrap};

@@ -7,6 +7,7 @@ mod files;
 mod fitting;
 mod front;
 pub mod generate;
+mod grade;
 mod read;
 mod settings;
 mod table;
@@ -24,11 +25,13 @@ pub use fitting::{
     thin_edge,
 };
 pub use front::{Front, Grain, Run, Shape};
+pub use grade::{ClearFace, Grade};
 pub use read::{
     BoardTrouble, DefectTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble, Reading, read,
 };
 pub use settings::{
-    Allowances, Between, Glue, KeyTrouble, Keys, Labels, Section, Settings, Sheet, Worth,
+    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Mix, OnSale, Section, Settings,
+    Sheet, Span, Worth, Yard, YardTrouble,
 };
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableTrouble};
 

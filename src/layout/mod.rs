@@ -37,6 +37,7 @@ mod search;
 mod state;
 mod stretches;
 mod strip;
+mod trial;
 mod watch;
 mod zone;
 
@@ -45,6 +46,7 @@ use crate::plan::Plan;
 
 pub use history::{Counts, History, Replanned, replan};
 pub use request::{Limits, Request};
+pub use trial::{Bought, buy};
 pub use watch::{News, Silent, Watch};
 
 /// The best plan found for `job`, with a proven bound on what any plan must cost.

@@ -52,6 +52,12 @@ impl<'p, 'a> Ruin<'p, 'a> {
         }
     }
 
+    /// Puts so many copies of a board kind more on hand.
+    pub(super) fn supply(&mut self, stock: usize, copies: usize) {
+        self.now.left[stock] += copies;
+        self.best.left[stock] += copies;
+    }
+
     /// One round; true when the best plan improved. `heat` is how much worse than the best, in
     /// cost, a plan may be to go on from.
     pub(super) fn round(&mut self, heat: f64) -> bool {

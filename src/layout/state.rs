@@ -168,6 +168,11 @@ impl State {
         self.stretches.iter().map(|&n| n.saturating_sub(1)).sum()
     }
 
+    /// Breaks in one run.
+    pub(super) fn breaks_of(&self, run: usize) -> u32 {
+        self.stretches[run].saturating_sub(1)
+    }
+
     /// Glue lines over all fronts.
     pub(super) fn glue_lines(&self, problem: &Problem) -> usize {
         let cut = problem.modes.iter().zip(&self.staves);

@@ -15,7 +15,7 @@ mod table;
 #[cfg(test)]
 mod tests;
 
-pub use content::{Extras, document, fitting};
+pub use content::{Extras, document, estimate_part, fitting};
 pub use cutlist::cutlist_csv;
 pub use document::{Block, Column, Document, Part, Picture, Table};
 pub use html::packet_html;

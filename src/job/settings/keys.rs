@@ -12,7 +12,7 @@ use super::trouble::KeyTrouble;
 use crate::job::choice::Choice;
 use crate::job::fault::{Fault, Faults, Place, Source, Trouble, nearest};
 use crate::job::table::Cell;
-use crate::measure::{Length, Unit};
+use crate::measure::{Length, Ruler, Unit};
 
 /// The keys of one table. Whatever a section asks for is known; the rest is
 /// reported as unknown.
@@ -27,6 +27,17 @@ pub struct Keys<'a> {
     own: Place,
     unit: Unit,
     faults: &'a mut Faults,
+}
+
+/// A value as it is written, cell by cell.
+#[derive(Clone, Debug)]
+pub enum Cells {
+    /// One value.
+    One(Cell),
+    /// A list: `["4/4", "5/4"]`.
+    List(Vec<Cell>),
+    /// A table of names and values: `{ "4/4" = 9.5 }`.
+    Named(Vec<(Cell, Cell)>),
 }
 
 impl<'a> Keys<'a> {
@@ -239,6 +250,57 @@ impl<'a> Keys<'a> {
     /// Whether a key read before was written.
     pub fn has(&self, key: &'static str) -> bool {
         self.places.contains_key(key)
+    }
+
+    /// A value in whatever shape it is written; `expected` is told when it is of another kind.
+    pub fn cells(&mut self, key: &'static str, expected: &'static str) -> Option<Cells> {
+        let (_, value) = self.take(key)?;
+        let place = self.place(key, value);
+        self.places.insert(key, place);
+        let cells = match value.get_ref() {
+            DeValue::Array(values) => {
+                let cells = values.iter().map(|value| self.cell(key, value));
+                cells.collect::<Option<_>>().map(Cells::List)
+            }
+            DeValue::Table(table) => {
+                let pairs = table.iter().map(|(name, value)| {
+                    let place = Place::span_of(self.source, name.span());
+                    let place = place.named(&label(&self.section, key), name.get_ref());
+                    Some((Cell::new(place, self.unit), self.cell(key, value)?))
+                });
+                pairs.collect::<Option<_>>().map(Cells::Named)
+            }
+            _ => self.cell(key, value).map(Cells::One),
+        };
+        if cells.is_none() {
+            self.wrong_kind(key, expected);
+        }
+        cells
+    }
+
+    fn cell(&self, key: &str, value: &Spanned<DeValue<'_>>) -> Option<Cell> {
+        let text = written(value.get_ref())?;
+        let place = self.place(key, value);
+        let place = place.named(&label(&self.section, key), text);
+        Some(Cell::new(place, self.unit))
+    }
+
+    /// A fault at a key read before: its value is of the wrong kind.
+    pub fn wrong_kind(&mut self, key: &'static str, expected: &'static str) {
+        self.fault_at(key, KeyTrouble::WrongKind { expected });
+    }
+
+    /// The value of a result; its fault is told with the others.
+    pub fn keep<T>(&mut self, result: Result<T, Fault>) -> Option<T> {
+        self.faults.keep(result)
+    }
+
+    /// How lengths are shown in messages.
+    pub fn ruler(&self) -> Ruler {
+        Ruler {
+            unit: self.unit,
+            ..Ruler::default()
+        }
     }
 
     /// Reads one key into its slot; `read` gives nothing when the value is of another kind.

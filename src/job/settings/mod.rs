@@ -9,13 +9,15 @@ mod keys;
 mod labels;
 mod trouble;
 mod worth;
+mod yard;
 
 pub use allowances::{Allowances, Between};
 pub use glue::Glue;
-pub use keys::Keys;
+pub use keys::{Cells, Keys};
 pub use labels::{Labels, Sheet};
 pub use trouble::KeyTrouble;
 pub use worth::Worth;
+pub use yard::{Mix, OnSale, Span, Yard, YardTrouble};
 
 use std::sync::Arc;
 
@@ -57,6 +59,8 @@ pub struct Settings {
     pub fitting: Fitting,
     /// The sheet labels are printed on.
     pub labels: Labels,
+    /// What boards the yard tends to have.
+    pub yard: Yard,
 }
 
 impl Settings {
@@ -101,6 +105,7 @@ impl Settings {
         keys.section(&mut self.glue);
         self.fitting.read(&mut keys);
         keys.section(&mut self.labels);
+        keys.section(&mut self.yard);
         keys.finish();
     }
 
@@ -125,6 +130,7 @@ impl Default for Settings {
             glue: Glue::default(),
             fitting: Fitting::default(),
             labels: Labels::default(),
+            yard: Yard::default(),
         }
     }
 }

@@ -1,6 +1,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::job::Grade;
 use crate::measure::Length;
 
 fn read(text: &str) -> (Settings, Vec<String>) {
@@ -49,6 +50,16 @@ owned = 0.0
 allow = true
 least_stave = "2"
 joint = "1/8"
+[yard]
+thickness = ["4/4", "5/4", "6/4", "8/4"]
+length = "96 to 144"
+width = "6 to 10"
+grade = "FAS"
+tone = "3 to 7"
+bow = "0 to 1/4"
+cup = "0 to 1/16"
+twist = "0 to 1/8"
+crook = "0 to 1/4"
 "#;
 
 #[test]
@@ -123,6 +134,71 @@ fn what_is_not_toml_says_where() {
     );
 }
 
+#[test]
+fn a_yard_may_say_how_often_and_at_what_price() {
+    let (settings, faults) = read(
+        "[yard]\nthickness = [\"8/4\", \"4/4\"]\nprice = { \"4/4\" = 9.5, \"8/4\" = 12 }\n\
+         length = { \"8' to 10'\" = 3, \"12'\" = 1 }\nwidth = \"6..9 1/2\"\n\
+         grade = \"1 Common\"\ntone = \"pale to dark\"\nbow = 0.25\n",
+    );
+    assert!(faults.is_empty(), "{faults:?}");
+    let yard = settings.yard;
+    let inches = Length::from_inches;
+    let sold: Vec<_> = yard
+        .thickness
+        .iter()
+        .map(|s| (s.thickness, s.price))
+        .collect();
+    assert_eq!(sold, [(inches(1.0), Some(9.5)), (inches(2.0), Some(12.0))]);
+    assert!(yard.priced());
+    assert_eq!(
+        (yard.length.least(), yard.length.most()),
+        (inches(96.0), inches(144.0))
+    );
+    assert_eq!(yard.length.parts.iter().map(|p| p.1).sum::<f64>(), 4.0);
+    assert_eq!(yard.width, Mix::of(inches(6.0), inches(9.5)));
+    assert_eq!(yard.grade, Grade::Common1);
+    assert_eq!(
+        (yard.tone.least.value(), yard.tone.most.value()),
+        (2.0, 7.0)
+    );
+    assert_eq!(
+        (yard.bow.least, yard.bow.most),
+        (inches(0.25), inches(0.25))
+    );
+}
+
+#[test]
+fn a_yard_no_one_could_buy_from_is_told_key_by_key() {
+    let (_, faults) = read(
+        "[yard]\nthickness = []\nprice = { \"10/4\" = 9 }\nlength = \"144 to 96\"\n\
+         width = { \"6 to 8\" = 0 }\ntone = \"3 to 12\"\nbow = \"0 to\"\ncup = [1]\n\
+         grade = \"FASS\"\n",
+    );
+    insta::assert_snapshot!(faults.join("\n"), @r#"
+    job.toml, line 2, [yard] thickness `[]`: it is empty: there is nothing to choose from | at least one, with a share above zero
+    job.toml, line 3, [yard] price `10/4`: that thickness is not on sale | one of those listed at `thickness`
+    job.toml, line 4, [yard] length `144 to 96`: its least is above its most | the least first, such as "6 to 10"
+    job.toml, line 5, [yard] width `{ "6 to 8" = 0 }`: it is empty: there is nothing to choose from | at least one, with a share above zero
+    job.toml, line 6, [yard] tone `12`: it can't be read as a tone: it is not between 0 and 10 | 0 to 10, or very pale, pale, light, medium light, medium, medium dark, dark, very dark
+    job.toml, line 7, [yard] bow `0 to`: it can't be read as a length: `to` is no unit of length known here | a length such as 11 3/8, 7' 10 1/2" or 289 mm | units are ', ", ft, in, mm, cm and m
+    job.toml, line 8, [yard] cup `[1]`: it is not of the right kind | a span such as "6 to 10"
+    job.toml, line 9, [yard] grade `FASS`: it is none of the words known here | one of clear, FAS, FAS one face, Selects, 1 Common, 2A Common, 3A Common | did you mean `FAS`?
+    "#);
+}
+
+#[test]
+fn boards_below_their_grades_least_size_are_faults() {
+    let (_, faults) = read("[yard]\nlength = \"6' to 12'\"\nwidth = \"4 to 10\"\n");
+    insta::assert_snapshot!(faults.join("\n"), @r#"
+    job.toml, line 2, [yard] length `"6' to 12'"`: boards that short are not graded FAS | 96 in or more | raise the least, or set `grade` to one that is sold that small
+    job.toml, line 3, [yard] width `"4 to 10"`: boards that narrow are not graded FAS | 5 3/4 in or more | raise the least, or set `grade` to one that is sold that small
+    "#);
+    let (_, faults) =
+        read("[yard]\nlength = \"6' to 12'\"\nwidth = \"4 to 10\"\ngrade = \"Selects\"\n");
+    assert!(faults.is_empty(), "{faults:?}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -133,7 +209,7 @@ proptest! {
 
     #[test]
     fn no_near_settings_make_it_panic(
-        text in "(units|fraction|\\[allowances\\]|\\[glue\\]|allow|end_trim|worth|[= .\"\\[\\]{},\n0-9a-e#é-]){0,40}"
+        text in "(units|fraction|\\[allowances\\]|\\[glue\\]|\\[yard\\]|length|price| to |allow|end_trim|worth|[= .\"\\[\\]{},\n0-9a-e#é-]){0,40}"
     ) {
         read(&text);
     }

@@ -23,6 +23,15 @@ impl Cell {
         Cell { place, unit }
     }
 
+    /// A part of what is written, read as a cell of its own at the same place.
+    pub fn part(&self, text: &str) -> Cell {
+        let column = self.place.column().unwrap_or("").to_owned();
+        Cell {
+            place: self.place.clone().named(&column, text.trim()),
+            unit: self.unit,
+        }
+    }
+
     /// What is written, its ends trimmed.
     pub fn text(&self) -> &str {
         self.place.cell().unwrap_or("")

@@ -3,9 +3,11 @@
 mod board;
 mod cautions;
 mod cutlist;
+mod estimate;
 mod fitting;
 mod overview;
 
+pub use estimate::estimate_part;
 pub use fitting::fitting;
 
 use super::document::{Document, Part};

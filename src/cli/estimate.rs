@@ -1,0 +1,119 @@
+//! `grainrow estimate`
+
+use std::path::PathBuf;
+use std::time::Instant;
+
+use clap::Args;
+use grainrow::commands::{self, EstimateOrder, Failure};
+use grainrow::estimate::{Ask, Purchase, Watch};
+use grainrow::measure::{Length, Unit};
+use indicatif::ProgressBar;
+
+use super::estimate_text;
+use super::exit::Exit;
+use super::progress;
+use super::report::Report;
+use super::search::Search;
+use super::stop::Stop;
+
+/// Estimate how many board feet to buy, before the boards exist
+#[derive(Debug, Args)]
+pub struct Estimate {
+    /// The job's folder; it needs no boards.csv, and `[yard]` in job.toml says what is on sale
+    job: PathBuf,
+    /// Where to write; JOB/out when not given
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+    /// Breaks to allow in runs, beyond those no board of the yard can spare
+    #[arg(long, value_name = "N", default_value_t = 0, value_parser = breaks)]
+    breaks: usize,
+    /// Tell the chance that this purchase suffices: 60, or 5/4=20 for one thickness
+    #[arg(long, value_name = "FEET", value_parser = purchase)]
+    have: Vec<Purchase>,
+    /// Most random piles to try; fewer when the answer is known narrowly enough
+    #[arg(long, value_name = "N", default_value_t = 1000, value_parser = trials)]
+    trials: usize,
+    #[command(flatten)]
+    search: Search,
+}
+
+impl Estimate {
+    pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
+        let waiting = Waiting {
+            bar: progress::bar(report, "trying random piles"),
+            stop: Stop::listen(),
+            until: Instant::now() + self.search.time,
+        };
+        let estimated = commands::estimate(&self.order(), &waiting);
+        waiting.bar.finish_and_clear();
+        let estimated = estimated?;
+        report.result(&estimated.estimate, &estimate_text::of(&estimated));
+        Ok(match waiting.stop.pressed() {
+            true => Exit::Stopped,
+            false => Exit::Done,
+        })
+    }
+
+    fn order(&self) -> EstimateOrder {
+        EstimateOrder {
+            folder: self.job.clone(),
+            out: self.out.clone(),
+            ask: Ask {
+                breaks: self.breaks,
+                trials: self.trials,
+                threads: self.search.threads,
+                seed: self.search.seed,
+                have: self.have.clone(),
+            },
+        }
+    }
+}
+
+struct Waiting {
+    bar: ProgressBar,
+    stop: Stop,
+    until: Instant,
+}
+
+impl Watch for Waiting {
+    fn done(&self, trials: usize, of: usize) {
+        self.bar
+            .set_message(format!("{trials} of at most {of} random piles tried"));
+    }
+
+    fn stop(&self) -> bool {
+        self.stop.pressed() || Instant::now() >= self.until
+    }
+}
+
+fn breaks(text: &str) -> Result<usize, String> {
+    within(text, 0, 100)
+}
+
+fn trials(text: &str) -> Result<usize, String> {
+    within(text, 20, 1_000_000)
+}
+
+fn within(text: &str, least: usize, most: usize) -> Result<usize, String> {
+    let number = text.parse().ok();
+    number
+        .filter(|number| (least..=most).contains(number))
+        .ok_or_else(|| format!("a whole number from {least} to {most}"))
+}
+
+/// `60`, or `5/4=20`.
+fn purchase(text: &str) -> Result<Purchase, String> {
+    let wrong = || "board feet such as 60, or 5/4=20 for one thickness".to_owned();
+    let (thickness, feet) = match text.split_once('=') {
+        Some((thickness, feet)) => {
+            let read = Length::parse_thickness(thickness.trim(), Unit::Inch);
+            (Some(read.map_err(|_| wrong())?), feet)
+        }
+        None => (None, text),
+    };
+    let feet: f64 = feet.trim().parse().map_err(|_| wrong())?;
+    if !(feet.is_finite() && feet >= 0.0) {
+        return Err(wrong());
+    }
+    Ok(Purchase { feet, thickness })
+}

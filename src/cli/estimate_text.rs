@@ -1,0 +1,257 @@
+//! An estimate for the terminal.
+
+use std::fmt::Write as _;
+
+use grainrow::commands::Estimated;
+use grainrow::estimate::{Chance, Estimate, Percentile};
+use grainrow::measure::{Length, Unit};
+
+use super::tally::table;
+
+/// How many runs are listed.
+const MOST_RUNS: usize = 12;
+
+/// What to buy, why, and what would change it.
+pub fn of(estimated: &Estimated) -> String {
+    let estimate = &estimated.estimate;
+    let mut text = String::new();
+    if !estimate.title.is_empty() {
+        let _ = writeln!(text, "{}\n", estimate.title);
+    }
+    for part in [
+        need(estimate),
+        savings(estimate),
+        have(estimate),
+        thumb(estimate),
+        runs(estimated),
+        notes(estimate),
+    ] {
+        if !part.is_empty() {
+            let _ = writeln!(text, "{part}\n");
+        }
+    }
+    let files = estimated.files.join(", ");
+    let _ = writeln!(text, "In {}: {files}", estimated.out.display());
+    text
+}
+
+fn need(estimate: &Estimate) -> String {
+    let mut table = table(
+        &[
+            "buy", "fronts", "net", "rough", "50 %", "80 %", "90 %", "95 %",
+        ],
+        1,
+    );
+    let mut row = |name: &str, fronts: usize, net: f64, rough: f64, feet: &[Percentile]| {
+        let mut cells = vec![
+            name.to_owned(),
+            fronts.to_string(),
+            format!("{net:.1}"),
+            format!("{rough:.1}"),
+        ];
+        cells.extend(feet.iter().map(|p| with_interval(p, 0)));
+        table.add_row(cells);
+    };
+    for lot in &estimate.lots {
+        row(
+            &lot.thickness,
+            lot.fronts,
+            lot.net,
+            lot.rough,
+            &lot.need.feet,
+        );
+    }
+    if estimate.lots.len() != 1 {
+        row(
+            "all",
+            estimate.fronts,
+            estimate.net,
+            estimate.rough,
+            &estimate.all.feet,
+        );
+    }
+    let mut price = |name: &str, money: &[Percentile]| {
+        let mut cells = vec![name.to_owned(), String::new(), String::new(), String::new()];
+        cells.extend(money.iter().map(|p| with_interval(p, 2)));
+        table.add_row(cells);
+    };
+    if estimate.lots.len() != 1 || estimate.all.money.is_none() {
+        for lot in &estimate.lots {
+            if let Some(money) = &lot.need.money {
+                price(&format!("{} money", lot.thickness), money);
+            }
+        }
+    }
+    if let Some(money) = &estimate.all.money {
+        price("money", money);
+    }
+    format!(
+        "Board feet, and how sure so many suffice (in brackets: 95 % interval)\n{}",
+        table.trim_fmt()
+    )
+}
+
+fn with_interval(percentile: &Percentile, decimals: usize) -> String {
+    let show = |value: Option<f64>| match value {
+        Some(value) => format!("{value:.decimals$}"),
+        None => "?".to_owned(),
+    };
+    let Percentile {
+        value, low, high, ..
+    } = *percentile;
+    match value {
+        None => "not reached".to_owned(),
+        Some(_) => format!("{} ({}-{})", show(value), show(low), show(high)),
+    }
+}
+
+fn savings(estimate: &Estimate) -> String {
+    let worth: Vec<String> = estimate
+        .savings
+        .iter()
+        .filter(|saving| saving.saved > 0.05)
+        .map(|saving| {
+            let sure = saving.feet.iter().find(|p| p.percent == 90.0);
+            let sure = sure.map_or(String::new(), |p| {
+                format!(", {} at 90 %", with_interval(p, 0))
+            });
+            format!(
+                "  {}: {:.1} board feet less on average{sure}",
+                many(saving.breaks, "break"),
+                saving.saved
+            )
+        })
+        .collect();
+    if worth.is_empty() {
+        return "Allowing breaks would save nothing.".to_owned();
+    }
+    format!("Allowing breaks would save\n{}", worth.join("\n"))
+}
+
+fn have(estimate: &Estimate) -> String {
+    let line = |held: &grainrow::estimate::Held| {
+        let of = held
+            .thickness
+            .as_ref()
+            .map_or(String::new(), |t| format!(" of {t}"));
+        format!(
+            "{} board feet{of} suffice with a chance of {}",
+            held.feet,
+            chance(&held.chance)
+        )
+    };
+    estimate
+        .have
+        .iter()
+        .map(line)
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
+fn chance(chance: &Chance) -> String {
+    let percent = |share: f64| format!("{:.0}", 100.0 * share);
+    format!(
+        "{} % ({}-{})",
+        percent(chance.share),
+        percent(chance.low),
+        percent(chance.high)
+    )
+}
+
+fn thumb(estimate: &Estimate) -> String {
+    let line = |thumb: &grainrow::estimate::Thumb| {
+        format!(
+            "  net and {} %: {:.1} board feet, short in {} of the piles",
+            thumb.percent,
+            thumb.feet,
+            chance(&thumb.short)
+        )
+    };
+    let lines: Vec<String> = estimate.thumb.iter().map(line).collect();
+    format!(
+        "The rule of thumb (common practice, no source)\n{}",
+        lines.join("\n")
+    )
+}
+
+fn runs(estimated: &Estimated) -> String {
+    let estimate = &estimated.estimate;
+    let ruler = estimated.job.settings.ruler();
+    let length = |value: f64| ruler.show(Length::from_unit(value, estimate.unit));
+    let mut table = table(
+        &[
+            "run",
+            "drives",
+            "in",
+            "least length",
+            "least width",
+            "first such board at 90 %",
+        ],
+        1,
+    );
+    for run in estimate.runs.iter().take(MOST_RUNS) {
+        let first = run.first_fit.iter().find(|p| p.percent == 90.0);
+        table.add_row([
+            run.run.clone(),
+            format!("{:.0} %", 100.0 * run.drives),
+            run.thickness.clone(),
+            length(run.length),
+            length(run.width),
+            match (run.whole, first) {
+                (true, Some(first)) => with_interval(first, 0),
+                _ => "none: breaks".to_owned(),
+            },
+        ]);
+    }
+    let more = estimate.runs.len().saturating_sub(MOST_RUNS);
+    let more = match more {
+        0 => String::new(),
+        more => format!("\nand {} that drive the need less", many(more, "run")),
+    };
+    format!(
+        "What to ask for: the least flat, clear board that takes each run whole ({}),\nand in how many piles the run was not whole before the last board came\n{}{more}\n\
+         No board under {} long or {} wide makes any front in one piece.",
+        match estimate.unit {
+            Unit::Inch => "inches",
+            Unit::Mm => "mm",
+        },
+        table.trim_fmt(),
+        length(estimate.useless_below_length),
+        length(estimate.useless_below_width),
+    )
+}
+
+fn notes(estimate: &Estimate) -> String {
+    let mut lines = vec![format!(
+        "{} random piles, seed {}, of\n{}.",
+        estimate.trials, estimate.seed, estimate.yard
+    )];
+    let forced: usize = estimate.lots.iter().map(|lot| lot.forced_breaks).sum();
+    if forced > 0 {
+        lines.push(format!(
+            "{} can't be spared: no board of this yard is long enough.",
+            many(forced, "break")
+        ));
+    }
+    if estimate.breaks > 0 {
+        lines.push(format!("{} allowed.", many(estimate.breaks, "break")));
+    }
+    if estimate.endless > 0 {
+        lines.push(format!(
+            "In {} no pile up to 12 times the blanks' feet sufficed.",
+            many(estimate.endless, "trial")
+        ));
+    }
+    lines.push(
+        "Boards are bought as they come, tallied as the trade does, until the fast planner makes every\n\
+         front; a maker who may choose, or a longer search for a plan, needs less.".to_owned(),
+    );
+    lines.join("\n")
+}
+
+fn many(count: usize, what: &str) -> String {
+    match count {
+        1 => format!("1 {what}"),
+        _ => format!("{count} {what}s"),
+    }
+}

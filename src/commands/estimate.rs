@@ -1,0 +1,93 @@
+//! `estimate`: how much to buy, before the boards exist.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use super::{Failure, Output, fit, write_all};
+use crate::draw;
+use crate::estimate::{self, Ask, Estimate, Lot, Watch};
+use crate::job::{Job, Needs};
+use crate::packet::{self, Part};
+
+/// The figures' file.
+const JSON: &str = "estimate.json";
+
+/// What to estimate, and where to write it.
+#[derive(Clone, Debug, Default)]
+pub struct EstimateOrder {
+    /// The job's folder; it may lack a `boards.csv`.
+    pub folder: PathBuf,
+    /// The output folder; `out` in the job's folder when not given.
+    pub out: Option<PathBuf>,
+    /// What is asked.
+    pub ask: Ask,
+}
+
+/// An estimate that is written.
+#[derive(Clone, Debug)]
+pub struct Estimated {
+    /// The job.
+    pub job: Job,
+    /// The estimate.
+    pub estimate: Estimate,
+    /// The output folder.
+    pub out: PathBuf,
+    /// The files in it.
+    pub files: Vec<String>,
+}
+
+/// Estimates what to buy, and writes the figures and the charts. A plan's files beside them are
+/// left as they are.
+///
+/// # Errors
+/// Any [`Failure`]; nothing is written unless all of it can be.
+pub fn estimate(order: &EstimateOrder, watch: &dyn Watch) -> Result<Estimated, Failure> {
+    let (reading, _) = fit::read_fitted(&order.folder, Needs::Fronts)?;
+    let job = reading.job;
+    let estimate = estimate::estimate(&job, &order.ask, watch).map_err(Failure::Obstacles)?;
+    let outputs = outputs(&job, &estimate);
+    let out = order
+        .out
+        .clone()
+        .unwrap_or_else(|| order.folder.join("out"));
+    write_all(&out, &outputs)?;
+    Ok(Estimated {
+        files: outputs.into_iter().map(|(name, _)| name).collect(),
+        job,
+        estimate,
+        out,
+    })
+}
+
+/// The packet's part for the estimate that was last written to `out`, if it was made for fronts
+/// and a yard like these.
+pub(super) fn part_of(job: &Job, out: &Path) -> Option<Part> {
+    let text = fs::read_to_string(out.join(JSON)).ok()?;
+    let estimate: Estimate = serde_json::from_str(&text).ok()?;
+    let lots = estimate::lots(job).ok()?;
+    let net: f64 = lots.iter().map(Lot::net).sum();
+    let rough: f64 = lots.iter().map(Lot::rough).sum();
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-9;
+    let same = estimate.fronts == job.fronts.len()
+        && near(estimate.net, net)
+        && near(estimate.rough, rough)
+        && estimate.yard == estimate::yard_in_words(&job.settings);
+    same.then(|| packet::estimate_part(job, &estimate))
+}
+
+fn outputs(job: &Job, estimate: &Estimate) -> Vec<Output> {
+    let json = serde_json::to_string_pretty(estimate).unwrap_or_default() + "\n";
+    let charts = [
+        ("estimate-feet", draw::feet_to_buy(estimate)),
+        (
+            "estimate-runs",
+            draw::need_of_runs(estimate, job.settings.ruler()),
+        ),
+    ];
+    let mut outputs = vec![(JSON.to_owned(), json.into_bytes())];
+    for (name, chart) in charts {
+        outputs.push((format!("{name}.svg"), chart.svg().into_bytes()));
+        outputs.push((format!("{name}.png"), chart.png()));
+    }
+    outputs
+}

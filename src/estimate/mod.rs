@@ -1,0 +1,143 @@
+//! How much to buy before the boards exist: random piles, bought board by board until they do.
+//!
+//! The job's runs are sorted into [`Lot`]s by the thickness they are bought in. A trial draws a
+//! pile of the yard's boards for each lot and buys them in their order until the construction
+//! heuristic makes every front with no break that could be spared. What that took, over many
+//! piles, is the answer. Equal jobs, seeds and numbers of trials give equal answers, whatever
+//! the number of threads.
+
+mod answer;
+mod buying;
+mod clear;
+mod loss;
+mod lot;
+mod need;
+mod obstacle;
+mod percentile;
+mod pile;
+mod short_list;
+mod sum_up;
+mod words;
+
+#[cfg(test)]
+mod tests;
+
+use rayon::prelude::*;
+
+pub use answer::{Bought, Estimate, Held, LotNeed, RunNeed, Saving, Thumb};
+pub use loss::{Loss, loss};
+pub use lot::{Lot, lots};
+pub use obstacle::{Obstacle, Why};
+pub use percentile::{CONFIDENCE, Chance, Percentile};
+pub use short_list::{Candidate, ShortList, short_list};
+pub use words::yard as yard_in_words;
+
+use crate::job::Job;
+use crate::measure::Length;
+use buying::Outcome;
+
+/// What a maker asks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ask {
+    /// Breaks allowed beyond those no board of the yard can spare.
+    pub breaks: usize,
+    /// Most trials.
+    pub trials: usize,
+    /// Threads; 0 takes all there are. Changes no answer.
+    pub threads: usize,
+    /// Seed of the piles.
+    pub seed: u64,
+    /// Purchases to judge.
+    pub have: Vec<Purchase>,
+}
+
+/// A purchase whose chance to suffice is asked for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Purchase {
+    /// Board feet.
+    pub feet: f64,
+    /// Of this thickness; `None` is all thicknesses together, in the shares each pile needs.
+    pub thickness: Option<Length>,
+}
+
+impl Default for Ask {
+    fn default() -> Ask {
+        Ask {
+            breaks: 0,
+            trials: 1000,
+            threads: 0,
+            seed: 0,
+            have: Vec::new(),
+        }
+    }
+}
+
+/// Someone who waits for an estimate.
+pub trait Watch: Sync {
+    /// Called after every batch of trials.
+    fn done(&self, _trials: usize, _of: usize) {}
+
+    /// Whether to stop with the trials done so far.
+    fn stop(&self) -> bool {
+        false
+    }
+}
+
+/// Waits in silence and never stops.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Silent;
+
+impl Watch for Silent {}
+
+/// Trials between two looks at how narrow the intervals are.
+const BATCH: usize = 100;
+/// Fewer trials are never enough.
+const LEAST_TRIALS: usize = 300;
+/// Trials stop when no percentile's interval is wider than this share of it.
+const NARROW: f64 = 0.05;
+/// Further breaks whose savings are told.
+const MORE_BREAKS: usize = 3;
+
+/// How much to buy for `job` from the yard its settings describe; the job's boards do not count.
+///
+/// # Errors
+/// The fronts no board of that yard could make. No trial is run then.
+pub fn estimate(job: &Job, ask: &Ask, watch: &dyn Watch) -> Result<Estimate, Vec<Obstacle>> {
+    let lots = lots(job)?;
+    let trials = match pool(ask.threads) {
+        Some(pool) => pool.install(|| run_trials(job, &lots, ask, watch)),
+        None => run_trials(job, &lots, ask, watch),
+    };
+    Ok(sum_up::sum_up(job, &lots, ask, &trials))
+}
+
+/// A pool of its own when a number of threads is asked for; where the system grants none, the
+/// common one will do.
+fn pool(threads: usize) -> Option<rayon::ThreadPool> {
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads);
+    (threads > 0).then(|| pool.build().ok()).flatten()
+}
+
+/// What each trial came to, lot by lot.
+fn run_trials(job: &Job, lots: &[Lot], ask: &Ask, watch: &dyn Watch) -> Vec<Vec<Outcome>> {
+    let yard = &job.settings.yard;
+    let most = ask.breaks + MORE_BREAKS;
+    let one = |trial: usize| -> Vec<Outcome> {
+        lots.iter()
+            .map(|lot| buying::trial(lot, yard, most, ask.seed, trial as u64))
+            .collect()
+    };
+    let mut trials: Vec<Vec<Outcome>> = Vec::new();
+    let wanted = ask.trials.max(1);
+    while trials.len() < wanted {
+        let next = trials.len()..(trials.len() + BATCH).min(wanted);
+        let batch: Vec<_> = next.into_par_iter().map(one).collect();
+        trials.extend(batch);
+        watch.done(trials.len(), wanted);
+        let enough = trials.len() >= LEAST_TRIALS && sum_up::narrow(&trials, ask.breaks, NARROW);
+        if enough || watch.stop() {
+            break;
+        }
+    }
+    trials
+}

@@ -1,0 +1,339 @@
+//! Random boards as the yard tends to have them.
+//!
+//! Sizes come evenly from the yard's spans, lengths by whole inches and widths by eighths from
+//! the least on. A board's own clear yield is drawn evenly between the least its grade allows
+//! and the least of the next better kind of yield (the whole face, for FAS); defects are then
+//! put on it one by one until the yield has come down to that, and a defect that would take it
+//! below the grade is put elsewhere. How often each kind of defect comes and how large it is are
+//! our invention; that yields are spread evenly is too. The least yields are published.
+
+use rand::{RngExt, SeedableRng};
+use rand_pcg::Pcg64;
+
+use super::clear::{cuttings, surface, units};
+use crate::job::{Board, ClearFace, Defect, DefectKind, DefectSide, Mix, Span, Yard};
+use crate::measure::{Length, Tone};
+use crate::plan::Face;
+
+/// Defects tried on a board before it is left as it is.
+const TRIES: usize = 24;
+/// Cutting units in a foot of surface measure.
+const WHOLE_FACE: f64 = 12.0;
+
+/// An endless pile of boards of one thickness.
+pub struct Pile<'y> {
+    yard: &'y Yard,
+    thickness: Length,
+    rng: Pcg64,
+    drawn: u32,
+}
+
+impl<'y> Pile<'y> {
+    /// The pile of one trial. Equal yards, thicknesses, seeds and trials give equal piles.
+    pub fn new(yard: &'y Yard, thickness: Length, seed: u64, trial: u64) -> Pile<'y> {
+        let parts = [seed, trial, thickness.nm().unsigned_abs()];
+        let mixed = parts
+            .into_iter()
+            .fold(0, |mixed, part| Pcg64::seed_from_u64(mixed ^ part).random());
+        Pile {
+            yard,
+            thickness,
+            rng: Pcg64::seed_from_u64(mixed),
+            drawn: 0,
+        }
+    }
+
+    fn unit(&mut self) -> f64 {
+        self.rng.random_range(0.0..1.0)
+    }
+
+    fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * self.unit()
+    }
+
+    /// The next board.
+    pub fn board(&mut self) -> Board {
+        self.drawn += 1;
+        let yard = self.yard;
+        let length = self.of_mix(&yard.length, Length::from_inches(1.0));
+        let width = self.of_mix(&yard.width, Length::from_inches(0.125));
+        let hair = Length::from_inches(1.0 / 32.0);
+        let tone = self.tone(&yard.tone);
+        let mut board = Board {
+            id: format!("Y{}", self.drawn),
+            copies: vec![1],
+            length,
+            width,
+            thickness: self.thickness,
+            tone,
+            bow: self.of_span(&yard.bow, hair),
+            cup: self.of_span(&yard.cup, hair),
+            twist: self.of_span(&yard.twist, hair),
+            crook: self.of_span(&yard.crook, hair),
+            ..Board::default()
+        };
+        if let Some(faces) = yard.grade.faces() {
+            self.spoil(&mut board, faces);
+        }
+        board
+    }
+
+    fn of_mix(&mut self, mix: &Mix<Length>, step: Length) -> Length {
+        let sum: f64 = mix.parts.iter().map(|part| part.1).sum();
+        let mut left = self.unit() * sum;
+        let picked = mix.parts.iter().find(|part| {
+            left -= part.1;
+            left < 0.0
+        });
+        let (span, _) = picked.unwrap_or(&mix.parts[0]);
+        self.of_span(span, step)
+    }
+
+    /// Evenly one of the sizes a whole number of steps above the least.
+    fn of_span(&mut self, span: &Span<Length>, step: Length) -> Length {
+        let steps = (span.most - span.least).nm() / step.nm();
+        span.least + step * (self.unit() * (steps + 1) as f64) as i64
+    }
+
+    fn tone(&mut self, span: &Span<Tone>) -> Tone {
+        let halves = ((span.most.value() - span.least.value()) * 2.0).floor();
+        let above = (self.unit() * (halves + 1.0)).floor() / 2.0;
+        Tone::new(span.least.value() + above).unwrap_or(span.least)
+    }
+
+    /// Puts defects on a clear board until its faces give as little as is drawn for them.
+    fn spoil(&mut self, board: &mut Board, [better, poorer]: [ClearFace; 2]) {
+        let whole = surface(board).max(1) as f64;
+        let share = self.unit();
+        let least = |rules: &ClearFace| rules.units_per_foot as f64;
+        let aim = least(&poorer) + share * (next_better(&poorer) - least(&poorer));
+        for _ in 0..TRIES {
+            let defect = self.defect(board.length, board.width);
+            board.defects.push(defect);
+            let of = |face, rules: &ClearFace| units(&cuttings(board, face, rules)) / whole;
+            let (up, down) = (of(Face::Up, &better), of(Face::Down, &poorer));
+            if up < least(&better) || down < least(&poorer) {
+                board.defects.pop();
+            } else if down <= aim {
+                break;
+            }
+        }
+    }
+
+    /// A knot, an end check or split, wane along an edge, or a streak of sap.
+    fn defect(&mut self, length: Length, width: Length) -> Defect {
+        let (long, wide) = (length.inches(), width.inches());
+        let kind = self.unit();
+        let (kind, reach, depth, side) = if kind < 0.45 {
+            let size = self.between(0.5, 1.75).min(wide / 2.0);
+            (DefectKind::Knot, size, size, self.side(0.6))
+        } else if kind < 0.65 {
+            (
+                DefectKind::Check,
+                self.between(2.0, 10.0),
+                0.25,
+                DefectSide::Both,
+            )
+        } else if kind < 0.85 {
+            (
+                DefectKind::Wane,
+                self.between(6.0, 30.0),
+                self.between(0.25, 1.0),
+                self.side(0.3),
+            )
+        } else {
+            (
+                DefectKind::Sap,
+                self.between(12.0, 36.0),
+                self.between(0.375, 1.25),
+                self.side(0.4),
+            )
+        };
+        let (reach, depth) = (reach.min(long / 2.0), depth.min(wide / 2.0));
+        let from = match kind {
+            DefectKind::Check if self.unit() < 0.5 => 0.0,
+            DefectKind::Check => long - reach,
+            _ => self.between(0.0, long - reach),
+        };
+        let low = match kind {
+            DefectKind::Knot | DefectKind::Check => self.between(0.0, wide - depth),
+            _ if self.unit() < 0.5 => 0.0,
+            _ => wide - depth,
+        };
+        Defect {
+            kind,
+            from: sixteenths(from),
+            to: sixteenths(from + reach).min(length),
+            low: sixteenths(low),
+            high: sixteenths(low + depth).min(width),
+            side,
+            notes: String::new(),
+        }
+    }
+
+    fn side(&mut self, through: f64) -> DefectSide {
+        let throw = self.unit();
+        if throw < through {
+            DefectSide::Both
+        } else if throw < (1.0 + through) / 2.0 {
+            DefectSide::Up
+        } else {
+            DefectSide::Down
+        }
+    }
+}
+
+/// Cutting units a foot the next better published yield begins at.
+fn next_better(rules: &ClearFace) -> f64 {
+    match rules.units_per_foot {
+        0..=3 => 4.0,
+        4..=5 => 6.0,
+        6..=7 => 8.0,
+        8..=9 => 10.0,
+        _ => WHOLE_FACE,
+    }
+}
+
+fn sixteenths(inches: f64) -> Length {
+    Length::from_inches((inches * 16.0).round() / 16.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::estimate::clear::Patch;
+    use crate::job::Grade;
+
+    fn boards(grade: Grade, count: usize) -> Vec<Board> {
+        let yard = Yard {
+            grade,
+            ..Yard::default()
+        };
+        let mut pile = Pile::new(&yard, Length::from_inches(1.0), 7, 0);
+        (0..count).map(|_| pile.board()).collect()
+    }
+
+    fn apart(a: &Patch, b: &Patch) -> bool {
+        a.to <= b.from || b.to <= a.from || a.high <= b.low || b.high <= a.low
+    }
+
+    /// Counts a face anew: the cuttings must be clear, apart, on the board, large enough and few
+    /// enough; then their units count.
+    fn graded(board: &Board, face: Face, rules: &ClearFace) -> f64 {
+        let cuttings = cuttings(board, face, rules);
+        assert!(cuttings.len() as u64 <= (rules.most_cuttings)(surface(board)));
+        for (i, cutting) in cuttings.iter().enumerate() {
+            let (wide, long) = (cutting.high - cutting.low, cutting.to - cutting.from);
+            assert!(
+                rules
+                    .least_cuttings
+                    .iter()
+                    .any(|&(w, l)| wide >= w && long >= l)
+            );
+            assert!(cutting.from >= 0.0 && cutting.to <= board.length.inches());
+            assert!(cutting.low >= 0.0 && cutting.high <= board.width.inches());
+            assert!(cuttings[..i].iter().all(|other| apart(other, cutting)));
+            for defect in &board.defects {
+                let hidden = matches!(
+                    (defect.side, face),
+                    (DefectSide::Up, Face::Down) | (DefectSide::Down, Face::Up)
+                );
+                let spot = Patch {
+                    from: defect.from.inches(),
+                    to: defect.to.inches(),
+                    low: defect.low.inches(),
+                    high: defect.high.inches(),
+                };
+                assert!(
+                    hidden || apart(&spot, cutting),
+                    "{defect:?} lies in {cutting:?}"
+                );
+            }
+        }
+        units(&cuttings)
+    }
+
+    #[test]
+    fn every_board_gives_the_published_least_of_its_grade() {
+        // FAS 83 1/3 %, No. 1 Common 66 2/3 %, No. 2A Common 50 %, No. 3A Common 33 1/3 % of the
+        // surface measure in clear cuttings: tests/data/nhla_grades.csv.
+        let grades = [
+            (Grade::Fas, [5.0 / 6.0, 5.0 / 6.0]),
+            (Grade::FasOneFace, [5.0 / 6.0, 2.0 / 3.0]),
+            (Grade::Common1, [2.0 / 3.0, 2.0 / 3.0]),
+            (Grade::Common2, [0.5, 0.5]),
+            (Grade::Common3, [1.0 / 3.0, 1.0 / 3.0]),
+        ];
+        for (grade, least) in grades {
+            let faces = grade.faces().unwrap();
+            for board in boards(grade, 150) {
+                for (face, i) in [(Face::Up, 0), (Face::Down, 1)] {
+                    let share = graded(&board, face, &faces[i]) / (12 * surface(&board)) as f64;
+                    assert!(share >= least[i] - 1e-9, "{grade:?}: {share} of {board:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn poorer_grades_are_poorer() {
+        let clear = |grade: Grade| {
+            let rules = Grade::Common2.faces().unwrap()[1];
+            let boards = boards(grade, 150);
+            let share = |b: &Board| {
+                units(&cuttings(b, Face::Down, &rules)) * 12.0
+                    / (b.length.inches() * b.width.inches())
+            };
+            boards.iter().map(share).sum::<f64>() / boards.len() as f64
+        };
+        let shares = [
+            Grade::Clear,
+            Grade::Fas,
+            Grade::Common1,
+            Grade::Common2,
+            Grade::Common3,
+        ]
+        .map(clear);
+        assert!((shares[0] - 1.0).abs() < 1e-9);
+        assert!(
+            shares.windows(2).all(|pair| pair[0] > pair[1]),
+            "{shares:?}"
+        );
+    }
+
+    #[test]
+    fn sizes_keep_to_the_yards_spans_and_shares() {
+        let inches = Length::from_inches;
+        let span = |least, most| Span {
+            least: inches(least),
+            most: inches(most),
+        };
+        let yard = Yard {
+            width: Mix {
+                parts: vec![(span(6.0, 7.0), 3.0), (span(9.0, 10.0), 1.0)],
+            },
+            ..Yard::default()
+        };
+        let mut pile = Pile::new(&yard, inches(1.0), 1, 2);
+        let boards: Vec<Board> = (0..400).map(|_| pile.board()).collect();
+        let wide = boards.iter().filter(|b| b.width >= inches(9.0)).count();
+        // 1 in 4 of 400 boards: 100, give or take four standard deviations of 8.7.
+        assert!((65..=135).contains(&wide), "{wide}");
+        for board in &boards {
+            assert!(yard.length.least() <= board.length && board.length <= yard.length.most());
+            let width = board.width;
+            assert!(span(6.0, 7.0).least <= width && width <= inches(10.0));
+            assert!(width <= inches(7.0) || width >= inches(9.0));
+            assert!(board.bow <= yard.bow.most && board.tone >= yard.tone.least);
+        }
+    }
+
+    #[test]
+    fn equal_seeds_give_equal_piles_and_others_do_not() {
+        let yard = Yard::default();
+        let first = |seed, trial| Pile::new(&yard, Length::from_inches(1.0), seed, trial).board();
+        assert_eq!(first(1, 5), first(1, 5));
+        assert_ne!(first(1, 5), first(2, 5));
+        assert_ne!(first(1, 5), first(1, 6));
+    }
+}
