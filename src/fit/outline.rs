@@ -77,7 +77,13 @@ impl Outline {
             right: to(Edge::Right),
             bottom: to(Edge::Bottom),
             top: match self.arc {
-                Some(arc) => arc.radius - arc.centre.distance(point),
+                Some(arc) if point.y > arc.centre.y => arc.radius - arc.centre.distance(point),
+                // From below the centre the ends of the curve are nearest.
+                Some(_) => {
+                    let corners = [self.quad.upper_left, self.quad.upper_right];
+                    let far = corners.map(|corner| corner.distance(point));
+                    far[0].min(far[1])
+                }
                 None => to(Edge::Top),
             },
         }
