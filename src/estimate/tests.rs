@@ -162,7 +162,7 @@ fn a_run_longer_than_any_board_breaks_where_it_must_and_no_more() {
 
 fn small_ask(seed: u64, threads: usize) -> Ask {
     Ask {
-        trials: 40,
+        trials: 20,
         seed,
         threads,
         ..Ask::default()
@@ -191,7 +191,7 @@ fn another_seed_agrees_within_the_stated_intervals() {
     let job = chest();
     let [one, other] = [1, 2].map(|seed| {
         let ask = Ask {
-            trials: 120,
+            trials: 60,
             ..small_ask(seed, 0)
         };
         estimate(&job, &ask, &Silent).unwrap()
