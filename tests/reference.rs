@@ -42,7 +42,6 @@ fn quick_plans_never_beat_the_general_solver() {
 }
 
 #[test]
-#[ignore = "until the search proves its plans"]
 fn plans_are_as_good_as_the_general_solvers() {
     for reference in references() {
         let request = Request {
