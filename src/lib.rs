@@ -66,4 +66,5 @@ pub mod measure;
 pub mod milling;
 pub mod packet;
 pub mod plan;
+pub mod recut;
 pub mod wood;

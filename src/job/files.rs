@@ -19,10 +19,18 @@ pub const DEFECTS_CSV: &str = "defects.csv";
 
 /// The openings file's name.
 pub const OPENINGS_CSV: &str = "openings.csv";
+/// The name of the file that tells what is done.
+pub const DONE_CSV: &str = "done.csv";
 
 /// Every file of a job's folder that is ever read, in the order their faults are told.
-pub(super) const KNOWN_FILES: [&str; 5] =
-    [JOB_TOML, BOARDS_CSV, FRONTS_CSV, DEFECTS_CSV, OPENINGS_CSV];
+pub(super) const KNOWN_FILES: [&str; 6] = [
+    JOB_TOML,
+    BOARDS_CSV,
+    FRONTS_CSV,
+    DEFECTS_CSV,
+    OPENINGS_CSV,
+    DONE_CSV,
+];
 
 /// The files of a job, by name.
 ///
@@ -120,6 +128,11 @@ impl JobFiles {
     /// Whether there is a file of that name.
     pub fn has(&self, name: &str) -> bool {
         self.files.contains_key(name)
+    }
+
+    /// The text of a file, when it is there and is text.
+    pub fn text(&self, name: &str) -> Option<&str> {
+        std::str::from_utf8(self.files.get(name)?).ok()
     }
 
     /// The text of a file a job must have.

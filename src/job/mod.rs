@@ -2,6 +2,8 @@
 
 mod board;
 mod choice;
+mod done;
+mod edit;
 mod fault;
 mod files;
 mod fitting;
@@ -15,9 +17,11 @@ mod table;
 pub use crate::wood::Cut;
 pub use board::{Board, Defect, DefectKind, DefectSide};
 pub use choice::Choice;
+pub use done::{Crosscut, Done, Finished, FrontDone};
+pub use edit::{DefectMark, mark_crosscut, mark_defect, mark_front};
 pub use fault::{Fault, Faults, Place, Source, Trouble, Weight};
 pub use files::{
-    BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles, OPENINGS_CSV,
+    BOARDS_CSV, DEFECTS_CSV, DONE_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles, OPENINGS_CSV,
 };
 pub use fitting::{
     Anchor, BevelRule, BevelSize, Climate, Edge, Edges, Fitting, FittingTrouble, Gaps, Level,
@@ -27,13 +31,14 @@ pub use fitting::{
 pub use front::{Front, Grain, Run, Shape};
 pub use grade::{ClearFace, Grade};
 pub use read::{
-    BoardTrouble, DefectTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble, Reading, read,
+    BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble,
+    Reading, read,
 };
 pub use settings::{
     Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Mix, OnSale, Section, Settings,
     Sheet, Span, Worth, Yard, YardTrouble,
 };
-pub use table::{Cell, CellTrouble, Columns, Line, Table, TableTrouble};
+pub use table::{Cell, CellTrouble, Columns, Line, Table, TableEdit, TableTrouble};
 
 /// Everything a plan is made from. Built only by checked readers, so what is in it fits together.
 #[derive(Clone, Debug, Default, PartialEq)]

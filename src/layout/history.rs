@@ -19,6 +19,9 @@ pub struct History {
     pub home: Vec<Option<usize>>,
     /// What it costs, in board feet, to make a front with a home on another board.
     pub moved: f64,
+    /// What it costs, in board feet, to make a front on a board because of how unlike its
+    /// neighbours the board is, by front, then by board; nothing where the list is empty.
+    pub unlike: Vec<Vec<f64>>,
     /// Mean price of a board foot on offer when the job was begun; turns worths into money even
     /// when what was on offer is bought.
     pub mean_price: Option<f64>,

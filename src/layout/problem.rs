@@ -124,7 +124,8 @@ pub(super) struct Stock {
     /// Widest blank each item may have here, 0 for items that do not fit: what is left after the
     /// edges, and for a stave what flattening allows.
     pub(super) widest: Vec<i64>,
-    /// What each item costs here because its fronts are chalked elsewhere now; empty when none is.
+    /// What each item costs here because its fronts are chalked elsewhere or look different from
+    /// their neighbours; empty when nothing does.
     pub(super) moving: Vec<f64>,
 }
 
@@ -190,32 +191,40 @@ impl<'a> Problem<'a> {
         problem
     }
 
-    /// Notes what each one-piece stretch costs on each board for the fronts chalked elsewhere. A
-    /// stave moves for nothing: its sisters may well stay.
+    /// Notes what each one-piece stretch costs on each board for the fronts chalked elsewhere and
+    /// for those whose neighbours look different. A stave moves for nothing: its sisters may well
+    /// stay.
     fn add_moving(&mut self, history: &History, price: f64) {
-        let home = |row: usize| history.home.get(self.chain[row]).copied().flatten();
-        if history.moved == 0.0 || (0..self.chain.len()).all(|row| home(row).is_none()) {
+        let no_home = history.moved == 0.0 || history.home.iter().all(Option::is_none);
+        if no_home && history.unlike.iter().all(Vec::is_empty) {
             return;
         }
-        let leaves = |row: usize, board: usize| home(row).is_some_and(|at| at != board);
+        let of_front = |front: usize, board: usize| {
+            let home = history.home.get(front).copied().flatten();
+            let leaves = home.is_some_and(|at| at != board);
+            let unlike = history
+                .unlike
+                .get(front)
+                .and_then(|by_board| by_board.get(board));
+            unlike.copied().unwrap_or(0.0) + if leaves { history.moved } else { 0.0 }
+        };
         for stock in &mut self.stock {
             let cost = |item: &Item| match item.mode {
                 Some(_) => 0.0,
-                None => item
-                    .rows
-                    .clone()
-                    .filter(|&row| leaves(row, stock.board))
-                    .count() as f64,
+                None => {
+                    let fronts = item.rows.clone().map(|row| self.chain[row]);
+                    price
+                        * fronts
+                            .map(|front| of_front(front, stock.board))
+                            .sum::<f64>()
+                }
             };
-            let moving = self
-                .items
-                .iter()
-                .map(|item| cost(item) * history.moved * price);
-            stock.moving = moving.collect();
+            stock.moving = self.items.iter().map(cost).collect();
         }
     }
 
-    /// What the fronts of `shape` cost on a board of kind `stock` for being chalked elsewhere.
+    /// What the fronts of `shape` cost on a board of kind `stock` for where they are chalked and
+    /// for what their neighbours look like.
     pub(super) fn moving(&self, stock: usize, shape: &Shape) -> f64 {
         let moving = &self.stock[stock].moving;
         if moving.is_empty() {

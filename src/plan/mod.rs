@@ -11,10 +11,13 @@ pub(crate) mod fixture;
 mod json;
 mod limits;
 mod model;
+mod sawn;
 mod totals;
 
-pub use check::{Rule, Violation, check};
-pub use json::{PlanFault, from_json, to_json};
+pub use check::{Rule, Violation, check, check_recut};
+pub use json::{Earlier, PlanFault, earlier_from_json, from_json, to_json, to_json_sawn};
 pub use limits::Limits;
 pub use model::{Blank, BoardPlan, End, Face, Kept, Money, NotMade, Plan, Section, Strip, Totals};
+pub(crate) use sawn::placed;
+pub use sawn::{Fate, Sawn, SawnPiece, Skeleton};
 pub use totals::{mean_price, totals};

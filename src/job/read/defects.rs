@@ -8,7 +8,7 @@ use crate::job::{Board, Defect};
 use crate::measure::Ruler;
 
 /// The columns of `defects.csv`.
-pub(super) const COLUMNS: Columns = Columns {
+pub(in crate::job) const COLUMNS: Columns = Columns {
     required: &["board", "kind", "from", "to", "low", "high"],
     optional: &["side", "copy", "notes"],
 };

@@ -1,7 +1,8 @@
 //! From a job's files to a [`Job`] whose parts fit together, or to every fault in them.
 
 mod boards;
-mod defects;
+pub(super) mod defects;
+pub(super) mod done;
 mod findings;
 mod fronts;
 mod openings;
@@ -9,23 +10,25 @@ mod runs;
 mod trouble;
 
 pub use openings::OpeningTrouble;
-pub use trouble::{BoardTrouble, DefectTrouble, FrontTrouble, NoBoard};
+pub use trouble::{BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, NoBoard};
 
 use std::path::Path;
 use std::sync::Arc;
 
 use super::fault::{Faults, Source};
 use super::files::{
-    BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML, JobFiles, KNOWN_FILES, OPENINGS_CSV,
+    BOARDS_CSV, DEFECTS_CSV, DONE_CSV, FRONTS_CSV, JOB_TOML, JobFiles, KNOWN_FILES, OPENINGS_CSV,
 };
 use super::table::Table;
-use super::{Job, Settings};
+use super::{Done, Job, Settings};
 
 /// A job that can be used, and what its maker should know about it.
 #[derive(Clone, Debug, Default)]
 pub struct Reading {
     /// The job.
     pub job: Job,
+    /// What has been done in the shop so far.
+    pub done: Done,
     /// Warnings: nothing that keeps the job from being planned.
     pub findings: Faults,
 }
@@ -74,14 +77,29 @@ impl JobFiles {
     pub fn parse_for(&self, needs: Needs) -> Result<Reading, Faults> {
         let mut faults = Faults::new();
         let job = self.job(needs, &mut faults);
+        let done = self.done(&job, &mut faults);
         faults.sort(&KNOWN_FILES);
         if faults.forbid_use() {
             return Err(faults);
         }
         Ok(Reading {
             job,
+            done,
             findings: faults,
         })
+    }
+
+    /// What is done. A job with faults of its own may lack fronts and boards only because of
+    /// them, so its `done.csv` is not held against it.
+    fn done(&self, job: &Job, faults: &mut Faults) -> Done {
+        let Some(source) = self.get(DONE_CSV, faults) else {
+            return Done::default();
+        };
+        let table = Table::read(&source, &done::COLUMNS, job.settings.unit, faults);
+        if faults.forbid_use() {
+            return Done::default();
+        }
+        done::read(&table, job, faults)
     }
 
     fn job(&self, needs: Needs, faults: &mut Faults) -> Job {

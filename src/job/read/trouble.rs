@@ -299,3 +299,65 @@ impl Trouble for NoBoard {
 fn did_you_mean(nearest: Option<&str>) -> Option<String> {
     nearest.map(|name| format!("did you mean `{name}`?"))
 }
+
+/// What can be wrong with a row of `done.csv`, beyond its cells.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum DoneTrouble {
+    /// A front that is not in `fronts.csv`.
+    #[error("there is no such front in fronts.csv")]
+    UnknownFront {
+        /// The front it was probably meant to be.
+        nearest: Option<String>,
+    },
+    /// A board that is not in `boards.csv`.
+    #[error("there is no such board in boards.csv")]
+    UnknownBoard {
+        /// The board it was probably meant to be.
+        nearest: Option<String>,
+    },
+    /// A copy the board does not have.
+    #[error("the board has no such copy")]
+    UnknownCopy {
+        /// How many it has.
+        copies: usize,
+    },
+    /// A cut that is not on the board.
+    #[error("board {board} ends before it")]
+    OffBoard {
+        /// The board.
+        board: String,
+        /// How long it is.
+        long: String,
+    },
+    /// A second row about the same blank.
+    #[error("an earlier line says the same or more of this front")]
+    Twice,
+}
+
+impl Trouble for DoneTrouble {
+    fn expected(&self) -> Option<String> {
+        Some(match self {
+            DoneTrouble::UnknownFront { .. } => "a front of fronts.csv".into(),
+            DoneTrouble::UnknownBoard { .. } => "a board of boards.csv".into(),
+            DoneTrouble::UnknownCopy { copies } => format!("a copy from 1 to {copies}"),
+            DoneTrouble::OffBoard { long, .. } => {
+                format!("a distance from the hook end below {long}")
+            }
+            DoneTrouble::Twice => "one line a blank: `cut`, or `made`, or `spoiled`".into(),
+        })
+    }
+
+    fn hint(&self) -> Option<String> {
+        match self {
+            DoneTrouble::UnknownFront { nearest } => match nearest {
+                Some(name) => Some(format!("did you mean `{name}`?")),
+                None => Some("copies of a counted front are named NAME.1, NAME.2 and so on".into()),
+            },
+            DoneTrouble::UnknownBoard { nearest } => nearest
+                .as_ref()
+                .map(|name| format!("did you mean `{name}`?")),
+            DoneTrouble::Twice => Some("remove one of the two lines".into()),
+            _ => None,
+        }
+    }
+}

@@ -5,12 +5,14 @@
 //! fault at its place and the rest of the row is still read.
 
 mod cell;
+mod edit;
 mod header;
 mod line;
 mod scan;
 mod trouble;
 
 pub use cell::Cell;
+pub use edit::TableEdit;
 pub use header::Columns;
 pub use line::Line;
 pub use trouble::{CellTrouble, TableTrouble};

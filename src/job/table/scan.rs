@@ -129,6 +129,13 @@ impl<'a> Scanner<'a> {
     }
 }
 
+/// The separator of a file, as its header tells it.
+pub(super) fn separator_of(text: &str) -> u8 {
+    let mut scanner = Scanner::new(text);
+    scanner.skip_blank_and_comments();
+    separator(text[scanner.at..].lines().next().unwrap_or(""))
+}
+
 /// A comma or a semicolon, whichever the header has more of outside quotes.
 fn separator(header: &str) -> u8 {
     let count = |wanted: char| {

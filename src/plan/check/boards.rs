@@ -28,11 +28,17 @@ pub(super) fn check(job: &Job, plan: &Plan) -> Vec<Violation> {
             found.push(violation(Some(name.clone()), "cut twice".to_owned()));
         }
         if cuts_nothing(planned) {
-            let text = "it, or one of its sections or strips, yields no blank".to_owned();
-            found.push(violation(Some(name), text));
+            found.push(violation(Some(name), IDLE.to_owned()));
         }
     }
     found
+}
+
+const IDLE: &str = "it, or one of its sections or strips, yields no blank";
+
+/// Whether a fault of these is only that something is cut for nothing.
+pub(super) fn is_idle(violation: &Violation) -> bool {
+    violation.text == IDLE
 }
 
 /// A board, section or strip without a blank would be cut for nothing.

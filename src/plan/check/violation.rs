@@ -54,6 +54,8 @@ pub enum Rule {
     Limits,
     /// The figures of the totals are right.
     Totals,
+    /// What is cut stays where it was cut, and nothing is placed on wood that is gone.
+    Sawn,
 }
 
 impl fmt::Display for Rule {
@@ -70,6 +72,7 @@ impl fmt::Display for Rule {
             Rule::Staves => "staves",
             Rule::Limits => "limits",
             Rule::Totals => "totals",
+            Rule::Sawn => "already sawn",
         })
     }
 }

@@ -1,10 +1,12 @@
 //! `plan.json`, written and read back.
 
+mod earlier;
 mod read;
 mod rows;
 #[cfg(test)]
 mod tests;
 mod write;
 
+pub use earlier::{Earlier, earlier_from_json};
 pub use read::{PlanFault, from_json};
-pub use write::to_json;
+pub use write::{to_json, to_json_sawn};

@@ -48,15 +48,8 @@ pub enum PlanFault {
 /// Every board and front the job does not know, or the one fault that keeps the text from being
 /// read at all.
 pub fn from_json(job: &Job, text: &str) -> Result<Plan, Vec<PlanFault>> {
-    let row: PlanRow = serde_json::from_str(text).map_err(|fault| vec![syntax(&fault)])?;
-    if row.format != FORMAT {
-        return Err(vec![PlanFault::Format { found: row.format }]);
-    }
-    let mut reader = Reader {
-        job,
-        unit: row.unit,
-        faults: Vec::new(),
-    };
+    let row = parsed(text)?;
+    let mut reader = Reader::new(job, row.unit);
     let boards = row.boards.into_iter().map(|b| reader.board(b)).collect();
     let not_made = row.not_made.into_iter().map(|missing| NotMade {
         front: reader.front(&missing.front),
@@ -75,6 +68,16 @@ pub fn from_json(job: &Job, text: &str) -> Result<Plan, Vec<PlanFault>> {
     }
 }
 
+/// The rows of a file whose format is known.
+pub(super) fn parsed(text: &str) -> Result<PlanRow, Vec<PlanFault>> {
+    let row: PlanRow = serde_json::from_str(text).map_err(|fault| vec![syntax(&fault)])?;
+    if row.format == FORMAT {
+        Ok(row)
+    } else {
+        Err(vec![PlanFault::Format { found: row.format }])
+    }
+}
+
 fn syntax(fault: &serde_json::Error) -> PlanFault {
     let why = fault.to_string();
     let place = format!(" at line {} column {}", fault.line(), fault.column());
@@ -86,18 +89,26 @@ fn syntax(fault: &serde_json::Error) -> PlanFault {
 }
 
 /// Unknown names become index 0 and a fault; with a fault no plan is handed out.
-struct Reader<'a> {
+pub(super) struct Reader<'a> {
     job: &'a Job,
     unit: Unit,
     faults: Vec<PlanFault>,
 }
 
-impl Reader<'_> {
-    fn length(&self, value: f64) -> Length {
+impl<'a> Reader<'a> {
+    pub(super) fn new(job: &'a Job, unit: Unit) -> Reader<'a> {
+        Reader {
+            job,
+            unit,
+            faults: Vec::new(),
+        }
+    }
+
+    pub(super) fn length(&self, value: f64) -> Length {
         Length::from_unit(value, self.unit)
     }
 
-    fn front(&mut self, name: &str) -> usize {
+    pub(super) fn front(&mut self, name: &str) -> usize {
         let found = self.job.fronts.iter().position(|front| front.name == name);
         found.unwrap_or_else(|| {
             let front = name.to_owned();
@@ -106,15 +117,20 @@ impl Reader<'_> {
         })
     }
 
-    fn board(&mut self, row: BoardRow) -> BoardPlan {
-        let is = |b: &crate::job::Board| b.id == row.board && b.copies.contains(&row.copy);
-        let board = self.job.boards.iter().position(is).unwrap_or_else(|| {
+    /// The board kind a copy belongs to.
+    pub(super) fn kind(&mut self, id: &str, copy: u32) -> usize {
+        let is = |b: &crate::job::Board| b.id == id && b.copies.contains(&copy);
+        self.job.boards.iter().position(is).unwrap_or_else(|| {
             self.faults.push(PlanFault::UnknownBoard {
-                board: row.board.clone(),
-                copy: row.copy,
+                board: id.to_owned(),
+                copy,
             });
             0
-        });
+        })
+    }
+
+    pub(super) fn board(&mut self, row: BoardRow) -> BoardPlan {
+        let board = self.kind(&row.board, row.copy);
         let kept = row.kept.iter().map(|kept| Kept {
             from: self.length(kept.from),
             to: self.length(kept.to),
@@ -145,7 +161,7 @@ impl Reader<'_> {
         }
     }
 
-    fn blank(&mut self, row: BlankRow) -> Blank {
+    pub(super) fn blank(&mut self, row: BlankRow) -> Blank {
         Blank {
             front: self.front(&row.front),
             stave: row.stave,
@@ -161,7 +177,7 @@ impl Reader<'_> {
     }
 }
 
-fn totals(row: TotalsRow) -> Totals {
+pub(super) fn totals(row: TotalsRow) -> Totals {
     let money = |money: MoneyRow| Money {
         buy: money.buy,
         owned: money.owned,

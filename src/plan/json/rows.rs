@@ -4,7 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::measure::Unit;
-use crate::plan::{End, Face};
+use crate::plan::{End, Face, Fate};
 
 /// The version of the format these rows describe.
 pub(super) const FORMAT: u32 = 1;
@@ -19,6 +19,30 @@ pub(super) struct PlanRow {
     pub boards: Vec<BoardRow>,
     #[serde(default)]
     pub not_made: Vec<NotMadeRow>,
+    /// Only in a plan made after the saw had begun.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub sawn: Vec<SawnRow>,
+    /// Only where a board was cut through beside the plan.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub crosscuts: Vec<CrosscutRow>,
+}
+
+/// A blank cut before the plan was made, with its section and strip.
+#[derive(Serialize, Deserialize)]
+pub(super) struct SawnRow {
+    pub board: String,
+    pub copy: u32,
+    pub fate: Fate,
+    pub section: [f64; 2],
+    pub strip: [f64; 2],
+    pub blank: BlankRow,
+}
+
+#[derive(Serialize, Deserialize)]
+pub(super) struct CrosscutRow {
+    pub board: String,
+    pub copy: u32,
+    pub at: f64,
 }
 
 #[derive(Serialize, Deserialize)]

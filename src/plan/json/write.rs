@@ -6,7 +6,7 @@ use super::rows::{
 };
 use crate::job::Job;
 use crate::measure::{Length, Unit};
-use crate::plan::{Blank, BoardPlan, Money, Plan, Section, Strip, Totals};
+use crate::plan::{Blank, BoardPlan, Money, Plan, Sawn, Section, Strip, Totals};
 
 /// `plan` as the text of `plan.json`, ended by a line end.
 ///
@@ -17,11 +17,20 @@ use crate::plan::{Blank, BoardPlan, Money, Plan, Section, Strip, Totals};
 /// # Panics
 /// When the plan's indices do not point into `job`.
 pub fn to_json(job: &Job, plan: &Plan) -> String {
+    to_json_sawn(job, plan, &Sawn::default())
+}
+
+/// The same of a plan made after the saw had begun: what it has done is written with it.
+///
+/// # Panics
+/// When an index of the plan or of `sawn` does not point into `job`.
+pub fn to_json_sawn(job: &Job, plan: &Plan, sawn: &Sawn) -> String {
     let writer = Writer {
         job,
         unit: job.settings.unit,
         run_of: run_names(job),
     };
+    let (sawn, crosscuts) = writer.sawn(sawn);
     let row = PlanRow {
         format: FORMAT,
         title: job.settings.title.clone(),
@@ -29,20 +38,22 @@ pub fn to_json(job: &Job, plan: &Plan) -> String {
         totals: totals_row(&plan.totals),
         boards: plan.boards.iter().map(|b| writer.board(b)).collect(),
         not_made: writer.not_made(plan),
+        sawn,
+        crosscuts,
     };
     let mut text = serde_json::to_string_pretty(&row).expect("plain rows always serialise");
     text.push('\n');
     text
 }
 
-struct Writer<'a> {
-    job: &'a Job,
+pub(super) struct Writer<'a> {
+    pub(super) job: &'a Job,
     unit: Unit,
     run_of: Vec<&'a str>,
 }
 
 impl Writer<'_> {
-    fn length(&self, length: Length) -> f64 {
+    pub(super) fn length(&self, length: Length) -> f64 {
         decimals(length.in_unit(self.unit), 9)
     }
 
@@ -79,7 +90,7 @@ impl Writer<'_> {
         }
     }
 
-    fn blank(&self, blank: &Blank) -> BlankRow {
+    pub(super) fn blank(&self, blank: &Blank) -> BlankRow {
         BlankRow {
             front: self.job.fronts[blank.front].name.clone(),
             stave: blank.stave,

@@ -1,0 +1,138 @@
+//! The plan of a job that has changed since, and what the saw has done under it.
+
+use super::read::{PlanFault, Reader, parsed, totals};
+use super::rows::{CrosscutRow, PlanRow, SawnRow};
+use super::write::Writer;
+use crate::job::{Crosscut, Job};
+use crate::plan::{NotMade, Plan, Sawn, SawnPiece};
+
+/// A plan read for a job that may have changed since it was made.
+#[derive(Clone, Debug, Default)]
+pub struct Earlier {
+    /// The plan, less what the job no longer has.
+    pub plan: Plan,
+    /// What the saw had done when it was made.
+    pub sawn: Sawn,
+    /// The boards and fronts left out because the job no longer has them.
+    pub gone: Vec<PlanFault>,
+}
+
+/// Reads a `plan.json` for a job that may have changed since: boards and fronts the job no longer
+/// has are left out and told.
+///
+/// # Errors
+/// The one fault that keeps the text from being read at all.
+pub fn earlier_from_json(job: &Job, text: &str) -> Result<Earlier, Vec<PlanFault>> {
+    let mut row = parsed(text)?;
+    let gone = drop_unknown(job, &mut row);
+    let mut reader = Reader::new(job, row.unit);
+    let pieces = row
+        .sawn
+        .into_iter()
+        .map(|piece| sawn_piece(&mut reader, piece))
+        .collect();
+    let crosscuts = row
+        .crosscuts
+        .iter()
+        .map(|cut| crosscut(&mut reader, cut))
+        .collect();
+    let boards = row.boards.into_iter().map(|b| reader.board(b)).collect();
+    let not_made = row.not_made.into_iter().map(|missing| NotMade {
+        front: reader.front(&missing.front),
+        why: missing.why,
+        buy: missing.buy,
+    });
+    let plan = Plan {
+        totals: totals(row.totals),
+        not_made: not_made.collect(),
+        boards,
+    };
+    let sawn = Sawn { pieces, crosscuts };
+    Ok(Earlier { plan, sawn, gone })
+}
+
+/// Takes out whatever names a board or a front the job does not have.
+fn drop_unknown(job: &Job, row: &mut PlanRow) -> Vec<PlanFault> {
+    let mut gone: Vec<PlanFault> = Vec::new();
+    let mut tell = |fault: PlanFault| {
+        if !gone.contains(&fault) {
+            gone.push(fault);
+        }
+        false
+    };
+    let has_board = |id: &str, copy: u32| {
+        job.boards
+            .iter()
+            .any(|board| board.id == id && board.copies.contains(&copy))
+    };
+    let has_front = |name: &str| job.fronts.iter().any(|front| front.name == name);
+    let board_fault = |board: &str, copy| PlanFault::UnknownBoard {
+        board: board.to_owned(),
+        copy,
+    };
+    let front_fault = |front: &str| PlanFault::UnknownFront {
+        front: front.to_owned(),
+    };
+    row.boards
+        .retain(|b| has_board(&b.board, b.copy) || tell(board_fault(&b.board, b.copy)));
+    for strip in row
+        .boards
+        .iter_mut()
+        .flat_map(|b| &mut b.sections)
+        .flat_map(|s| &mut s.strips)
+    {
+        strip
+            .blanks
+            .retain(|blank| has_front(&blank.front) || tell(front_fault(&blank.front)));
+    }
+    row.not_made.retain(|missing| has_front(&missing.front));
+    row.sawn.retain(|p| {
+        (has_board(&p.board, p.copy) || tell(board_fault(&p.board, p.copy)))
+            && (has_front(&p.blank.front) || tell(front_fault(&p.blank.front)))
+    });
+    row.crosscuts.retain(|cut| has_board(&cut.board, cut.copy));
+    gone
+}
+
+fn sawn_piece(reader: &mut Reader<'_>, row: SawnRow) -> SawnPiece {
+    SawnPiece {
+        board: reader.kind(&row.board, row.copy),
+        copy: row.copy,
+        section: (reader.length(row.section[0]), reader.length(row.section[1])),
+        strip: (reader.length(row.strip[0]), reader.length(row.strip[1])),
+        blank: reader.blank(row.blank),
+        fate: row.fate,
+    }
+}
+
+fn crosscut(reader: &mut Reader<'_>, row: &CrosscutRow) -> Crosscut {
+    Crosscut {
+        board: reader.kind(&row.board, row.copy),
+        copy: row.copy,
+        at: reader.length(row.at),
+    }
+}
+
+impl Writer<'_> {
+    /// What the saw has done, as rows.
+    pub(super) fn sawn(&self, sawn: &Sawn) -> (Vec<SawnRow>, Vec<CrosscutRow>) {
+        let id = |board: usize| self.job.boards[board].id.clone();
+        let piece = |piece: &SawnPiece| SawnRow {
+            board: id(piece.board),
+            copy: piece.copy,
+            fate: piece.fate,
+            section: [piece.section.0, piece.section.1].map(|at| self.length(at)),
+            strip: [piece.strip.0, piece.strip.1].map(|at| self.length(at)),
+            blank: self.blank(&piece.blank),
+        };
+        let crosscut = |cut: &Crosscut| CrosscutRow {
+            board: id(cut.board),
+            copy: cut.copy,
+            at: self.length(cut.at),
+        };
+        (
+            sawn.pieces.iter().map(piece).collect(),
+            sawn.crosscuts.iter().map(crosscut).collect(),
+        )
+    }
+}

@@ -1,0 +1,150 @@
+//! Which of the chalk still holds.
+
+use std::collections::BTreeSet;
+
+use crate::job::Job;
+use crate::plan::{BoardPlan, NotMade, Plan, Sawn, Violation, check_recut, placed, totals};
+
+use super::choose::Last;
+use super::kept::kept;
+use super::merge::number_stretches;
+
+/// Fronts by index.
+pub(super) type Fronts = BTreeSet<usize>;
+
+/// The fronts of the last plan that are neither cut nor lost: their chalk could stay.
+pub(super) fn chalked(last: &Plan, sawn: &Sawn) -> Fronts {
+    let touched: Fronts = sawn.pieces.iter().map(|piece| piece.blank.front).collect();
+    let known = known_blanks(last, sawn);
+    placed(last)
+        .map(|(_, _, _, blank)| blank.front)
+        .filter(|front| !touched.contains(front) || known.contains(front))
+        .collect()
+}
+
+/// Fronts whose lost blanks are all from before the last plan: it gave them new ones.
+fn known_blanks(last: &Plan, sawn: &Sawn) -> Fronts {
+    let lost_now = |front: usize| {
+        placed(last).filter(|(.., blank)| blank.front == front).any(
+            |(board, section, strip, blank)| {
+                sawn.pieces.iter().any(|p| {
+                    p.blank == *blank
+                        && (p.board, p.copy) == (board.board, board.copy)
+                        && p.section == (section.from, section.to)
+                        && p.strip == (strip.low, strip.high)
+                })
+            },
+        )
+    };
+    let fronts: Fronts = sawn.pieces.iter().map(|piece| piece.blank.front).collect();
+    fronts
+        .into_iter()
+        .filter(|&front| !lost_now(front))
+        .collect()
+}
+
+/// All that lies on the boards when only the chalk of `stays` stays beside what is cut.
+pub(super) fn occupied(last: &Plan, sawn: &Sawn, stays: &Fronts) -> Vec<BoardPlan> {
+    let mut skeleton = sawn.skeleton();
+    for (board, section, strip, blank) in placed(last) {
+        if stays.contains(&blank.front) {
+            let (along, across) = ((section.from, section.to), (strip.low, strip.high));
+            skeleton.add((board.board, board.copy), along, across, Some(blank));
+        }
+    }
+    skeleton.boards()
+}
+
+/// Boards as they stand, made a plan: boards without a blank left out, the rest of the fronts not
+/// made.
+pub(super) fn as_plan(job: &Job, last: &Plan, sawn: &Sawn, stays: &Fronts, money: bool) -> Plan {
+    let mut plan = Plan {
+        boards: occupied(last, sawn, stays),
+        ..Plan::default()
+    };
+    finish(job, &mut plan, last, sawn, stays, money);
+    plan
+}
+
+/// Kept pieces, stretches, fronts not made and totals of a plan whose blanks are in place.
+pub(super) fn finish(
+    job: &Job,
+    plan: &mut Plan,
+    last: &Plan,
+    sawn: &Sawn,
+    stays: &Fronts,
+    money: bool,
+) {
+    let has_blank = |b: &BoardPlan| {
+        b.sections
+            .iter()
+            .flat_map(|s| &s.strips)
+            .any(|strip| !strip.blanks.is_empty())
+    };
+    plan.boards.retain(has_blank);
+    for board in &mut plan.boards {
+        board.kept = kept(job, board, &sawn.crosscuts);
+    }
+    number_stretches(job, plan, last, sawn, stays);
+    let made: Fronts = placed(plan).map(|(_, _, _, blank)| blank.front).collect();
+    plan.not_made
+        .retain(|missing| !made.contains(&missing.front));
+    for front in 0..job.fronts.len() {
+        let known = plan.not_made.iter().any(|missing| missing.front == front);
+        if !made.contains(&front) && !known {
+            plan.not_made.push(NotMade {
+                front,
+                why: String::new(),
+                buy: String::new(),
+            });
+        }
+    }
+    plan.not_made.sort_by_key(|missing| missing.front);
+    plan.totals = totals(job, plan, money);
+}
+
+/// The chalk that still keeps every rule, and for the rest what is wrong with it.
+pub(super) fn holding(job: &Job, last: &Last, sawn: &Sawn) -> (Fronts, Vec<(usize, Violation)>) {
+    let mut stays = chalked(last.plan, sawn);
+    let mut wrong: Vec<(usize, Violation)> = Vec::new();
+    loop {
+        let plan = as_plan(job, last.plan, sawn, &stays, last.by_money());
+        let found = check_recut(job, &plan, sawn, last.by_money(), &Default::default());
+        let released: Vec<(usize, Violation)> = found
+            .err()
+            .unwrap_or_default()
+            .into_iter()
+            .flat_map(|violation| {
+                let concerned = concerned(job, &plan, &stays, &violation);
+                concerned
+                    .into_iter()
+                    .map(move |front| (front, violation.clone()))
+            })
+            .collect();
+        if released.is_empty() {
+            return (stays, wrong);
+        }
+        for (front, violation) in released {
+            if stays.remove(&front) {
+                wrong.push((front, violation));
+            }
+        }
+    }
+}
+
+/// The fronts whose chalk must go for a rule to be kept: the one it names, or all on its board.
+fn concerned(job: &Job, plan: &Plan, stays: &Fronts, violation: &Violation) -> Vec<usize> {
+    if let Some(name) = &violation.front {
+        let named = |&front: &usize| job.fronts[front].name == *name;
+        return stays.iter().copied().filter(named).collect();
+    }
+    let Some(board) = &violation.board else {
+        return Vec::new();
+    };
+    let on = |b: &BoardPlan| format!("{} copy {}", job.boards[b.board].id, b.copy) == *board;
+    placed(plan)
+        .filter(|(b, ..)| on(b))
+        .map(|(.., blank)| blank.front)
+        .filter(|front| stays.contains(front))
+        .collect()
+}
