@@ -33,7 +33,13 @@ impl From<&Failure> for Exit {
             | Failure::NoPrices
             | Failure::Limits(_)
             | Failure::NothingOnOffer
-            | Failure::Obstacles(_) => Exit::BadInput,
+            | Failure::Obstacles(_)
+            | Failure::AlreadyBegun
+            | Failure::NoPlan { .. }
+            | Failure::NoEarlierPlan { .. }
+            | Failure::Unreadable { .. }
+            | Failure::Begun(_)
+            | Failure::CutSince { .. } => Exit::BadInput,
             Failure::Rejected(_) | Failure::Write { .. } => Exit::NotWritten,
         }
     }

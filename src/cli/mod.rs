@@ -5,8 +5,10 @@ mod estimate;
 mod estimate_text;
 mod exit;
 mod fit;
+mod mark;
 mod plan;
 mod progress;
+mod recut;
 mod report;
 mod search;
 mod short_list;
@@ -48,6 +50,8 @@ enum Command {
     Fit(fit::Fit),
     Woods(woods::Woods),
     Estimate(estimate::Estimate),
+    Mark(mark::Mark),
+    Recut(recut::Recut),
 }
 
 /// Runs the command line and says how it went.
@@ -65,6 +69,8 @@ pub fn run() -> ExitCode {
         Command::Fit(fit) => fit.run(&report),
         Command::Woods(woods) => woods.run(&report),
         Command::Estimate(estimate) => estimate.run(&report),
+        Command::Mark(mark) => mark.run(&report),
+        Command::Recut(recut) => recut.run(&report),
     };
     match done {
         Ok(exit) => exit.into(),

@@ -37,6 +37,9 @@ pub struct Plan {
     short_list: Option<usize>,
     #[command(flatten)]
     limits: LimitArgs,
+    /// Plan all anew, even what is cut already
+    #[arg(long)]
+    force: bool,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -81,6 +84,7 @@ impl Plan {
         PlanOrder {
             folder: self.job.clone(),
             out: self.out.clone(),
+            force: self.force,
             request: Request {
                 time: Some(self.search.time),
                 threads: self.search.threads,

@@ -41,6 +41,11 @@ impl Report {
         }
     }
 
+    /// Says what is wrong with what was asked for.
+    pub fn usage(&self, why: &str) {
+        complain(&format!("error: {why}\n"));
+    }
+
     /// Shows warnings on standard error.
     pub fn findings(&self, findings: &Faults) {
         if !self.quiet {

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
+use std::path::Path;
 
 use grainrow::commands::Planned;
 use grainrow::job::Job;
@@ -31,6 +32,17 @@ pub fn of_plan(planned: &Planned) -> String {
     text += &not_made(&reading.job, plan);
     let _ = writeln!(text, "\nIn {}: {}", out.display(), listed(files));
     text
+}
+
+/// The same of a recut, whose changes are told already.
+pub fn of_recut(job: &Job, plan: &Plan, out: &Path, files: &[String]) -> String {
+    format!(
+        "{}\n\n{}\n\nIn {}: {}\n",
+        figures(&plan.totals),
+        runs(job, plan),
+        out.display(),
+        listed(files)
+    )
 }
 
 fn figures(totals: &Totals) -> String {

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 use comfy_table::{CellAlignment, Table, presets};
-use grainrow::commands::{self, Failure, Tallied, TallyLine, TallyTotal};
+use grainrow::commands::{self, Failure, Racked, Tallied, TallyLine, TallyTotal};
 
 use super::exit::Exit;
 use super::report::Report;
@@ -14,10 +14,21 @@ use super::report::Report;
 pub struct Tally {
     /// The job's folder
     job: PathBuf,
+    /// The pieces left after the job, written as the next job's boards.csv and defects.csv
+    #[arg(long)]
+    rack: bool,
+    /// Where the plan is; JOB/out when not given
+    #[arg(long, value_name = "DIR", requires = "rack")]
+    out: Option<PathBuf>,
 }
 
 impl Tally {
     pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
+        if self.rack {
+            let racked = commands::rack_of(&self.job, self.out.as_deref())?;
+            report.result(&racked, &on_rack(&racked));
+            return Ok(Exit::Done);
+        }
         let tallied = commands::tally(&self.job)?;
         report.result(&tallied, &shown(&tallied));
         Ok(Exit::Done)
@@ -36,6 +47,45 @@ fn shown(tallied: &Tallied) -> String {
     text += "Whole feet of length count, the width with its fraction; surface measure is rounded \
              before\nthickness is applied, and stock under 1 in counts as 1 in.\n";
     text
+}
+
+fn on_rack(racked: &Racked) -> String {
+    let mut table = table(
+        &[
+            "piece",
+            "length",
+            "width",
+            "thickness",
+            "board feet",
+            "from",
+        ],
+        1,
+    );
+    if let Some(from) = table.column_mut(5) {
+        from.set_cell_alignment(CellAlignment::Left);
+    }
+    for line in &racked.pieces {
+        table.add_row([
+            line.piece.clone(),
+            line.length.clone(),
+            line.width.clone(),
+            line.thickness.clone(),
+            format!("{:.2}", line.feet),
+            line.from.clone(),
+        ]);
+    }
+    let files: Vec<String> = racked
+        .files
+        .iter()
+        .map(|f| f.display().to_string())
+        .collect();
+    format!(
+        "{}\n\n{} pieces, {:.2} board feet, when the plan is carried out. For the next job: {}\n",
+        table.trim_fmt(),
+        racked.pieces.len(),
+        racked.board_feet,
+        files.join(", ")
+    )
 }
 
 fn boards(lines: &[TallyLine]) -> Table {

@@ -6,7 +6,8 @@ use std::path::PathBuf;
 
 use crate::estimate::Obstacle;
 use crate::job::Faults;
-use crate::plan::Violation;
+use crate::plan::{PlanFault, Violation};
+use crate::recut::BegunFault;
 
 /// Why a command did not do its job.
 #[derive(Debug, thiserror::Error)]
@@ -38,6 +39,43 @@ pub enum Failure {
         "--short-list ranks boards on offer, and no board in boards.csv has a `price` to be on offer by"
     )]
     NothingOnOffer,
+    /// Planning anew when some of the job is cut already.
+    #[error(
+        "some of this job is cut already (done.csv): `grainrow recut` plans the rest; --force plans all of it anew, and forgets what is cut"
+    )]
+    AlreadyBegun,
+    /// There is no plan to go on from.
+    #[error("there is no plan in {}: `grainrow plan` makes one", .out.display())]
+    NoPlan {
+        /// The output folder.
+        out: PathBuf,
+    },
+    /// There is no plan to go back to.
+    #[error("there is no earlier plan in {}", .out.join("before").display())]
+    NoEarlierPlan {
+        /// The output folder.
+        out: PathBuf,
+    },
+    /// The present plan can't be read.
+    #[error("{}: {}", .path.display(), lines(.faults))]
+    Unreadable {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong with it.
+        faults: Vec<PlanFault>,
+    },
+    /// What is marked as done does not go with the present plan.
+    #[error("{}", lines(.0))]
+    Begun(Vec<BegunFault>),
+    /// Going back to a plan that has what was cut since elsewhere.
+    #[error(
+        "the earlier plan can't hold any more: {} {} cut since, where it has other wood",
+        .fronts.join(", "), if .fronts.len() == 1 { "was" } else { "were" }
+    )]
+    CutSince {
+        /// The fronts.
+        fronts: Vec<String>,
+    },
     /// The checker refused the plan: a fault of this program.
     #[error("{}", rejected(.0))]
     Rejected(Vec<Violation>),
@@ -55,6 +93,11 @@ impl From<Faults> for Failure {
     fn from(faults: Faults) -> Failure {
         Failure::Faults(faults)
     }
+}
+
+fn lines<T: std::fmt::Display>(faults: &[T]) -> String {
+    let lines: Vec<String> = faults.iter().map(T::to_string).collect();
+    lines.join("\n")
 }
 
 fn are(names: &[String]) -> &'static str {

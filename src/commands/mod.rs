@@ -4,11 +4,16 @@
 //! planning, checking, writing) and returns what there is to tell.
 
 mod check;
+mod disk;
 mod estimate;
 mod failure;
 mod fit;
+mod mark;
 mod outputs;
 mod plan;
+mod rack;
+mod recut;
+mod shelf;
 mod short_list;
 mod start;
 mod tally;
@@ -18,11 +23,14 @@ pub use check::{Checked, check};
 pub use estimate::{EstimateOrder, Estimated, estimate};
 pub use failure::Failure;
 pub use fit::{FittedFronts, fit};
+pub use mark::{Happened, MarkOrder, Marked, lengths_of, mark};
 pub use plan::{PlanOrder, Planned, plan};
+pub use rack::{RackLine, Racked, rack_of};
+pub use recut::{RecutOrder, Recutting, Undone, recut, undo};
 pub use short_list::short_list;
 pub use start::start;
 pub use tally::{Tallied, TallyLine, TallyTotal, tally};
-pub use write::{write_all, write_anew};
+pub use write::write_all;
 
 /// A file to write: its path within the output folder, and its bytes.
 pub type Output = (String, Vec<u8>);

@@ -7,6 +7,7 @@ use crate::draw::{self, Drawing};
 use crate::job::Job;
 use crate::packet;
 use crate::plan::{self, Plan};
+use crate::recut::Recut;
 
 /// The files of a plan, in the order they are told.
 pub(super) fn of_plan(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
@@ -35,6 +36,14 @@ pub(super) fn of_plan(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Ou
     // Turning shapes into dots takes longer than all the rest: every drawing by itself.
     let drawings: Vec<Vec<Output>> = drawings(job, plan).into_par_iter().map(pictures).collect();
     outputs.extend(drawings.into_iter().flatten());
+    outputs
+}
+
+/// The files of a recut: a plan's, with what the saw has done and what is different from `last`.
+pub(super) fn of_recut(job: &Job, recut: &Recut, last: &Plan) -> Vec<Output> {
+    let _ = last;
+    let mut outputs = of_plan(job, &recut.plan, &packet::Extras::default());
+    outputs[0].1 = plan::to_json_sawn(job, &recut.plan, &recut.sawn).into_bytes();
     outputs
 }
 

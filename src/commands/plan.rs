@@ -2,7 +2,8 @@
 
 use std::path::PathBuf;
 
-use super::{Failure, estimate, fit, outputs, write_anew};
+use super::disk::Real;
+use super::{Failure, estimate, fit, mark, outputs, shelf};
 use crate::job::{Needs, Reading};
 use crate::layout::{self, Request, Watch};
 use crate::packet::{self, Extras};
@@ -19,6 +20,8 @@ pub struct PlanOrder {
     pub request: Request,
     /// The date to print on the packet; none when not given, so that output is repeatable.
     pub date: Option<String>,
+    /// Plan all anew even when some is cut already.
+    pub force: bool,
 }
 
 /// A plan that passed the checker and is written.
@@ -34,7 +37,7 @@ pub struct Planned {
     pub files: Vec<String>,
 }
 
-/// Plans the job, checks the plan by every rule, and writes it.
+/// Plans the job, checks the plan by every rule, and writes it. A plan that is there is shelved.
 ///
 /// # Errors
 /// Any [`Failure`]; nothing is written unless all of it can be.
@@ -44,6 +47,9 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
     let priced = reading.job.boards.iter().any(|board| board.price.is_some());
     if request.by_money && !priced {
         return Err(Failure::NoPrices);
+    }
+    if mark::is_begun(&reading) && !order.force {
+        return Err(Failure::AlreadyBegun);
     }
     let plan = layout::plan(&reading.job, request, watch);
     if let Some(nearest) = over_limits(&plan, &request.limits) {
@@ -63,7 +69,7 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
     let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
     outputs.extend(fitting.iter().flat_map(fit::outputs));
     let files = outputs.iter().map(|(name, _)| name.clone()).collect();
-    write_anew(&out, outputs)?;
+    shelf::replace(&Real, &out, &outputs)?;
     Ok(Planned {
         reading,
         plan,

@@ -106,11 +106,24 @@ impl Teller<'_> {
             Kind::NotMade
         } else if self.recut.moved.contains(&front) {
             Kind::Moved
-        } else if self.spots(self.last, front) == self.spots(&self.recut.plan, front) {
+        } else if self.is_where_it_was(front) {
             Kind::Stays
         } else {
             Kind::New
         }
+    }
+
+    fn is_where_it_was(&self, front: usize) -> bool {
+        let spots = |plan: &Plan| -> Vec<_> {
+            let spots = self.spots(plan, front).into_iter();
+            spots
+                .map(|(board, b)| {
+                    let place = (b.from, b.to, b.low, b.high);
+                    (board.board, board.copy, b.stave, place, b.left, b.face)
+                })
+                .collect()
+        };
+        spots(self.last) == spots(&self.recut.plan)
     }
 
     fn spots<'p>(&self, plan: &'p Plan, front: usize) -> Vec<(&'p BoardPlan, &'p Blank)> {

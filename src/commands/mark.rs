@@ -1,0 +1,214 @@
+//! `mark`: what happened in the shop, written into the job's files.
+
+use std::fs;
+use std::path::PathBuf;
+
+use super::disk::{Real, replace_with_backup};
+use super::{Failure, shelf};
+use crate::job::{
+    self, DEFECTS_CSV, DONE_CSV, DefectMark, Finished, JobFiles, mark_crosscut, mark_defect,
+    mark_front,
+};
+use crate::plan::{Fate, earlier_from_json};
+
+/// What to write, and about which job.
+#[derive(Clone, Debug)]
+pub struct MarkOrder {
+    /// The job's folder.
+    pub folder: PathBuf,
+    /// The folder of the present plan; `out` in the job's folder when not given.
+    pub out: Option<PathBuf>,
+    /// What happened.
+    pub what: Happened,
+}
+
+/// What happened in the shop.
+#[derive(Clone, Debug)]
+pub enum Happened {
+    /// Blanks were cut, or fronts made of them, or with `None` spoiled.
+    Fronts {
+        /// The fronts.
+        names: Vec<String>,
+        /// How far they have come.
+        now: Option<Finished>,
+        /// Whatever the maker says of it.
+        notes: String,
+    },
+    /// A board was cut through.
+    Crosscut {
+        /// The board.
+        board: String,
+        /// Its copy; the first when not given.
+        copy: Option<u32>,
+        /// Where, from the hook end, as typed.
+        at: String,
+        /// Whatever the maker says of it.
+        notes: String,
+    },
+    /// Something was found on a board.
+    Defect(DefectMark),
+}
+
+/// What was written.
+#[derive(Clone, Debug, serde::Serialize)]
+pub struct Marked {
+    /// The file that changed.
+    pub file: String,
+    /// The old one beside it, when there was one.
+    pub backup: Option<String>,
+    /// What was written, in a few words.
+    pub what: String,
+}
+
+/// Writes what happened into `done.csv` or `defects.csv`.
+///
+/// # Errors
+/// [`Failure::Faults`] when the job has faults or would have with it, [`Failure::Begun`] when it
+/// does not go with the present plan; nothing is changed then. [`Failure::Write`].
+pub fn mark(order: &MarkOrder) -> Result<Marked, Failure> {
+    let files = JobFiles::read(&order.folder)?;
+    let unit = files.parse()?.job.settings.unit;
+    let name = match &order.what {
+        Happened::Fronts { .. } | Happened::Crosscut { .. } => DONE_CSV,
+        Happened::Defect(_) => DEFECTS_CSV,
+    };
+    let before = files.text(name).unwrap_or("").to_owned();
+    let after = match &order.what {
+        Happened::Fronts { names, now, notes } => {
+            check_planned(order, &files, names, *now)?;
+            names
+                .iter()
+                .fold(before, |text, front| mark_front(&text, front, *now, notes))
+        }
+        Happened::Crosscut {
+            board,
+            copy,
+            at,
+            notes,
+        } => mark_crosscut(&before, board, *copy, at, unit, notes),
+        Happened::Defect(defect) => mark_defect(&before, defect, unit),
+    };
+    // The readers judge what was typed: a fault shows the line as it would stand in the file.
+    files.with(name, after.clone()).parse()?;
+    let path = order.folder.join(name);
+    let had = path.exists();
+    replace_with_backup(&Real, &path, after.as_bytes()).map_err(|why| Failure::Write {
+        path: path.clone(),
+        why,
+    })?;
+    Ok(Marked {
+        file: path.display().to_string(),
+        backup: had.then(|| format!("{}.bak", path.display())),
+        what: told(&order.what),
+    })
+}
+
+/// A blank can be cut only where a plan has it, and spoiled only once in each place.
+fn check_planned(
+    order: &MarkOrder,
+    files: &JobFiles,
+    names: &[String],
+    now: Option<Finished>,
+) -> Result<(), Failure> {
+    let reading = files.parse()?;
+    let out = order
+        .out
+        .clone()
+        .unwrap_or_else(|| order.folder.join("out"));
+    shelf::settle(&Real, &out)?;
+    let Ok(text) = fs::read_to_string(out.join("plan.json")) else {
+        return Err(Failure::NoPlan { out });
+    };
+    let earlier = earlier_from_json(&reading.job, &text).map_err(|faults| Failure::Unreadable {
+        path: out.join("plan.json"),
+        faults,
+    })?;
+    let mut done = reading.done.clone();
+    done.fronts
+        .resize_with(reading.job.fronts.len(), Default::default);
+    for name in names {
+        let known = reading
+            .job
+            .fronts
+            .iter()
+            .position(|front| front.name == *name);
+        // An unknown front is told by the readers, with the nearest name.
+        if let Some(front) = known {
+            match now {
+                Some(finished) => done.fronts[front].now = Some(finished),
+                None => {
+                    done.fronts[front].spoiled += 1;
+                    done.fronts[front].now = None;
+                }
+            }
+        }
+    }
+    crate::recut::begun(&reading.job, &earlier.plan, &earlier.sawn, &done)
+        .map(|_| ())
+        .map_err(Failure::Begun)
+}
+
+fn told(what: &Happened) -> String {
+    match what {
+        Happened::Fronts { names, now, .. } => {
+            let fate = match now {
+                Some(Finished::Cut) => Fate::Cut,
+                Some(Finished::Made) => Fate::Made,
+                None => Fate::Spoiled,
+            };
+            let word = format!("{fate:?}").to_lowercase();
+            format!("{} {word}", names.join(", "))
+        }
+        Happened::Crosscut { board, at, .. } => format!("{board} crosscut at {at}"),
+        Happened::Defect(defect) => {
+            let [from, to, low, high] = &defect.edges;
+            let kind = format!("{:?}", defect.kind).to_lowercase();
+            let board = &defect.board;
+            format!("{board}: {kind} {from} to {to} along, {low} to {high} across")
+        }
+    }
+}
+
+/// Splits what a shell made of several lengths into those: `30 1/2 34 2 4` is four.
+pub fn lengths_of(words: &[String]) -> Vec<String> {
+    let mut lengths: Vec<String> = Vec::new();
+    for word in words.iter().flat_map(|word| word.split_whitespace()) {
+        let is_fraction = word.contains('/') && word.chars().next().is_some_and(char::is_numeric);
+        let follows_whole = |last: &String| last.chars().all(|c| c.is_ascii_digit());
+        let is_unit = matches!(word, "in" | "mm" | "cm" | "m" | "ft");
+        match lengths.last_mut() {
+            Some(last)
+                if is_unit || (is_fraction && !word.contains('-') && follows_whole(last)) =>
+            {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => lengths.push(word.to_owned()),
+        }
+    }
+    lengths
+}
+
+/// Whether a job has anything marked as done.
+pub(super) fn is_begun(reading: &job::Reading) -> bool {
+    !reading.done.is_empty()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::lengths_of;
+
+    #[test]
+    fn words_of_a_shell_become_lengths() {
+        let split = |text: &str| {
+            let words: Vec<String> = text.split('|').map(str::to_owned).collect();
+            lengths_of(&words)
+        };
+        assert_eq!(split("30|34|2|4"), ["30", "34", "2", "4"]);
+        assert_eq!(
+            split("30|1/2|34|2 1/4|4.5"),
+            ["30 1/2", "34", "2 1/4", "4.5"]
+        );
+        assert_eq!(split("30-1/2|7/8|289|mm"), ["30-1/2", "7/8", "289 mm"]);
+    }
+}

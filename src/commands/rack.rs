@@ -1,0 +1,75 @@
+//! `tally --rack`: what goes back on the rack, and the files the next job begins with.
+
+use std::path::{Path, PathBuf};
+
+use super::disk::Real;
+use super::recut::present;
+use super::{Failure, Output, shelf, write_all};
+use crate::job;
+use crate::recut::{begun, rack, rack_csv};
+
+/// The pieces left after a job.
+#[derive(Clone, Debug, serde::Serialize)]
+pub struct Racked {
+    /// Piece by piece, in the order of the boards.
+    pub pieces: Vec<RackLine>,
+    /// Board feet of all of them.
+    pub board_feet: f64,
+    /// The files written for the next job.
+    pub files: Vec<PathBuf>,
+}
+
+/// One piece.
+#[derive(Clone, Debug, serde::Serialize)]
+pub struct RackLine {
+    /// Its name.
+    pub piece: String,
+    /// Its length, in the job's unit.
+    pub length: String,
+    /// Its width, in the job's unit.
+    pub width: String,
+    /// Its thickness, in the job's unit.
+    pub thickness: String,
+    /// Its board feet.
+    pub feet: f64,
+    /// Where it comes from.
+    pub from: String,
+}
+
+/// What is left when the present plan is carried out. Writes `rack/boards.csv` and
+/// `rack/defects.csv` into the output folder.
+///
+/// # Errors
+/// Any [`Failure`].
+pub fn rack_of(folder: &Path, out: Option<&Path>) -> Result<Racked, Failure> {
+    let reading = job::read(folder)?;
+    let out = out.map_or_else(|| folder.join("out"), Path::to_owned);
+    shelf::settle(&Real, &out)?;
+    let job = &reading.job;
+    let (_, earlier) = present(job, &out)?;
+    let sawn = begun(job, &earlier.plan, &earlier.sawn, &reading.done).map_err(Failure::Begun)?;
+    let pieces = rack(job, &earlier.plan, &sawn);
+    let rack = out.join("rack");
+    let outputs: Vec<Output> = rack_csv(job, &pieces)
+        .into_iter()
+        .map(|(name, bytes)| (name.to_owned(), bytes))
+        .collect();
+    write_all(&rack, &outputs)?;
+    let ruler = job.settings.ruler();
+    let lines: Vec<RackLine> = pieces
+        .iter()
+        .map(|piece| RackLine {
+            piece: piece.name.clone(),
+            length: ruler.show(piece.board.length),
+            width: ruler.show(piece.board.width),
+            thickness: ruler.show(piece.board.thickness),
+            feet: piece.board.feet().value(),
+            from: piece.from.clone(),
+        })
+        .collect();
+    Ok(Racked {
+        board_feet: lines.iter().map(|line| line.feet).sum(),
+        pieces: lines,
+        files: outputs.iter().map(|(name, _)| rack.join(name)).collect(),
+    })
+}

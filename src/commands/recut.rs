@@ -1,0 +1,155 @@
+//! `recut`: a new plan after a board has let its maker down, and the way back.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use super::disk::Real;
+use super::{Failure, outputs, shelf};
+use crate::job::{self, Job, Reading};
+use crate::layout::{Request, Watch};
+use crate::plan::{self, Earlier, Plan, Sawn, earlier_from_json, placed};
+use crate::recut::{self, Change, Last, Recut, begun, changes};
+
+/// What to recut, and where its plans are.
+#[derive(Clone, Debug, Default)]
+pub struct RecutOrder {
+    /// The job's folder.
+    pub folder: PathBuf,
+    /// The folder of its plans; `out` in the job's folder when not given.
+    pub out: Option<PathBuf>,
+    /// How to plan.
+    pub request: Request,
+}
+
+/// A recut that passed the checker and is written.
+#[derive(Clone, Debug)]
+pub struct Recutting {
+    /// The job and its findings.
+    pub reading: Reading,
+    /// The new plan.
+    pub recut: Recut,
+    /// What it changes, front by front.
+    pub changes: Vec<Change>,
+    /// The output folder.
+    pub out: PathBuf,
+    /// The files in it.
+    pub files: Vec<String>,
+    /// The text of `plan.json`.
+    pub json: String,
+}
+
+/// A plan gone back to.
+#[derive(Clone, Debug, serde::Serialize)]
+pub struct Undone {
+    /// The number under `before` of the plan that is present again.
+    pub number: u32,
+    /// The output folder.
+    pub out: PathBuf,
+}
+
+impl RecutOrder {
+    fn out(&self) -> PathBuf {
+        self.out.clone().unwrap_or_else(|| self.folder.join("out"))
+    }
+}
+
+/// Plans what is left of a job, checks the plan by every rule, and writes it in place of the last
+/// one, which is kept.
+///
+/// # Errors
+/// Any [`Failure`]; the last plan stays present unless all of the new one can be written.
+pub fn recut(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure> {
+    let reading = job::read(&order.folder)?;
+    let out = order.out();
+    shelf::settle(&Real, &out)?;
+    let job = &reading.job;
+    let (before, earlier) = present(job, &out)?;
+    let sawn = begun(job, &earlier.plan, &earlier.sawn, &reading.done).map_err(Failure::Begun)?;
+    let last = Last {
+        plan: &earlier.plan,
+    };
+    let recut = recut::recut(job, &last, &sawn, &order.request, watch);
+    let limits = &order.request.limits;
+    plan::check_recut(job, &recut.plan, &recut.sawn, last.by_money(), limits)
+        .map_err(Failure::Rejected)?;
+    let changes = changes(job, &earlier.plan, &recut);
+    let json = plan::to_json_sawn(job, &recut.plan, &recut.sawn);
+    let mut files = shelf::listed(&out);
+    if json != before {
+        let outputs = outputs::of_recut(job, &recut, &earlier.plan);
+        files = outputs.iter().map(|(name, _)| name.clone()).collect();
+        shelf::replace(&Real, &out, &outputs)?;
+    }
+    Ok(Recutting {
+        reading,
+        recut,
+        changes,
+        out,
+        files,
+        json,
+    })
+}
+
+/// The present plan: its text, and what it is for the job as it is now.
+pub(super) fn present(job: &Job, out: &Path) -> Result<(String, Earlier), Failure> {
+    let path = out.join("plan.json");
+    let Ok(text) = fs::read_to_string(&path) else {
+        return Err(Failure::NoPlan {
+            out: out.to_owned(),
+        });
+    };
+    let earlier =
+        earlier_from_json(job, &text).map_err(|faults| Failure::Unreadable { path, faults })?;
+    Ok((text, earlier))
+}
+
+/// Goes back to the plan before the present one.
+///
+/// # Errors
+/// [`Failure::NoEarlierPlan`]; [`Failure::CutSince`] when a blank has been cut that the earlier
+/// plan has elsewhere, or not at all.
+pub fn undo(order: &RecutOrder) -> Result<Undone, Failure> {
+    let reading = job::read(&order.folder)?;
+    let out = order.out();
+    shelf::settle(&Real, &out)?;
+    let job = &reading.job;
+    let (_, now) = present(job, &out)?;
+    let (number, files) = shelf::earlier(&out)?;
+    let folder = out.join("before").join(number.to_string());
+    let (_, before) = present(job, &folder)?;
+    let sawn = begun(job, &now.plan, &now.sawn, &reading.done).map_err(Failure::Begun)?;
+    let cut = cut_since(job, &sawn, &before);
+    if !cut.is_empty() {
+        return Err(Failure::CutSince { fronts: cut });
+    }
+    shelf::go_back(&Real, &out, number, &files)?;
+    Ok(Undone { number, out })
+}
+
+/// Fronts with a blank cut, good or lost, that the earlier plan neither has nor knew to be lost.
+fn cut_since(job: &Job, sawn: &Sawn, before: &Earlier) -> Vec<String> {
+    let planned = |plan: &Plan, piece: &plan::SawnPiece| {
+        placed(plan).any(|(board, _, _, blank)| {
+            (board.board, board.copy) == (piece.board, piece.copy)
+                && (blank.front, blank.stave) == (piece.blank.front, piece.blank.stave)
+                && (blank.from, blank.to) == (piece.blank.from, piece.blank.to)
+                && (blank.low, blank.high) == (piece.blank.low, piece.blank.high)
+        })
+    };
+    let known = |piece: &plan::SawnPiece| {
+        let same = |other: &plan::SawnPiece| {
+            (other.board, other.copy, other.blank.from)
+                == (piece.board, piece.copy, piece.blank.from)
+                && (other.blank.front, other.blank.stave) == (piece.blank.front, piece.blank.stave)
+        };
+        before.sawn.pieces.iter().any(same)
+    };
+    let mut fronts: Vec<String> = sawn
+        .pieces
+        .iter()
+        .filter(|piece| !planned(&before.plan, piece) && !known(piece))
+        .map(|piece| job.fronts[piece.blank.front].name.clone())
+        .collect();
+    fronts.dedup();
+    fronts
+}
