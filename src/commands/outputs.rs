@@ -3,7 +3,7 @@
 use rayon::prelude::*;
 
 use super::Output;
-use crate::draw::{self, Drawing};
+use crate::draw::{self, Drawing, Progress};
 use crate::job::Job;
 use crate::packet;
 use crate::plan::{self, Plan};
@@ -11,6 +11,13 @@ use crate::recut::Recut;
 
 /// The files of a plan, in the order they are told.
 pub(super) fn of_plan(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
+    let mut outputs = written(job, plan, extras);
+    outputs.extend(drawn(job, plan, |index| draw::board(job, plan, index)));
+    outputs
+}
+
+/// What is written: the plan first of all.
+fn written(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
     let mut outputs = vec![
         (
             "plan.json".to_owned(),
@@ -33,28 +40,37 @@ pub(super) fn of_plan(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Ou
         ("packet.pdf".to_owned(), pdf),
         ("labels.pdf".to_owned(), labels),
     ]);
-    // Turning shapes into dots takes longer than all the rest: every drawing by itself.
-    let drawings: Vec<Vec<Output>> = drawings(job, plan).into_par_iter().map(pictures).collect();
-    outputs.extend(drawings.into_iter().flatten());
     outputs
 }
 
-/// The files of a recut: a plan's, with what the saw has done and what is different from `last`.
-pub(super) fn of_recut(job: &Job, recut: &Recut, last: &Plan) -> Vec<Output> {
-    let _ = last;
-    let mut outputs = of_plan(job, &recut.plan, &packet::Extras::default());
+/// What is drawn. Turning shapes into dots takes longer than all the rest: every drawing by itself.
+fn drawn(job: &Job, plan: &Plan, board: impl Fn(usize) -> Drawing) -> Vec<Output> {
+    let drawings = drawings(job, plan, board).into_par_iter();
+    drawings.flat_map_iter(pictures).collect()
+}
+
+/// The files of a recut: a plan's, with what the saw has done, and diagrams that tell what is gone,
+/// what stays chalked and what is new.
+pub(super) fn of_recut(job: &Job, recut: &Recut, anew: &[usize]) -> Vec<Output> {
+    let progress = Progress {
+        sawn: &recut.sawn,
+        anew,
+    };
+    let mut outputs = written(job, &recut.plan, &packet::Extras::default());
     outputs[0].1 = plan::to_json_sawn(job, &recut.plan, &recut.sawn).into_bytes();
+    let board = |index| draw::board_at_work(job, &recut.plan, index, &progress);
+    outputs.extend(drawn(job, &recut.plan, board));
     outputs
 }
 
 /// The elevation and each used board's diagram, by file name.
-fn drawings(job: &Job, plan: &Plan) -> Vec<(String, Drawing)> {
+fn drawings(job: &Job, plan: &Plan, board: impl Fn(usize) -> Drawing) -> Vec<(String, Drawing)> {
     let boards = plan.boards.iter().map(|cut| draw::board_name(job, cut));
     let elevation = ("elevation".to_owned(), draw::elevation(job, plan));
     let diagrams = file_names(boards)
         .into_iter()
         .enumerate()
-        .map(|(index, name)| (format!("boards/{name}"), draw::board(job, plan, index)));
+        .map(|(index, name)| (format!("boards/{name}"), board(index)));
     std::iter::once(elevation).chain(diagrams).collect()
 }
 

@@ -8,7 +8,7 @@ use super::{Failure, outputs, shelf};
 use crate::job::{self, Job, Reading};
 use crate::layout::{Request, Watch};
 use crate::plan::{self, Earlier, Plan, Sawn, earlier_from_json, placed};
-use crate::recut::{self, Change, Last, Recut, begun, changes};
+use crate::recut::{self, Change, Kind, Last, Recut, begun, changes};
 
 /// What to recut, and where its plans are.
 #[derive(Clone, Debug, Default)]
@@ -76,7 +76,9 @@ pub fn recut(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure
     let json = plan::to_json_sawn(job, &recut.plan, &recut.sawn);
     let mut files = shelf::listed(&out);
     if json != before {
-        let outputs = outputs::of_recut(job, &recut, &earlier.plan);
+        let anew = |change: &Change| matches!(change.kind, Kind::Moved | Kind::New);
+        let anew: Vec<usize> = (0..changes.len()).filter(|&f| anew(&changes[f])).collect();
+        let outputs = outputs::of_recut(job, &recut, &anew);
         files = outputs.iter().map(|(name, _)| name.clone()).collect();
         shelf::replace(&Real, &out, &outputs)?;
     }

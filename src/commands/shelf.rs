@@ -292,6 +292,17 @@ mod tests {
     }
 
     #[test]
+    fn a_list_that_leads_out_of_the_folder_removes_nothing() {
+        let folder = tempfile::tempdir().unwrap();
+        let out = folder.path().join("out");
+        fs::create_dir(&out).unwrap();
+        fs::write(folder.path().join("boards.csv"), "mine").unwrap();
+        fs::write(out.join(LIST), "../boards.csv\n/etc/hostname\n\n").unwrap();
+        replace(&Real, &out, &plan("new", &[])).unwrap();
+        assert!(folder.path().join("boards.csv").exists());
+    }
+
+    #[test]
     fn a_crash_while_going_back_loses_nothing() {
         let (first, second) = (plan("first", &["B1"]), plan("second", &["B2"]));
         for calls in 0.. {

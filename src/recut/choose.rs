@@ -1,9 +1,10 @@
 //! Chalk that stays against chalk that moves, until no other choice can be better.
 
 use std::collections::BTreeMap;
+use std::time::Instant;
 
 use crate::job::Job;
-use crate::layout::{Request, Watch, replan};
+use crate::layout::{Limits, Request, Watch, replan};
 use crate::plan::{self, Blank, Plan, Sawn, Violation, check_recut, placed};
 
 use super::merge::merge;
@@ -58,7 +59,7 @@ pub fn recut(
     request: &Request,
     watch: &dyn Watch,
 ) -> Recut {
-    let clock = std::time::Instant::now();
+    let clock = Instant::now();
     let (held, released) = holding(job, last, sawn);
     let state = State {
         job,
@@ -83,6 +84,7 @@ pub fn recut(
         state,
         request,
         watch,
+        clock,
         best: None,
     };
     let bound = search.run();
@@ -151,6 +153,7 @@ struct Search<'a> {
     state: State<'a>,
     request: Request,
     watch: &'a dyn Watch,
+    clock: Instant,
     best: Option<Choice>,
 }
 
@@ -281,7 +284,8 @@ impl Search<'_> {
         let mut bound = None;
         // A rest cut in a way its board does not allow is not offered again.
         for _ in 0..=reduced.origin.len() {
-            let answer = replan(&reduced.job, &reduced.history, &self.request, self.watch);
+            let request = self.share_of_time();
+            let answer = replan(&reduced.job, &reduced.history, &request, self.watch);
             let least = reduced.base + answer.bound - reduced.slack;
             let bound = *bound.get_or_insert(least);
             match merge(self.state, stays, &reduced, &answer.plan) {
@@ -290,6 +294,20 @@ impl Search<'_> {
             }
         }
         (None, bound.unwrap_or(f64::NEG_INFINITY))
+    }
+
+    /// What is asked of one choice: a third of the time that is left, so that others get some too.
+    /// Limits are for the whole plan.
+    fn share_of_time(&self) -> Request {
+        let left = self
+            .request
+            .time
+            .map(|time| time.saturating_sub(self.clock.elapsed()));
+        Request {
+            time: left.map(|left| left / 3),
+            limits: Limits::default(),
+            ..self.request.clone()
+        }
     }
 
     /// A plan that keeps every rule, with its score.

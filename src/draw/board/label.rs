@@ -83,6 +83,9 @@ fn label_blank(
             if blank.face == Face::Down && !whole.ends_with(')') {
                 whole.push_str(" (face under)");
             }
+            if let Some(status) = view.status(blank) {
+                whole = format!("{whole}, {}", status.word());
+            }
             numbered(drawing, view, blank, room, key.number(whole));
         }
     }
@@ -132,6 +135,9 @@ fn arrow_box(top: Way, room: Rect) -> (f64, f64) {
 /// What a blank says below its name when there is room.
 fn more_lines(view: &View, blank: &Blank) -> Vec<String> {
     let mut lines = Vec::new();
+    if let Some(status) = view.status(blank) {
+        lines.push(status.word().to_owned());
+    }
     if blank.face == Face::Down {
         lines.push("face under".to_owned());
     }

@@ -6,6 +6,7 @@
 mod band;
 mod label;
 mod marks;
+mod progress;
 mod row;
 mod signs;
 mod stock;
@@ -28,6 +29,7 @@ use row::{Row, Side};
 use view::View;
 
 pub use marks::defect_name;
+pub use progress::Progress;
 pub(super) use view::upright;
 pub use view::{board_name, thickness};
 
@@ -44,9 +46,26 @@ pub fn board(job: &Job, plan: &Plan, index: usize) -> Drawing {
 /// # Panics
 /// As [`board`].
 pub fn board_in(job: &Job, plan: &Plan, index: usize, ruler: Ruler) -> Drawing {
-    let view = View::new(job, plan, index, ruler);
-    let mut bands = band::bands(&view);
-    let drawing = draw_bands(&view, &bands);
+    fitted(&View::new(job, plan, index, ruler))
+}
+
+/// The diagram of a board at work: what is gone from it is crossed out, what is to be chalked anew
+/// has a double outline, and each piece says which it is.
+///
+/// # Panics
+/// As [`board`].
+pub fn board_at_work(job: &Job, plan: &Plan, index: usize, progress: &Progress) -> Drawing {
+    let view = View::new(job, plan, index, job.settings.ruler());
+    fitted(&View {
+        progress: Some(progress),
+        ..view
+    })
+}
+
+/// The diagram, its board made smaller when the sheet is not high enough.
+fn fitted(view: &View) -> Drawing {
+    let mut bands = band::bands(view);
+    let drawing = draw_bands(view, &bands);
     let excess = drawing.height - theme::HEIGHT;
     if excess <= 0.0 {
         return drawing;
@@ -55,7 +74,7 @@ pub fn board_in(job: &Job, plan: &Plan, index: usize, ruler: Ruler) -> Drawing {
     for band in &mut bands {
         band.scale *= (1.0 - excess / board_height).max(0.4);
     }
-    draw_bands(&view, &bands)
+    draw_bands(view, &bands)
 }
 
 fn draw_bands(view: &View, bands: &[Band]) -> Drawing {

@@ -33,8 +33,10 @@ pub fn signs(drawing: &mut Drawing, view: &View, band: &Band, top: f64) -> f64 {
         ),
         (16.0, both_ways, "grain"),
     ];
+    let at_work: [Sign; 2] = [(11.0, crossed, "gone"), (11.0, twice, "new")];
+    let at_work = at_work.into_iter().filter(|_| view.progress.is_some());
     let mut x = SIDE;
-    for (width, draw, words) in signs {
+    for (width, draw, words) in signs.into_iter().chain(at_work) {
         draw(drawing, Rect::new(x, base - 7.0, x + width, base + 1.0));
         let text = Text::new(words, x + width + 4.0, base, theme::NOTE).ink(theme::FAINT);
         x = text.extent().right + 12.0;
@@ -70,6 +72,18 @@ fn defect(drawing: &mut Drawing, spot: Rect) {
 fn waste(drawing: &mut Drawing, spot: Rect) {
     drawing.fill(spot, theme::WASTE);
     drawing.outline(spot.corners(), 0.5, theme::INK);
+}
+
+fn crossed(drawing: &mut Drawing, spot: Rect) {
+    let [a, b, c, d] = spot.corners();
+    drawing.outline([a, b, c, d], 0.5, theme::INK);
+    drawing.line(a, c, 0.6, theme::INK);
+    drawing.line(b, d, 0.6, theme::INK);
+}
+
+fn twice(drawing: &mut Drawing, spot: Rect) {
+    drawing.outline(spot.corners(), 0.7, theme::INK);
+    drawing.outline(spot.inset(2.2).corners(), 0.7, theme::INK);
 }
 
 fn both_ways(drawing: &mut Drawing, spot: Rect) {

@@ -1,13 +1,16 @@
 //! The board itself: waste, sections, strips, blanks, kept pieces and defects.
 
 use super::band::Band;
+use super::progress::Status;
 use super::view::View;
+use crate::draw::font::{self, Weight};
 use crate::draw::hatch::hatch_line;
-use crate::draw::shape::{Point, Rect};
+use crate::draw::shape::{Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::{Defect, DefectSide};
 use crate::measure::Length;
+use crate::plan::Blank;
 
 /// Draws the part of the board that `band` shows, without any words.
 pub fn draw(drawing: &mut Drawing, view: &View, band: &Band) {
@@ -29,6 +32,12 @@ pub fn draw(drawing: &mut Drawing, view: &View, band: &Band) {
             (blank.from, blank.to),
             (blank.low, blank.high),
         );
+        if let Some(status) = view.status(blank) {
+            told_apart(drawing, band, blank, status);
+        }
+    }
+    for piece in view.progress.into_iter().flat_map(|p| p.lost(view.cut)) {
+        lost(drawing, band, &piece.blank);
     }
     rips(drawing, view, band);
     crosscuts(drawing, view, band);
@@ -77,6 +86,46 @@ fn piece(drawing: &mut Drawing, band: &Band, along: (Length, Length), across: (L
     if band.shows(along.1) {
         drawing.line(b, c, 0.8, theme::INK);
     }
+}
+
+/// Crosses out what is gone; gives what is new a second outline.
+fn told_apart(drawing: &mut Drawing, band: &Band, blank: &Blank, status: Status) {
+    let Some(rect) = band.rect((blank.from, blank.to), (blank.low, blank.high)) else {
+        return;
+    };
+    match status {
+        Status::Gone(_) => crossed(drawing, rect),
+        Status::New => drawing.outline(rect.inset(2.2).corners(), 0.8, theme::INK),
+        Status::Stays => {}
+    }
+}
+
+/// A blank that was spoiled: crossed out on waste, with a word to say so where there is room.
+fn lost(drawing: &mut Drawing, band: &Band, blank: &Blank) {
+    let Some(rect) = band.rect((blank.from, blank.to), (blank.low, blank.high)) else {
+        return;
+    };
+    drawing.outline(rect.corners(), 0.6, theme::INK);
+    crossed(drawing, rect);
+    let centre = rect.centre();
+    let most = theme::NOTE.min(rect.height() * 0.8);
+    let word = "spoiled";
+    if let Some(size) = font::fit(
+        word,
+        Weight::Regular,
+        rect.width() - 2.0,
+        most,
+        theme::LEAST,
+    ) {
+        let text = Text::new(word, centre.x, centre.y + size * 0.36, size).middle();
+        drawing.text_on(text, theme::PAPER);
+    }
+}
+
+fn crossed(drawing: &mut Drawing, rect: Rect) {
+    let [a, b, c, d] = rect.corners();
+    drawing.line(a, c, 0.6, theme::INK);
+    drawing.line(b, d, 0.6, theme::INK);
 }
 
 /// The edges of strips, over the whole length of their section.

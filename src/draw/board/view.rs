@@ -1,5 +1,6 @@
 //! One board of a plan, with what is needed to say anything about it.
 
+use super::progress::{Progress, Status};
 use crate::job::{Board, Front, Grain, Job};
 use crate::measure::{BoardFeet, Length, Ruler};
 use crate::plan::{Blank, BoardPlan, End, Face, Plan};
@@ -15,6 +16,8 @@ pub struct View<'a> {
     pub board: &'a Board,
     /// How lengths are written.
     pub ruler: Ruler,
+    /// How far the work is, when it has begun.
+    pub progress: Option<&'a Progress<'a>>,
 }
 
 /// A direction on the diagram.
@@ -39,7 +42,13 @@ impl<'a> View<'a> {
             cut,
             board: &job.boards[cut.board],
             ruler,
+            progress: None,
         }
+    }
+
+    /// How far a blank is, when work has begun.
+    pub fn status(&self, blank: &Blank) -> Option<Status> {
+        self.progress.map(|progress| progress.status(blank))
     }
 
     /// The front a blank is for.
