@@ -2,7 +2,6 @@
 
 use std::fmt::Write as _;
 use std::path::PathBuf;
-use std::time::Duration;
 
 use clap::Args;
 use grainrow::commands::{self, Failure, RecutOrder, Recutting};
@@ -10,9 +9,9 @@ use grainrow::layout::Request;
 use grainrow::recut::{Change, Kind};
 
 use super::exit::Exit;
-use super::plan::seconds;
 use super::progress::Progress;
 use super::report::{self, Report};
+use super::search::Search;
 use super::stop::Stop;
 use super::summary;
 
@@ -27,15 +26,8 @@ pub struct Recut {
     /// Where the plans are; JOB/out when not given
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
-    /// Stop after this long with the best plan so far
-    #[arg(long, value_name = "SECONDS", default_value = "60", value_parser = seconds)]
-    time: Duration,
-    /// Threads to search with, 0 for all; changes no answer
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    threads: usize,
-    /// Seed of the random steps
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    seed: u64,
+    #[command(flatten)]
+    search: Search,
 }
 
 impl Recut {
@@ -44,9 +36,9 @@ impl Recut {
             folder: self.job.clone(),
             out: self.out.clone(),
             request: Request {
-                time: Some(self.time),
-                threads: self.threads,
-                seed: self.seed,
+                time: Some(self.search.time),
+                threads: self.search.threads,
+                seed: self.search.seed,
                 ..Request::default()
             },
         };

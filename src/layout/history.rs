@@ -1,6 +1,9 @@
 //! What is done and chalked already when a job is planned anew.
 
-use super::{Request, Watch, pattern, problem, ruin};
+use super::finish::finish;
+use super::problem::Problem;
+use super::search::Search;
+use super::{Request, Watch};
 use crate::job::Job;
 use crate::measure::BoardFeet;
 use crate::plan::Plan;
@@ -49,18 +52,17 @@ pub struct Replanned {
     pub bound: f64,
 }
 
-/// The best plan of what is left to do.
+/// The best plan of what is left to do, with a proven bound on what any costs.
 pub fn replan(job: &Job, history: &History, request: &Request, watch: &dyn Watch) -> Replanned {
-    let _ = watch;
-    let problem = problem::Problem::with(job, request.by_money, history);
-    let costs = pattern::Costs::default();
-    let mut ruin = ruin::Ruin::new(&problem, &costs, request.seed);
-    for _ in 0..super::QUICK_ROUNDS {
-        ruin.round(2.0);
-    }
-    Replanned {
-        plan: super::finish::finish(&problem, &ruin.best, 0.0, 0.0),
-        cost: ruin.best.cost(&problem),
-        bound: 0.0,
-    }
+    let begun = std::time::Instant::now();
+    super::with_threads(request.threads, || {
+        let problem = Problem::with(job, request.by_money, history);
+        let mut search = Search::new(&problem, watch, request.time, begun);
+        search.run(request.seed);
+        Replanned {
+            cost: search.best.cost(&problem),
+            bound: search.bound,
+            plan: finish(&problem, &search.best, search.bound, search.seconds()),
+        }
+    })
 }

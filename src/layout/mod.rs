@@ -54,13 +54,16 @@ pub use watch::{News, Silent, Watch};
 /// Fronts that cannot be made are listed in [`Plan::not_made`]; the rest is planned.
 pub fn plan(job: &Job, request: &Request, watch: &dyn Watch) -> Plan {
     let begun = std::time::Instant::now();
-    match rayon::ThreadPoolBuilder::new()
-        .num_threads(request.threads)
-        .build()
-    {
-        Ok(pool) => pool.install(|| search(job, request, watch, begun)),
+    with_threads(request.threads, || search(job, request, watch, begun))
+}
+
+/// Does the work with so many threads, 0 for all there are.
+fn with_threads<T: Send>(threads: usize, work: impl FnOnce() -> T + Send) -> T {
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
+    match pool {
+        Ok(pool) => pool.install(work),
         // No threads to be had: the calling one will do.
-        Err(_) => search(job, request, watch, begun),
+        Err(_) => work(),
     }
 }
 
