@@ -100,7 +100,7 @@ fn jobs() -> Vec<(String, Job)> {
     ];
     let seeds = kinds
         .into_iter()
-        .flat_map(|kind| (0..25).map(move |seed| (kind, seed)));
+        .flat_map(|kind| (0..6).map(move |seed| (kind, seed)));
     seeds
         .map(|((name, size), seed)| (format!("{name} {seed}"), tiny(size, seed)))
         .collect()
@@ -183,7 +183,7 @@ fn whatever_happens_a_recut_keeps_every_rule_and_what_is_cut() {
             (last, known) = (read.plan, read.sawn);
         }
     }
-    assert!(spoiled > 80, "only {spoiled} fronts were spoiled");
+    assert!(spoiled > 20, "only {spoiled} fronts were spoiled");
     assert!(
         made_anew * 3 > spoiled,
         "only {made_anew} of {spoiled} were made anew"
@@ -289,7 +289,7 @@ fn spoiling_one_front_never_costs_more_than_making_its_run_anew() {
             tried += 1;
         }
     }
-    assert!(tried > 20, "only {tried} runs could be made anew");
+    assert!(tried > 5, "only {tried} runs could be made anew");
 }
 
 /// The last plan with one run of it wasted and made anew of boards it does not use, if they do.
@@ -352,7 +352,7 @@ fn fewest_changes_agree_with_trying_everything() {
     ];
     for (size, seed) in kinds
         .into_iter()
-        .flat_map(|size| (0..25).map(move |seed| (size, seed)))
+        .flat_map(|size| (0..8).map(move |seed| (size, seed)))
     {
         let mut job = tiny(size, seed);
         // One board a name, so that a front can be pinned to it.
@@ -395,7 +395,7 @@ fn fewest_changes_agree_with_trying_everything() {
             unlike.push(format!("{what}: {cost} over {best}"));
         }
     }
-    assert!(tried >= 25, "only {tried} jobs could be made");
+    assert!(tried >= 6, "only {tried} jobs could be made");
     // What is dealt counts a front as moved only when it leaves its board, so that it may cost less
     // than any plan on the boards: not often.
     assert!(

@@ -122,7 +122,8 @@ fn a_chest_is_finished_through_a_check_and_a_spoiled_front() {
     let [from, to, low, high] = place(&first, &checked)[0].1;
     let name = boards[2].split(' ').next().unwrap();
     let (middle, across) = ((from + to) / 2.0, (low + high) / 2.0);
-    let edges = [middle - 1.0, middle + 1.0, across - 0.125, across + 0.125].map(|e| e.to_string());
+    let edges =
+        [middle - 1.0, middle + 1.0, across - 0.125, across + 0.125].map(|e| format!("{e:.3}"));
     let [a, b, c, d] = edges.each_ref().map(String::as_str);
     let before = fs::read_to_string(shop.job().join("defects.csv")).unwrap();
     shop.run("mark", &["--board", name, "--defect", "check", a, b, c, d])

@@ -9,6 +9,7 @@ use crate::plan::{self, Blank, Plan, Sawn, Violation, check_recut, placed};
 
 use super::merge::merge;
 use super::reduce::{Origin, Reduced, State, mismatches, partner, reduce};
+use super::rest::Rest;
 use super::stays::{Fronts, as_plan, holding};
 
 /// The plan that is chalked on the boards.
@@ -120,10 +121,10 @@ fn as_it_was(state: State<'_>, all_held: bool) -> Option<Plan> {
         return None;
     }
     let there = as_plan(job, last.plan, sawn, held, last.by_money());
+    // A tone that counts for nothing may have changed: the figures are always the job's.
     (all_made && same_cost(&there)).then(|| Plan {
-        boards: last.plan.boards.clone(),
-        not_made: last.plan.not_made.clone(),
-        totals: last.plan.totals.clone(),
+        totals: plan::totals(job, last.plan, last.by_money()),
+        ..last.plan.clone()
     })
 }
 
@@ -279,8 +280,26 @@ impl Search<'_> {
     }
 
     /// The best plan with this chalk in its place, and the least any such plan costs.
+    ///
+    /// Where kept pieces of some rests are only nearly counted, a plan without those rests may turn
+    /// out better than the one that seemed best.
     fn plan_with(&self, stays: &Fronts) -> (Option<Choice>, f64) {
         let mut reduced = reduce(self.state, stays);
+        let (choice, bound) = self.best_of(&mut reduced, stays);
+        if reduced.slack == 0.0 {
+            return (choice, bound);
+        }
+        forbid(&mut reduced, |rest| !rest.exact);
+        let (other, _) = self.best_of(&mut reduced, stays);
+        let better = match (&choice, &other) {
+            (Some(choice), Some(other)) => other.score.better_than(&choice.score),
+            (None, _) => true,
+            (_, None) => false,
+        };
+        (if better { other } else { choice }, bound)
+    }
+
+    fn best_of(&self, reduced: &mut Reduced, stays: &Fronts) -> (Option<Choice>, f64) {
         let mut bound = None;
         // A rest cut in a way its board does not allow is not offered again.
         for _ in 0..=reduced.origin.len() {
@@ -288,9 +307,9 @@ impl Search<'_> {
             let answer = replan(&reduced.job, &reduced.history, &request, self.watch);
             let least = reduced.base + answer.bound - reduced.slack;
             let bound = *bound.get_or_insert(least);
-            match merge(self.state, stays, &reduced, &answer.plan) {
+            match merge(self.state, stays, reduced, &answer.plan) {
                 Ok(plan) => return (self.scored(plan), bound),
-                Err(refused) => forbid(&mut reduced, &refused),
+                Err(refused) => forbid(reduced, |rest| *rest == refused),
             }
         }
         (None, bound.unwrap_or(f64::NEG_INFINITY))
@@ -402,10 +421,10 @@ impl Search<'_> {
     }
 }
 
-/// Takes a rest out of what can be planned on.
-fn forbid(reduced: &mut Reduced, refused: &super::rest::Rest) {
+/// Takes rests out of what can be planned on.
+fn forbid(reduced: &mut Reduced, which: impl Fn(&Rest) -> bool) {
     for (board, origin) in reduced.job.boards.iter_mut().zip(&reduced.origin) {
-        if matches!(origin, Origin::Rest(rest) if rest == refused) {
+        if matches!(origin, Origin::Rest(rest) if which(rest)) {
             board.copies.clear();
         }
     }

@@ -27,7 +27,14 @@ pub(super) fn kept(job: &Job, planned: &BoardPlan, crosscuts: &[Crosscut]) -> Ve
     };
     pieces.extend(end(allow.end_trim, first.from - allow.crosscut_kerf));
     for section in &planned.sections {
-        pieces.extend(edges(section, allow.rip_kerf, board.width));
+        for edge in edges(section, allow.rip_kerf, board.width) {
+            let spans = cut_through(job, planned, crosscuts, edge.from, edge.to);
+            pieces.extend(
+                spans
+                    .into_iter()
+                    .map(|(from, to)| Kept { from, to, ..edge }),
+            );
+        }
     }
     pieces.extend(end(
         last.to + allow.crosscut_kerf,
