@@ -19,8 +19,10 @@ impl Shop {
         let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-boards/chest");
         let to = folder.path().join("chest");
         fs::create_dir(&to).unwrap();
-        for name in ["job.toml", "boards.csv", "fronts.csv", "defects.csv"] {
-            fs::copy(from.join(name), to.join(name)).unwrap();
+        for entry in fs::read_dir(from).unwrap().map(Result::unwrap) {
+            if entry.path().is_file() {
+                fs::copy(entry.path(), to.join(entry.file_name())).unwrap();
+            }
         }
         Shop { folder }
     }

@@ -51,12 +51,17 @@ fn drawn(job: &Job, plan: &Plan, board: impl Fn(usize) -> Drawing) -> Vec<Output
 
 /// The files of a recut: a plan's, with what the saw has done, and diagrams that tell what is gone,
 /// what stays chalked and what is new.
-pub(super) fn of_recut(job: &Job, recut: &Recut, anew: &[usize]) -> Vec<Output> {
+pub(super) fn of_recut(
+    job: &Job,
+    recut: &Recut,
+    anew: &[usize],
+    extras: &packet::Extras,
+) -> Vec<Output> {
     let progress = Progress {
         sawn: &recut.sawn,
         anew,
     };
-    let mut outputs = written(job, &recut.plan, &packet::Extras::default());
+    let mut outputs = written(job, &recut.plan, extras);
     outputs[0].1 = plan::to_json_sawn(job, &recut.plan, &recut.sawn).into_bytes();
     let board = |index| draw::board_at_work(job, &recut.plan, index, &progress);
     outputs.extend(drawn(job, &recut.plan, board));

@@ -5,7 +5,6 @@ use std::path::{Path, PathBuf};
 use super::disk::Real;
 use super::recut::present;
 use super::{Failure, Output, shelf, write_all};
-use crate::job;
 use crate::recut::{begun, rack, rack_csv};
 
 /// The pieces left after a job.
@@ -42,7 +41,7 @@ pub struct RackLine {
 /// # Errors
 /// Any [`Failure`].
 pub fn rack_of(folder: &Path, out: Option<&Path>) -> Result<Racked, Failure> {
-    let reading = job::read(folder)?;
+    let reading = super::fit::read_fitted(folder)?.0;
     let out = out.map_or_else(|| folder.join("out"), Path::to_owned);
     shelf::settle(&Real, &out)?;
     let job = &reading.job;

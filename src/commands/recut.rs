@@ -4,9 +4,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::disk::Real;
-use super::{Failure, outputs, shelf};
-use crate::job::{self, Job, Reading};
+use super::{Failure, fit, outputs, shelf};
+use crate::job::{Job, Reading};
 use crate::layout::{Request, Watch};
+use crate::packet::{self, Extras};
 use crate::plan::{self, Earlier, Plan, Sawn, earlier_from_json, placed};
 use crate::recut::{self, Change, Kind, Last, Recut, begun, changes};
 
@@ -59,7 +60,7 @@ impl RecutOrder {
 /// # Errors
 /// Any [`Failure`]; the last plan stays present unless all of the new one can be written.
 pub fn recut(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure> {
-    let reading = job::read(&order.folder)?;
+    let (reading, fitting) = fit::read_fitted(&order.folder)?;
     let out = order.out();
     shelf::settle(&Real, &out)?;
     let job = &reading.job;
@@ -78,7 +79,12 @@ pub fn recut(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure
     if json != before {
         let anew = |change: &Change| matches!(change.kind, Kind::Moved | Kind::New);
         let anew: Vec<usize> = (0..changes.len()).filter(|&f| anew(&changes[f])).collect();
-        let outputs = outputs::of_recut(job, &recut, &anew);
+        let extras = Extras {
+            fitting: fitting.as_ref().map(packet::fitting),
+            ..Extras::default()
+        };
+        let mut outputs = outputs::of_recut(job, &recut, &anew, &extras);
+        outputs.extend(fitting.iter().flat_map(fit::outputs));
         files = outputs.iter().map(|(name, _)| name.clone()).collect();
         shelf::replace(&Real, &out, &outputs)?;
     }
@@ -111,7 +117,7 @@ pub(super) fn present(job: &Job, out: &Path) -> Result<(String, Earlier), Failur
 /// [`Failure::NoEarlierPlan`]; [`Failure::CutSince`] when a blank has been cut that the earlier
 /// plan has elsewhere, or not at all.
 pub fn undo(order: &RecutOrder) -> Result<Undone, Failure> {
-    let reading = job::read(&order.folder)?;
+    let (reading, _) = fit::read_fitted(&order.folder)?;
     let out = order.out();
     shelf::settle(&Real, &out)?;
     let job = &reading.job;
