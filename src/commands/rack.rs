@@ -41,7 +41,7 @@ pub struct RackLine {
 /// # Errors
 /// Any [`Failure`].
 pub fn rack_of(folder: &Path, out: Option<&Path>) -> Result<Racked, Failure> {
-    let reading = super::fit::read_fitted(folder)?.0;
+    let reading = super::fit::read_fitted(folder, crate::job::Needs::Boards)?.0;
     let out = out.map_or_else(|| folder.join("out"), Path::to_owned);
     shelf::settle(&Real, &out)?;
     let job = &reading.job;

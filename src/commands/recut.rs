@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::disk::Real;
 use super::{Failure, fit, outputs, shelf};
-use crate::job::{Job, Reading};
+use crate::job::{Job, Needs, Reading};
 use crate::layout::{Request, Watch};
 use crate::packet::{self, Extras};
 use crate::plan::{self, Earlier, Plan, Sawn, earlier_from_json, placed};
@@ -60,7 +60,7 @@ impl RecutOrder {
 /// # Errors
 /// Any [`Failure`]; the last plan stays present unless all of the new one can be written.
 pub fn recut(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure> {
-    let (reading, fitting) = fit::read_fitted(&order.folder)?;
+    let (reading, fitting) = fit::read_fitted(&order.folder, Needs::Boards)?;
     let out = order.out();
     shelf::settle(&Real, &out)?;
     let job = &reading.job;
@@ -117,7 +117,7 @@ pub(super) fn present(job: &Job, out: &Path) -> Result<(String, Earlier), Failur
 /// [`Failure::NoEarlierPlan`]; [`Failure::CutSince`] when a blank has been cut that the earlier
 /// plan has elsewhere, or not at all.
 pub fn undo(order: &RecutOrder) -> Result<Undone, Failure> {
-    let (reading, _) = fit::read_fitted(&order.folder)?;
+    let (reading, _) = fit::read_fitted(&order.folder, Needs::Boards)?;
     let out = order.out();
     shelf::settle(&Real, &out)?;
     let job = &reading.job;
