@@ -62,10 +62,16 @@ pub fn check(
     by_money: bool,
     limits: &Limits,
 ) -> Result<(), Vec<Violation>> {
+    let found = look(job, plan, by_money, limits, false);
+    if found.is_empty() { Ok(()) } else { Err(found) }
+}
+
+/// Everything that is wrong. Where something is cut for nothing the rest is looked at only when
+/// `idle` is to be expected; after an unknown board or front never.
+fn look(job: &Job, plan: &Plan, by_money: bool, limits: &Limits, idle: bool) -> Vec<Violation> {
     let mut found = boards::check(job, plan);
     found.extend(fronts::known(job, plan));
-    // A cut for nothing can be looked at like any other; an unknown board or front can't.
-    if found.iter().all(boards::is_idle) {
+    if found.iter().all(|fault| idle && boards::is_idle(fault)) {
         let view = View::new(job, plan);
         found.extend(fronts::check(&view));
         found.extend(cuts::check(&view));
@@ -77,5 +83,5 @@ pub fn check(
         found.extend(kept::check(&view));
         found.extend(figures::check(&view, by_money, limits));
     }
-    if found.is_empty() { Ok(()) } else { Err(found) }
+    found
 }

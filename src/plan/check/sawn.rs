@@ -1,12 +1,12 @@
 //! A plan made after the saw had begun: what stands is not touched, what is gone is not used.
 
 use super::view::{Placed, View, board_name};
-use super::{Limits, Rule, TOLERANCE, Violation, boards, check, fronts};
+use super::{Limits, Rule, TOLERANCE, Violation, boards, fronts, look};
 use crate::job::{Crosscut, Job};
 use crate::measure::Length;
 use crate::plan::{Blank, Kept, Plan, Sawn, SawnPiece};
 
-/// Tests a plan like [`check`], and against what the saw has done: every blank that is cut and
+/// Tests a plan like [`check`](super::check), and against what the saw has done: every blank that is cut and
 /// good stays exactly where it was cut, and nothing new is placed on wood that is gone. What was
 /// cut before is not held to rules that it can't be changed to meet.
 ///
@@ -19,7 +19,7 @@ pub fn check_recut(
     by_money: bool,
     limits: &Limits,
 ) -> Result<(), Vec<Violation>> {
-    let mut found = check(job, plan, by_money, limits).err().unwrap_or_default();
+    let mut found = look(job, plan, by_money, limits, true);
     if !names_only_what_is_there(job, plan) {
         return Err(found);
     }
@@ -73,9 +73,7 @@ impl Excused {
             .iter()
             .map(|piece| name(piece.board, piece.copy));
         Excused {
-            as_cut: check(job, &alone, false, &Limits::default())
-                .err()
-                .unwrap_or_default(),
+            as_cut: look(job, &alone, false, &Limits::default(), true),
             fronts: fixed.collect(),
             boards: boards.collect(),
             cut_through: crosscuts.map(|cut| name(cut.board, cut.copy)).collect(),
