@@ -35,9 +35,11 @@ mod request;
 mod ruin;
 mod search;
 mod state;
+mod steps;
 mod stretches;
 mod strip;
 mod trial;
+mod twins;
 mod watch;
 mod zone;
 
@@ -69,7 +71,7 @@ fn with_threads<T: Send>(threads: usize, work: impl FnOnce() -> T + Send) -> T {
 
 fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Instant) -> Plan {
     let mut problem = problem::Problem::new(job, request.by_money);
-    problem.limits = request.limits;
+    problem.keep_to(request.limits);
     let mut search = search::Search::new(&problem, watch, request.time, begun);
     search.run(request.seed);
     finish::finish(&problem, &search.best, search.bound, search.seconds())

@@ -13,6 +13,7 @@ use crate::plan::{self, Limits};
 
 use super::History;
 use super::place::Shape;
+use super::twins::Twins;
 use super::zone::{Zone, zones_of};
 
 /// A job prepared for the search. Lengths are whole nanometres.
@@ -40,6 +41,8 @@ pub(super) struct Problem<'a> {
     pub(super) by_money: bool,
     /// What the plan must keep to.
     pub(super) limits: Limits,
+    /// Fronts that can trade places.
+    pub(super) twins: Twins,
 }
 
 /// What the saws take and what is kept, in nanometres.
@@ -172,6 +175,7 @@ impl<'a> Problem<'a> {
             worth: worths(job, price.unwrap_or(1.0)),
             by_money: price.is_some(),
             limits: Limits::default(),
+            twins: Twins::default(),
         };
         problem.stock = job
             .boards
@@ -188,7 +192,14 @@ impl<'a> Problem<'a> {
             problem.stock[index].widest = widest;
         }
         problem.add_moving(history, price.unwrap_or(1.0));
+        problem.twins = Twins::of(&problem);
         problem
+    }
+
+    /// Makes the plan keep to `limits`.
+    pub(super) fn keep_to(&mut self, limits: Limits) {
+        self.limits = limits;
+        self.twins = Twins::of(self);
     }
 
     /// Notes what each one-piece stretch costs on each board for the fronts chalked elsewhere and

@@ -9,7 +9,8 @@ use super::pattern::Costs;
 use super::price::{Limit, Priced, price};
 use super::problem::Problem;
 use super::ruin::Ruin;
-use super::state::State;
+use super::state::{State, UNMADE};
+use super::steps;
 use super::watch::{News, Watch};
 
 /// A plan this close to the bound is the best there is.
@@ -42,6 +43,10 @@ pub(super) struct Search<'p, 'a> {
     /// Cost of `best`, what is not made included.
     cost: f64,
     pub(super) bound: f64,
+    /// What divides the cost of every plan that makes all fronts, if anything does.
+    step: Option<f64>,
+    /// Cost of leaving the smallest front unmade.
+    least_unmade: f64,
 }
 
 impl<'p, 'a> Search<'p, 'a> {
@@ -63,6 +68,10 @@ impl<'p, 'a> Search<'p, 'a> {
             cost: best.cost(problem),
             best,
             bound: 0.0,
+            step: steps::step(problem),
+            least_unmade: (0..problem.chain.len())
+                .map(|row| UNMADE * problem.area(row))
+                .fold(f64::INFINITY, f64::min),
         }
     }
 
@@ -197,6 +206,11 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     fn raise_bound(&mut self, bound: f64) {
+        let bound = match self.step {
+            // A plan that leaves a front unmade is dearer than the best.
+            Some(step) if self.cost < self.least_unmade => steps::next(bound, step),
+            _ => bound,
+        };
         if bound > self.bound {
             self.bound = bound.min(self.cost);
             self.tell();
@@ -226,7 +240,10 @@ impl<'p, 'a> Search<'p, 'a> {
         let Some(chosen) = choose(self.problem, columns, seconds) else {
             return false;
         };
-        self.offer(State::of(self.problem, columns.pick(&chosen.columns)));
+        self.offer(State::of(
+            self.problem,
+            columns.pick(self.problem, &chosen.columns),
+        ));
         chosen.best
     }
 
@@ -263,7 +280,10 @@ impl<'p, 'a> Search<'p, 'a> {
         if let Some(chosen) = choose(self.problem, &near, self.seconds_left()) {
             let hoped = chosen.columns.iter().any(|&column| column < unsure);
             if !hoped {
-                self.offer(State::of(self.problem, near.pick(&chosen.columns)));
+                self.offer(State::of(
+                    self.problem,
+                    near.pick(self.problem, &chosen.columns),
+                ));
             }
             if chosen.best {
                 // The program counts one break too few for a run of which nothing is made.

@@ -29,7 +29,7 @@ pub(in super::super) struct Columns {
 impl Columns {
     /// Adds a pattern; false when it is already there.
     pub(in super::super) fn add(&mut self, problem: &Problem, pattern: &Pattern) -> bool {
-        let shape = sorted(&pattern.shape);
+        let shape = sorted(&problem.twins.merged(problem, &pattern.shape));
         if !self.known.insert((pattern.stock, shape.clone())) {
             return false;
         }
@@ -61,12 +61,10 @@ impl Columns {
         self.all.iter().map(|column| &column.pattern)
     }
 
-    /// The patterns at the given places.
-    pub(in super::super) fn pick(&self, places: &[usize]) -> Vec<Pattern> {
-        places
-            .iter()
-            .map(|&i| self.all[i].pattern.clone())
-            .collect()
+    /// The patterns at the given places, as a plan.
+    pub(in super::super) fn pick(&self, problem: &Problem, places: &[usize]) -> Vec<Pattern> {
+        let patterns = places.iter().map(|&i| self.all[i].pattern.clone());
+        problem.twins.told_apart(problem, patterns.collect())
     }
 
     /// Whether each mode has a stave in some column.

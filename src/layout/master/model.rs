@@ -15,7 +15,7 @@ pub(super) const OVER: f64 = 200.0;
 /// What a constraint says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(super) enum Row {
-    /// The front at this row is cut once, or left unmade.
+    /// The front at this row, and each of its twins, is cut once or left unmade.
     Front(usize),
     /// Boards of this kind are no more than there are.
     Board(usize),
@@ -83,10 +83,16 @@ pub(super) fn build(
             .iter()
             .map(|c| {
                 let copies = problem.stock[c.pattern.stock].count as i32;
-                choice(&mut vars, if c.wholes.is_empty() { copies } else { 1 })
+                let once = c.wholes.iter().any(|&item| {
+                    let row = problem.items[item].rows.start;
+                    problem.twins.count(row) == 1
+                });
+                choice(&mut vars, if once { 1 } else { copies })
             })
             .collect(),
-        unmade: problem.chain.iter().map(|_| choice(&mut vars, 1)).collect(),
+        unmade: (0..problem.chain.len())
+            .map(|row| choice(&mut vars, problem.twins.count(row) as i32))
+            .collect(),
         over: std::array::from_fn(|_| vars.add(variable().min(0))),
         glued: active
             .iter()
@@ -181,7 +187,12 @@ fn cover(problem: &Problem, columns: &Columns, model: &mut Model) {
         }
     }
     for (row, cut) in cut.into_iter().enumerate() {
-        model.rows.push((Row::Front(row), constraint!(cut == 1.0)));
+        let fronts = problem.twins.count(row) as f64;
+        if fronts > 0.0 {
+            model
+                .rows
+                .push((Row::Front(row), constraint!(cut == fronts)));
+        }
     }
 }
 
@@ -230,7 +241,9 @@ fn tones(problem: &Problem, columns: &Columns, model: &mut Model, wanted: Steps)
     let covering = covering(problem, columns);
     for step in 0..problem.tones.len().saturating_sub(1) {
         for run in problem.live_runs() {
-            for row in problem.runs[run].clone() {
+            // Twins have no say in any tone.
+            let single = |&row: &usize| problem.twins.count(row) == 1;
+            for row in problem.runs[run].clone().filter(single) {
                 for side in [Row::Below(row, step), Row::Above(row, step)] {
                     if wanted(&side) {
                         let below = matches!(side, Row::Below(..));

@@ -25,7 +25,10 @@ pub(super) fn safe(problem: &Problem, duals: &HashMap<Row, f64>) -> Safe {
     let dual = |row: Row| duals.get(&row).copied().unwrap_or(0.0);
     let rows = problem.chain.len();
     let fronts: Vec<f64> = (0..rows)
-        .map(|row| dual(Row::Front(row)).min(super::super::state::UNMADE * problem.area(row)))
+        .map(|row| {
+            let paid = dual(Row::Front(problem.twins.first(row)));
+            paid.min(super::super::state::UNMADE * problem.area(row))
+        })
         .collect();
     let tolls = Tolls::new(problem, &dual);
     let sides = sides(problem, tolls.tone, &dual);

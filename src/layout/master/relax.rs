@@ -124,7 +124,8 @@ impl Relaxation {
             for step in 0..model.below[run].len() {
                 let p = solution.value(model.below[run][step]);
                 let d = solution.value(model.above[run][step]);
-                for row in problem.runs[run].clone() {
+                let single = |&row: &usize| problem.twins.count(row) == 1;
+                for row in problem.runs[run].clone().filter(single) {
                     let (low, all) = (below[row][step], below[row][problem.tones.len() - 1]);
                     if low > p + SLIGHT {
                         broken.push(Row::Below(row, step));

@@ -63,6 +63,7 @@ pub(super) fn explore<'p>(
         outline: Vec::new(),
         used: vec![false; problem.chain.len()],
         staves: vec![0; problem.modes.len()],
+        twins: vec![0; problem.chain.len()],
         seen: HashSet::new(),
         found: Vec::new(),
     };
@@ -112,6 +113,8 @@ struct Walk<'p, 'a> {
     outline: Vec<(i64, i64)>,
     used: Vec<bool>,
     staves: Vec<usize>,
+    /// Twins cut, by the first row of their kind.
+    twins: Vec<usize>,
     seen: HashSet<Shape>,
     found: Vec<Valued>,
 }
@@ -397,6 +400,10 @@ impl Walk<'_, '_> {
     /// Whether the item's fronts are not yet cut on this board, or only as staves of its own mode.
     fn free(&self, m: &Move) -> bool {
         let it = &self.problem.items[m.item];
+        let alike = self.problem.twins.count(it.rows.start);
+        if alike > 1 {
+            return self.twins[it.rows.start] + m.times <= alike;
+        }
         if let Some(mode) = it.mode
             && self.staves[mode] > 0
         {
@@ -407,14 +414,21 @@ impl Walk<'_, '_> {
 
     fn take(&mut self, m: &Move, take: bool) {
         let it = &self.problem.items[m.item];
-        let mut mark = true;
-        if let Some(mode) = it.mode {
-            let before = self.staves[mode];
-            self.staves[mode] = if take {
+        let counted = |before: usize| {
+            if take {
                 before + m.times
             } else {
                 before - m.times
-            };
+            }
+        };
+        if self.problem.twins.count(it.rows.start) > 1 {
+            self.twins[it.rows.start] = counted(self.twins[it.rows.start]);
+            return;
+        }
+        let mut mark = true;
+        if let Some(mode) = it.mode {
+            let before = self.staves[mode];
+            self.staves[mode] = counted(before);
             // The fronts stay taken as long as any stave of them is.
             mark = before == 0 || self.staves[mode] == 0;
         }

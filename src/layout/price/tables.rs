@@ -13,7 +13,7 @@ const WIDTH_CELLS: i64 = 48;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Move {
     pub(super) item: usize,
-    /// How often: more than once only for staves.
+    /// How often: more than once only for staves and twins.
     pub(super) times: usize,
     /// Position after it.
     pub(super) next: usize,
@@ -226,7 +226,10 @@ impl Tables {
         let mut position = Vec::with_capacity(problem.chain.len() + 1);
         for row in 0..problem.chain.len() {
             position.push(moves.len());
-            let wholes = problem.starts[row].clone().map(|item| at(item, 1));
+            let wholes = problem.starts[row].clone().flat_map(|item| {
+                let most = most_alike(problem, stock, row, item);
+                (1..=most).map(move |times| at(item, times))
+            });
             let staves = problem.glued_starts[row].iter().flat_map(|&mode| {
                 let m = &problem.modes[mode];
                 (1..=m.staves).map(|times| at(m.item, times))
@@ -340,6 +343,16 @@ impl Tables {
             board.push(best);
             board
         })
+    }
+}
+
+/// How many twins of the front at `row` one strip may hold; one for an item of a front without.
+fn most_alike(problem: &Problem, stock: &Stock, row: usize, item: usize) -> usize {
+    let kerf = problem.cuts.crosscut;
+    let blanks = (stock.usable() + kerf) / (problem.items[item].room + kerf).max(1);
+    match problem.twins.count(row) {
+        count @ 0..=1 => count,
+        count => count.min(usize::try_from(blanks).unwrap_or(0)),
     }
 }
 

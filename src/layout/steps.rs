@@ -1,0 +1,47 @@
+//! Costs that come in steps.
+//!
+//! Where nothing is kept and looks count nothing, a plan costs so many whole boards: no plan costs
+//! anything between two sums of boards. A bound may then be raised to the next such sum.
+
+use super::problem::Problem;
+
+/// Nanometres in an inch.
+const INCH: i128 = 25_400_000;
+
+/// Difference in cost, in board feet, that divides the cost of every plan that makes all fronts;
+/// nothing when costs are not known to come in steps.
+pub(super) fn step(problem: &Problem) -> Option<f64> {
+    let worth = &problem.worth;
+    let one_tone = problem.tones.len() <= 1 || (worth.tone_run == 0.0 && worth.tone_case == 0.0);
+    let one_piece = worth.unbroken == 0.0 || problem.runs.iter().all(|run| run.len() <= 1);
+    let unglued = worth.glue_line == 0.0 || problem.modes.is_empty();
+    let all_used = problem.cuts.keep_length.is_none() && !problem.by_money;
+    if !(one_tone && one_piece && unglued && all_used) {
+        return None;
+    }
+    let mut step = 0;
+    for stock in &problem.stock {
+        let board = problem.board(stock);
+        let thickness = i128::from(board.thickness.nm()).max(INCH);
+        let wood = i128::from(stock.length) * i128::from(stock.width) * thickness;
+        // Work in progress counts some boards otherwise, and fronts that move.
+        if (feet(wood) - stock.whole).abs() > 1e-9 || !stock.moving.is_empty() {
+            return None;
+        }
+        step = gcd(step, wood);
+    }
+    (step > 0).then(|| feet(step))
+}
+
+/// The least multiple of `step` that is no less than `bound`, but for rounding.
+pub(super) fn next(bound: f64, step: f64) -> f64 {
+    (bound / step - 1e-6).ceil() * step
+}
+
+fn feet(cubic_nm: i128) -> f64 {
+    cubic_nm as f64 / (144.0 * (INCH * INCH * INCH) as f64)
+}
+
+fn gcd(a: i128, b: i128) -> i128 {
+    if b == 0 { a } else { gcd(b, a % b) }
+}

@@ -1,0 +1,111 @@
+//! Fronts that are alike in everything the plan depends on.
+//!
+//! Fifty fronts of one size, each a run of its own, can trade places in a plan without changing
+//! it. Told apart, they give every plan a multitude of equals, which no search can tell from
+//! progress. So patterns say only how many of them they cut: each is written as the first of its
+//! kind, as often as it is cut, and told apart again when a plan is made.
+
+use std::collections::HashMap;
+
+use super::pattern::Pattern;
+use super::place::Shape;
+use super::problem::Problem;
+
+/// Which fronts are twins.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Twins {
+    /// The first row of each row's kind: for most rows, the row itself.
+    first: Vec<usize>,
+    /// All rows of a kind, by its first row; empty for the others.
+    rows: Vec<Vec<usize>>,
+}
+
+impl Twins {
+    /// No two of `rows` fronts are alike.
+    pub(super) fn none(rows: usize) -> Twins {
+        Twins {
+            first: (0..rows).collect(),
+            rows: (0..rows).map(|row| vec![row]).collect(),
+        }
+    }
+
+    /// Fronts of one size, thickness and pinned board, if they are runs of their own and not glued.
+    /// Where tones count over the case, no two fronts are alike: each has its own say in them.
+    pub(super) fn of(problem: &Problem) -> Twins {
+        let tones_count = problem.tones.len() > 1
+            && (problem.worth.tone_case > 0.0 || problem.limits.tone_within.is_some());
+        let chalked = problem.stock.iter().any(|stock| !stock.moving.is_empty());
+        if tones_count || chalked {
+            return Twins::none(problem.chain.len());
+        }
+        let mut twins = Twins::none(0);
+        let mut kinds = HashMap::new();
+        for (row, &front) in problem.chain.iter().enumerate() {
+            let front = &problem.job.fronts[front];
+            let item = &problem.items[problem.starts[row].start];
+            let alone = problem.runs[item.run].len() == 1 && problem.glued_starts[row].is_empty();
+            let size = (front.width, front.height, front.thickness);
+            let first = if alone {
+                *kinds
+                    .entry((size, item.lengths[0], item.width, &front.board))
+                    .or_insert(row)
+            } else {
+                row
+            };
+            twins.first.push(first);
+            twins.rows.push(Vec::new());
+            twins.rows[first].push(row);
+        }
+        twins
+    }
+
+    /// The first row of the kind of the front at `row`.
+    pub(super) fn first(&self, row: usize) -> usize {
+        self.first[row]
+    }
+
+    /// How many fronts there are of the kind whose first row is `row`; none if it is not a first.
+    pub(super) fn count(&self, row: usize) -> usize {
+        self.rows[row].len()
+    }
+
+    /// The pattern's shape with all twins written as the first of their kind.
+    pub(super) fn merged(&self, problem: &Problem, shape: &Shape) -> Shape {
+        self.renamed(problem, shape, |row| self.first[row])
+    }
+
+    /// The patterns of one plan with the twins told apart.
+    pub(super) fn told_apart(&self, problem: &Problem, patterns: Vec<Pattern>) -> Vec<Pattern> {
+        let mut used = vec![0; self.rows.len()];
+        let apart = |pattern: Pattern| Pattern {
+            shape: self.renamed(problem, &pattern.shape, |row| {
+                let first = self.first[row];
+                used[first] += 1;
+                self.rows[first][used[first] - 1]
+            }),
+            ..pattern
+        };
+        patterns.into_iter().map(apart).collect()
+    }
+
+    /// The shape with each front that has twins replaced by the one `name` says.
+    fn renamed(
+        &self,
+        problem: &Problem,
+        shape: &Shape,
+        mut name: impl FnMut(usize) -> usize,
+    ) -> Shape {
+        let mut shape = shape.clone();
+        for item in shape
+            .iter_mut()
+            .flatten()
+            .flat_map(|strip| &mut strip.items)
+        {
+            let row = problem.items[*item].rows.start;
+            if self.rows[self.first[row]].len() > 1 {
+                *item = problem.starts[name(row)].start;
+            }
+        }
+        shape
+    }
+}
