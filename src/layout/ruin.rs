@@ -40,6 +40,19 @@ impl<'p, 'a> Ruin<'p, 'a> {
             let rows = problem.runs[run].clone();
             insert_rows(problem, costs, &mut state, rows.start, rows.end);
         }
+        Ruin::from(problem, costs, state, seed)
+    }
+
+    /// Starts from part of a plan; the rest is put where it costs least.
+    pub(super) fn from(
+        problem: &'p Problem<'a>,
+        costs: &'p Costs,
+        mut state: State,
+        seed: u64,
+    ) -> Ruin<'p, 'a> {
+        for (from, to) in segments(problem, &state) {
+            insert_rows(problem, costs, &mut state, from, to);
+        }
         let cost = state.cost(problem);
         Ruin {
             problem,

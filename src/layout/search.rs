@@ -4,10 +4,12 @@ use std::time::{Duration, Instant};
 
 use rayon::prelude::*;
 
-use super::master::{Columns, Relaxation, Relaxed, choose};
-use super::pattern::Costs;
+use super::master::{Columns, Extra, Relaxation, Relaxed, Solved, choose};
+use super::near::Near;
+use super::pattern::{Costs, Pattern};
 use super::price::{Limit, Priced, price};
 use super::problem::Problem;
+use super::rounding;
 use super::ruin::Ruin;
 use super::state::{State, UNMADE};
 use super::steps;
@@ -23,8 +25,19 @@ const MANY: usize = 300;
 const NODES: [usize; 2] = [20_000, 50_000_000];
 /// Share of the best prices so far in those asked at.
 const CALM: f64 = 0.5;
+/// Plans made to follow the relaxation's solution, and how many side by side.
+const ROUNDINGS: usize = 16;
+const ROUNDED: usize = 4;
+/// How exactly the relaxation is solved, at first and at last.
+const PRECISION: [f64; 2] = [1e-2, 1e-8];
+/// Share of the open gap the relaxation may be off by.
+const PRECISE: f64 = 0.1;
 /// Patterns taken for each board in one round of pricing.
 const ROUND: usize = 12;
+/// Batches of parts looked at to combine the patterns met, before all are listed.
+const COMBINING: usize = 8;
+/// Shares of the gap to list patterns for, one after the other.
+const SHARES: [f64; 3] = [0.25, 0.5, 1.0];
 /// More patterns than this near the bound are not given to the whole-number program.
 const MOST_NEAR: usize = 40_000;
 /// Seconds for a whole-number program when no time was set.
@@ -78,16 +91,21 @@ impl<'p, 'a> Search<'p, 'a> {
     /// Runs until the plan is proved best, or time is up, or all means are used up.
     pub(super) fn run(&mut self, seed: u64) {
         self.first_plans(seed);
-        let Some(relaxed) = self.price_out() else {
+        let Some(solved) = self.price_out() else {
             return;
         };
+        self.round(&solved, seed);
         if self.closed() {
             return;
         }
-        let known = std::mem::take(&mut self.columns);
-        self.choose_from(&known, 0.3);
-        self.columns = known;
-        self.close_gap(&relaxed);
+        if self.problem.twins.any() {
+            let known = std::mem::take(&mut self.columns);
+            self.choose_from(&known, 0.3);
+            self.columns = known;
+        } else {
+            self.combine(&solved.relaxed);
+        }
+        self.close_gap(&solved.relaxed);
     }
 
     pub(super) fn seconds(&self) -> f64 {
@@ -95,7 +113,13 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     fn stopped(&self) -> bool {
-        self.watch.stop() || self.time.is_some_and(|t| self.begun.elapsed() >= t)
+        self.stop()()
+    }
+
+    /// What tells others whether to stop.
+    fn stop(&self) -> impl Fn() -> bool + Sync + use<'p, 'a> {
+        let (watch, begun, time) = (self.watch, self.begun, self.time);
+        move || watch.stop() || time.is_some_and(|t| begun.elapsed() >= t)
     }
 
     fn closed(&self) -> bool {
@@ -152,17 +176,39 @@ impl<'p, 'a> Search<'p, 'a> {
         self.costs = costs;
     }
 
+    /// Plans that follow the relaxation's solution, side by side.
+    fn round(&mut self, solved: &Solved, seed: u64) {
+        for batch in 0..ROUNDINGS / ROUNDED {
+            if self.closed() || self.stopped() {
+                return;
+            }
+            let states: Vec<State> = (0..ROUNDED)
+                .into_par_iter()
+                .map(|one| {
+                    let seed = seed.wrapping_add((batch * ROUNDED + one + 1) as u64);
+                    rounding::round(self.problem, &self.costs, &self.columns, solved, seed)
+                })
+                .collect();
+            states.into_iter().for_each(|state| self.offer(state));
+        }
+    }
+
     /// Column generation: the relaxation over all patterns, or nothing when stopped before.
-    fn price_out(&mut self) -> Option<Relaxed> {
+    fn price_out(&mut self) -> Option<Solved> {
         let mut nodes = NODES[0];
         // Prices swing wildly while few patterns are known: those asked at lie between the
         // relaxation's own and the best so far, as long as that finds something.
         let mut calm: Option<(f64, Relaxed)> = None;
+        let mut precision = PRECISION[0];
         loop {
             if self.stopped() {
                 return None;
             }
-            let relaxed = self.relaxation.solve(self.problem, &self.columns)?;
+            let columns = self.columns.all();
+            let solved =
+                self.relaxation
+                    .solve(self.problem, &columns, Extra::default(), precision)?;
+            let relaxed = &solved.relaxed;
             let mut added = 0;
             let mut priced = Vec::new();
             if let Some((best, calmer)) = &calm {
@@ -175,23 +221,38 @@ impl<'p, 'a> Search<'p, 'a> {
                 }
             }
             if added == 0 {
-                priced = self.price_all(&relaxed, CLOSED, nodes, ROUND);
+                priced = self.price_all(relaxed, CLOSED, nodes, ROUND);
                 added = self.add_found(&priced);
-                let bound = lagrange(self.problem, &relaxed, &priced);
+                let bound = lagrange(self.problem, relaxed, &priced);
                 if calm.as_ref().is_none_or(|(best, _)| bound > *best) {
                     calm = Some((bound, relaxed.clone()));
                 }
             }
+            // A board looked at in part holds the bound down more than a few dear prices.
+            if !priced.iter().all(|p| p.complete) {
+                nodes = (nodes * 2).min(NODES[1]);
+            }
             let best = calm.as_ref().map_or(0.0, |(best, _)| *best);
             self.raise_bound(best);
-            let converged = relaxed.cost - self.bound < CLOSED * relaxed.cost.abs().max(1.0);
-            if self.closed() || (converged && !self.relaxation.insist(self.problem, &relaxed)) {
-                return Some(relaxed);
+            let rough = precision;
+            let open = (relaxed.cost - self.bound) / relaxed.cost.abs().max(1.0);
+            precision = precision
+                .min(open * PRECISE)
+                .clamp(PRECISION[1], PRECISION[0]);
+            if added == 0 && relaxed.tight {
+                precision = (precision * PRECISE).max(PRECISION[1]);
             }
-            if added == 0 && !self.relaxation.insist(self.problem, &relaxed) {
+            if !relaxed.tight || (rough > PRECISION[1] && (added > 0 || precision < rough)) {
+                continue;
+            }
+            let converged = relaxed.cost - self.bound < CLOSED * relaxed.cost.abs().max(1.0);
+            if self.closed() || (converged && !self.relaxation.insist(self.problem, relaxed)) {
+                return Some(solved);
+            }
+            if added == 0 && !self.relaxation.insist(self.problem, relaxed) {
                 let complete = priced.iter().all(|p| p.complete);
                 if complete || nodes >= NODES[1] {
-                    return Some(relaxed);
+                    return Some(solved);
                 }
                 nodes *= 10;
             }
@@ -218,8 +279,7 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     fn price_all(&self, relaxed: &Relaxed, least: f64, nodes: usize, found: usize) -> Vec<Priced> {
-        let (watch, begun, time) = (self.watch, self.begun, self.time);
-        let stop = move || watch.stop() || time.is_some_and(|t| begun.elapsed() >= t);
+        let stop = self.stop();
         let limit = Limit {
             nodes,
             found,
@@ -237,7 +297,7 @@ impl<'p, 'a> Search<'p, 'a> {
     /// The best plan of the given patterns; true when there is none cheaper.
     fn choose_from(&mut self, columns: &Columns, share: f64) -> bool {
         let seconds = self.seconds_left() * share;
-        let Some(chosen) = choose(self.problem, columns, seconds) else {
+        let Some(chosen) = choose(self.problem, &columns.all(), seconds) else {
             return false;
         };
         self.offer(State::of(
@@ -247,53 +307,104 @@ impl<'p, 'a> Search<'p, 'a> {
         chosen.best
     }
 
-    /// All patterns that can be in a plan cheaper than the best known, and the best plan of them.
-    ///
-    /// A plan costs at least the bound plus, for each of its patterns, what that pattern falls
-    /// short of its price. So a pattern that falls short by more than the gap is in no better plan.
-    fn close_gap(&mut self, relaxed: &Relaxed) {
+    /// The best plan of the patterns met so far that may be in one, as far as a short search goes.
+    fn combine(&mut self, relaxed: &Relaxed) {
         if self.closed() || self.stopped() {
             return;
         }
-        let gap = self.cost - self.bound;
-        let priced = self.price_all(relaxed, -gap - CLOSED, NODES[1], MOST_NEAR);
-        let mut real = Columns::default();
-        let mut near = Columns::default();
-        for pattern in &self.best.boards {
-            real.add(self.problem, pattern);
+        let gap = self.cost - base(self.problem, relaxed);
+        let prices = relaxed.prices.per_wood(relaxed.wood);
+        let short = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
+        let mut met = Columns::default();
+        for pattern in self.columns.patterns().filter(|p| short(p) < gap) {
+            met.add(self.problem, pattern);
         }
-        // Where the best arrangement is not sure, the hoped-for one stands in for it.
-        for valued in priced.iter().flat_map(|p| &p.found).filter(|v| !v.sure) {
-            near.add(self.problem, &valued.pattern);
+        let stop = self.stop();
+        let relaxation = self.relaxation.with_unmade(self.unmade_costs());
+        let search = Near::new(self.problem, &met, 0, relaxation, self.cost, &stop);
+        let outcome = search.at_most(COMBINING).search(self.bound);
+        if let Some(found) = outcome.found {
+            self.offer(State::of(self.problem, met.pick(self.problem, &found)));
         }
-        for valued in priced.iter().flat_map(|p| &p.found).filter(|v| v.sure) {
-            real.add(self.problem, &valued.pattern);
-        }
-        let unsure = near.len();
-        for pattern in real.patterns() {
-            near.add(self.problem, pattern);
-        }
-        let complete = priced.iter().all(|p| p.complete) && near.len() <= MOST_NEAR;
-        if !complete {
-            return;
-        }
-        if let Some(chosen) = choose(self.problem, &near, self.seconds_left()) {
-            let hoped = chosen.columns.iter().any(|&column| column < unsure);
-            if !hoped {
-                self.offer(State::of(
-                    self.problem,
-                    near.pick(self.problem, &chosen.columns),
-                ));
-            }
-            if chosen.best {
-                // The program counts one break too few for a run of which nothing is made.
-                self.raise_bound(if hoped { chosen.cost } else { self.cost });
-            }
-            if hoped {
-                self.choose_from(&real, 1.0);
+    }
+
+    /// Closes the gap from below: lists all patterns that fall short of their price by less than
+    /// so much, and finds the best plan made of them; then the same with more.
+    ///
+    /// A plan costs at least the bound plus, for each of its patterns, what that pattern falls
+    /// short of its price. So a plan with a pattern left off the list costs at least the bound
+    /// plus as much as the list goes to.
+    fn close_gap(&mut self, relaxed: &Relaxed) {
+        let (root, base) = (self.bound, base(self.problem, relaxed));
+        for share in SHARES {
+            let reach = (self.cost - root) * share + CLOSED;
+            if self.closed() || self.stopped() || !self.reach(relaxed, base, reach) {
+                return;
             }
         }
     }
+
+    /// The best plan of the patterns that fall short by less than `reach`; false when there are too
+    /// many. A plan of patterns none of which falls short costs `base`.
+    fn reach(&mut self, relaxed: &Relaxed, base: f64, reach: f64) -> bool {
+        let priced = self.price_all(relaxed, -reach, NODES[1], MOST_NEAR);
+        let found = || priced.iter().flat_map(|p| &p.found);
+        let mut near = Columns::default();
+        // Where the best arrangement is not sure, the hoped-for one stands in for it.
+        for valued in found().filter(|v| !v.sure) {
+            near.add(self.problem, &valued.pattern);
+        }
+        let unsure = near.len();
+        for valued in found().filter(|v| v.sure) {
+            near.add(self.problem, &valued.pattern);
+        }
+        if near.len() > MOST_NEAR || !priced.iter().all(|p| p.complete) {
+            return false;
+        }
+        let stop = self.stop();
+        let unmade = self.unmade_costs();
+        let relaxation = self.relaxation.with_unmade(unmade);
+        let search = Near::new(self.problem, &near, unsure, relaxation, self.cost, &stop);
+        let outcome = search.search(self.bound);
+        if let Some(found) = outcome.found {
+            self.offer(State::of(self.problem, near.pick(self.problem, &found)));
+        }
+        // What pricing left over may add to the worth of every board.
+        let over = over(self.problem, relaxed, &priced);
+        self.raise_bound(outcome.bound.min(base - over + reach));
+        true
+    }
+
+    /// Cost of leaving each front unmade: where all can be made, no more than what makes it dearer
+    /// than the best plan known.
+    fn unmade_costs(&self) -> Vec<f64> {
+        let all_made = self.best.unmade().next().is_none();
+        let most = if all_made {
+            self.cost + 1.0
+        } else {
+            f64::INFINITY
+        };
+        (0..self.problem.chain.len())
+            .map(|row| (UNMADE * self.problem.area(row)).min(most))
+            .collect()
+    }
+}
+
+/// Cost of a plan that uses every board at its price and has only patterns worth theirs.
+fn base(problem: &Problem, relaxed: &Relaxed) -> f64 {
+    let boards = relaxed.prices.board.iter().zip(&problem.stock);
+    let places: f64 = boards
+        .map(|(place, stock)| place * stock.count as f64)
+        .sum();
+    relaxed.fixed + places
+}
+
+/// Most that patterns worth more than their price, which pricing leaves only by rounding, bring a
+/// plan below its base.
+fn over(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> f64 {
+    let boards = priced.iter().zip(&problem.stock);
+    let over = boards.map(|(p, stock)| p.upper.max(0.0) * relaxed.wood * stock.count as f64);
+    over.sum()
 }
 
 /// Weak duality: the fixed part less the most every board can be worth.

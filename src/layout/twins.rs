@@ -59,6 +59,11 @@ impl Twins {
         twins
     }
 
+    /// Whether any two fronts are alike.
+    pub(super) fn any(&self) -> bool {
+        self.rows.iter().any(|rows| rows.len() > 1)
+    }
+
     /// The first row of the kind of the front at `row`.
     pub(super) fn first(&self, row: usize) -> usize {
         self.first[row]

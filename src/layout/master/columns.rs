@@ -13,16 +13,16 @@ pub(in super::super) struct Column {
     /// Cost of its wood and of its one-piece stretches.
     pub(super) cost: f64,
     /// One-piece items.
-    pub(super) wholes: Vec<usize>,
+    pub(in super::super) wholes: Vec<usize>,
     /// Staves: mode and blank width.
-    pub(super) staves: Vec<(usize, i64)>,
+    pub(in super::super) staves: Vec<(usize, i64)>,
     pub(super) tone: usize,
 }
 
 /// Patterns without repeats, in the order they came.
 #[derive(Default)]
 pub(in super::super) struct Columns {
-    pub(super) all: Vec<Column>,
+    all: Vec<Column>,
     known: HashSet<(usize, Shape)>,
 }
 
@@ -61,18 +61,14 @@ impl Columns {
         self.all.iter().map(|column| &column.pattern)
     }
 
+    /// All columns, in the order they came.
+    pub(in super::super) fn all(&self) -> Vec<&Column> {
+        self.all.iter().collect()
+    }
+
     /// The patterns at the given places, as a plan.
     pub(in super::super) fn pick(&self, problem: &Problem, places: &[usize]) -> Vec<Pattern> {
         let patterns = places.iter().map(|&i| self.all[i].pattern.clone());
         problem.twins.told_apart(problem, patterns.collect())
-    }
-
-    /// Whether each mode has a stave in some column.
-    pub(super) fn active(&self, problem: &Problem) -> Vec<bool> {
-        let mut active = vec![false; problem.modes.len()];
-        for &(mode, _) in self.all.iter().flat_map(|c| &c.staves) {
-            active[mode] = true;
-        }
-        active
     }
 }

@@ -16,11 +16,14 @@
 //! 1` comes to). The case pays the same way, over its runs.
 
 mod columns;
+mod cuts;
 mod model;
 mod prices;
 mod relax;
 mod whole;
 
-pub(super) use columns::Columns;
-pub(super) use relax::{Relaxation, Relaxed};
+pub(super) use columns::{Column, Columns};
+pub(super) use cuts::{Cut, Side};
+pub(super) use model::Extra;
+pub(super) use relax::{Relaxation, Relaxed, Solved};
 pub(super) use whole::choose;

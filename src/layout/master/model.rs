@@ -4,12 +4,14 @@
 use good_lp::{Constraint, Expression, ProblemVariables, Variable, constraint, variable};
 
 use super::super::problem::Problem;
-use super::columns::Columns;
+use super::columns::Column;
+use super::cuts::{Cut, Side};
 
 /// Stave widths are entered in inches, so that all coefficients are of one size.
 pub(super) const NM_PER_INCH: f64 = 25.4e6;
 
-/// Cost, in a master program, of each break, foot or tone step over a limit.
+/// Cost, in a master program, of each break, foot or tone step over a limit, and of each board
+/// that must be used and is not.
 pub(super) const OVER: f64 = 200.0;
 
 /// What a constraint says.
@@ -17,15 +19,22 @@ pub(super) const OVER: f64 = 200.0;
 pub(super) enum Row {
     /// The front at this row, and each of its twins, is cut once or left unmade.
     Front(usize),
+    /// Something of this run is made, or it is gone.
+    Gone(usize),
     /// Boards of this kind are no more than there are.
     Board(usize),
+    /// All boards of this kind are used.
+    Full(usize),
     /// All staves of this mode are cut when it is used.
     Staves(usize),
     /// The staves of this mode are wide enough together.
     Width(usize),
-    /// Front, step: patterns at or below the step that cover the front are within `P`.
+    /// Front, step: what covers the front at or below the step is what does below the step entered
+    /// before it, and the patterns of the tones between.
+    UpTo(usize, usize),
+    /// Front, step: what covers the front at or below the step is within `P`.
     Below(usize, usize),
-    /// Front, step: patterns above the step that cover the front are within `D`.
+    /// Front, step: what covers the front above the step is within `D`.
     Above(usize, usize),
     /// Run, step: the run is on one side of the step at least.
     Sides(usize, usize),
@@ -41,6 +50,20 @@ pub(super) enum Row {
     MostFeet,
     /// The tone spread of the case is within its limit.
     ToneWithin,
+    /// The cut at this place.
+    Cut(usize),
+    /// What the side at this place says is within `P` or `D` of its run.
+    Side(usize),
+}
+
+impl Row {
+    /// Whether it is an equation.
+    pub(super) fn equal(&self) -> bool {
+        matches!(
+            self,
+            Row::Front(_) | Row::Full(_) | Row::UpTo(..) | Row::Staves(_)
+        )
+    }
 }
 
 /// The variables of one master program.
@@ -49,6 +72,10 @@ pub(super) struct Model {
     pub(super) unmade: Vec<Variable>,
     /// How far breaks, feet and tone are over their limits.
     pub(super) over: [Variable; 3],
+    /// How far the boards that must be used are not.
+    idle: Vec<Variable>,
+    /// Whether nothing is made of each run: then it has no break less than stretches.
+    gone: Vec<Variable>,
     /// Whether each mode is used; `None` for modes without a stave in any column.
     pub(super) glued: Vec<Option<Variable>>,
     /// `below[run][step]`, and the same above; the last run is the case.
@@ -61,12 +88,27 @@ pub(super) struct Model {
 /// Which front-and-step rows to enter.
 pub(super) type Steps<'s> = &'s dyn Fn(&Row) -> bool;
 
-/// The program over `columns`, with the cost of leaving each front `unmade`; `whole` makes the
-/// choices whole numbers.
+/// What a master program may choose from.
+pub(super) struct Over<'c> {
+    pub(super) columns: &'c [&'c Column],
+    /// Cost of leaving each front unmade.
+    pub(super) unmade: &'c [f64],
+    pub(super) extra: Extra<'c>,
+}
+
+/// What a master program must keep to beyond what every plan does.
+#[derive(Clone, Copy, Default)]
+pub(in super::super) struct Extra<'c> {
+    pub(in super::super) cuts: &'c [Cut],
+    pub(in super::super) sides: &'c [Side],
+    /// Boards that must all be used.
+    pub(in super::super) full: &'c [usize],
+}
+
+/// The program; `whole` makes the choices whole numbers.
 pub(super) fn build(
     problem: &Problem,
-    columns: &Columns,
-    unmade: &[f64],
+    over: &Over,
     whole: bool,
     wanted: Steps,
 ) -> (ProblemVariables, Model) {
@@ -76,10 +118,10 @@ pub(super) fn build(
         let v = variable().min(0);
         vars.add(if whole { v.integer().max(most) } else { v })
     };
-    let active = columns.active(problem);
+    let active = active(problem, over);
     let mut model = Model {
-        patterns: columns
-            .all
+        patterns: over
+            .columns
             .iter()
             .map(|c| {
                 let copies = problem.stock[c.pattern.stock].count as i32;
@@ -94,6 +136,17 @@ pub(super) fn build(
             .map(|row| choice(&mut vars, problem.twins.count(row) as i32))
             .collect(),
         over: std::array::from_fn(|_| vars.add(variable().min(0))),
+        gone: problem
+            .runs
+            .iter()
+            .map(|_| vars.add(variable().min(0)))
+            .collect(),
+        idle: over
+            .extra
+            .full
+            .iter()
+            .map(|_| vars.add(variable().min(0)))
+            .collect(),
         glued: active
             .iter()
             .map(|&on| on.then(|| choice(&mut vars, 1)))
@@ -111,16 +164,20 @@ pub(super) fn build(
             .above
             .push((0..steps).map(|_| choice(&mut vars, 1)).collect());
     }
-    model.objective = objective(problem, columns, unmade, &model);
-    cover(problem, columns, &mut model);
-    stock(problem, columns, &mut model);
-    glue(problem, columns, &mut model);
-    tones(problem, columns, &mut model, wanted);
-    limits(problem, columns, &mut model);
+    model.objective = objective(problem, over, &model);
+    cover(problem, over, &mut model);
+    gone(problem, &mut model);
+    stock(problem, over, &mut model);
+    glue(problem, over, &mut model);
+    tones(problem, over, &mut vars, &mut model, wanted);
+    limits(problem, over, &mut model);
+    cuts(problem, over, &mut model);
+    board_sides(problem, over, &mut model);
     (vars, model)
 }
 
-/// What no choice changes: runs have one stretch more than breaks, and one of `P` and `D` is free.
+/// What no choice changes: runs have one stretch more than breaks (unless they are gone), and one
+/// of `P` and `D` is free.
 pub(super) fn constant(problem: &Problem) -> f64 {
     let heights = heights(problem);
     let runs = problem.live_runs().count() as f64;
@@ -140,15 +197,18 @@ pub(super) fn mode_cost(problem: &Problem, mode: usize) -> f64 {
     problem.worth.glue_line * lines as f64 + problem.worth.unbroken
 }
 
-fn objective(problem: &Problem, columns: &Columns, unmade: &[f64], model: &Model) -> Expression {
+fn objective(problem: &Problem, over: &Over, model: &Model) -> Expression {
     let mut cost = Expression::with_capacity(model.patterns.len() + model.unmade.len());
-    for (column, &x) in columns.all.iter().zip(&model.patterns) {
+    for (column, &x) in over.columns.iter().zip(&model.patterns) {
         cost.add_mul(column.cost, x);
     }
-    for (&cost_of, &x) in unmade.iter().zip(&model.unmade) {
+    for (&cost_of, &x) in over.unmade.iter().zip(&model.unmade) {
         cost.add_mul(cost_of, x);
     }
-    for over in model.over {
+    for &gone in &model.gone {
+        cost.add_mul(problem.worth.unbroken, gone);
+    }
+    for &over in model.over.iter().chain(&model.idle) {
         cost.add_mul(OVER, over);
     }
     for (mode, x) in model.glued.iter().enumerate() {
@@ -170,9 +230,9 @@ fn objective(problem: &Problem, columns: &Columns, unmade: &[f64], model: &Model
 }
 
 /// Every front is cut once: in one piece, or as part of a glued stretch.
-fn cover(problem: &Problem, columns: &Columns, model: &mut Model) {
+fn cover(problem: &Problem, over: &Over, model: &mut Model) {
     let mut cut: Vec<Expression> = model.unmade.iter().map(|&x| x.into()).collect();
-    for (column, &x) in columns.all.iter().zip(&model.patterns) {
+    for (column, &x) in over.columns.iter().zip(&model.patterns) {
         for &item in &column.wholes {
             for row in problem.items[item].rows.clone() {
                 cut[row].add_mul(1.0, x);
@@ -196,25 +256,41 @@ fn cover(problem: &Problem, columns: &Columns, model: &mut Model) {
     }
 }
 
+/// A run is gone when none of its fronts is made.
+fn gone(problem: &Problem, model: &mut Model) {
+    for (run, rows) in problem.runs.iter().enumerate() {
+        let mut gone: Expression = model.gone[run].into();
+        for row in rows.clone() {
+            gone.add_mul(-1.0, model.unmade[row]);
+        }
+        let made = 1.0 - rows.len() as f64;
+        model.rows.push((Row::Gone(run), constraint!(gone >= made)));
+    }
+}
+
 /// No more boards of a kind than there are.
-fn stock(problem: &Problem, columns: &Columns, model: &mut Model) {
+fn stock(problem: &Problem, over: &Over, model: &mut Model) {
     let mut used = vec![Expression::default(); problem.stock.len()];
-    for (column, &x) in columns.all.iter().zip(&model.patterns) {
+    for (column, &x) in over.columns.iter().zip(&model.patterns) {
         used[column.pattern.stock].add_mul(1.0, x);
     }
     for (index, used) in used.into_iter().enumerate() {
         let count = problem.stock[index].count as f64;
-        model
-            .rows
-            .push((Row::Board(index), constraint!(used <= count)));
+        if let Some(place) = over.extra.full.iter().position(|&board| board == index) {
+            let used = constraint!(used + model.idle[place] == count);
+            model.rows.push((Row::Full(index), used));
+        } else {
+            let used = constraint!(used <= count);
+            model.rows.push((Row::Board(index), used));
+        }
     }
 }
 
 /// A mode is used with all its staves, and they are wide enough together.
-fn glue(problem: &Problem, columns: &Columns, model: &mut Model) {
+fn glue(problem: &Problem, over: &Over, model: &mut Model) {
     let mut staves = vec![Expression::default(); problem.modes.len()];
     let mut widths = vec![Expression::default(); problem.modes.len()];
-    for (column, &x) in columns.all.iter().zip(&model.patterns) {
+    for (column, &x) in over.columns.iter().zip(&model.patterns) {
         for &(mode, width) in &column.staves {
             staves[mode].add_mul(1.0, x);
             widths[mode].add_mul(width as f64 / NM_PER_INCH, x);
@@ -236,26 +312,27 @@ fn glue(problem: &Problem, columns: &Columns, model: &mut Model) {
 }
 
 /// Which sides of each step the runs and the case are on.
-fn tones(problem: &Problem, columns: &Columns, model: &mut Model, wanted: Steps) {
+fn tones(
+    problem: &Problem,
+    over: &Over,
+    vars: &mut ProblemVariables,
+    model: &mut Model,
+    wanted: Steps,
+) {
     let case = problem.runs.len();
-    let covering = covering(problem, columns);
-    for step in 0..problem.tones.len().saturating_sub(1) {
-        for run in problem.live_runs() {
+    let covering = covering(problem, over);
+    for run in problem.live_runs() {
+        for row in problem.runs[run].clone() {
             // Twins have no say in any tone.
-            let single = |&row: &usize| problem.twins.count(row) == 1;
-            for row in problem.runs[run].clone().filter(single) {
-                for side in [Row::Below(row, step), Row::Above(row, step)] {
-                    if wanted(&side) {
-                        let below = matches!(side, Row::Below(..));
-                        let sides = if below { &model.below } else { &model.above };
-                        let within = sides[run][step];
-                        let cut = on_side(model, &covering[row], step, below);
-                        model.rows.push((side, constraint!(cut - within <= 0.0)));
-                    }
-                }
+            if problem.twins.count(row) == 1 {
+                front_tones(problem, &covering[row], vars, model, (run, row), wanted);
             }
+        }
+    }
+    for step in 0..problem.tones.len().saturating_sub(1) {
+        let (pc, dc) = (model.below[case][step], model.above[case][step]);
+        for run in problem.live_runs() {
             let (p, d) = (model.below[run][step], model.above[run][step]);
-            let (pc, dc) = (model.below[case][step], model.above[case][step]);
             let rows = [
                 (Row::Sides(run, step), constraint!(p + d >= 1.0)),
                 (Row::CaseBelow(run, step), constraint!(pc - p >= 0.0)),
@@ -263,19 +340,61 @@ fn tones(problem: &Problem, columns: &Columns, model: &mut Model, wanted: Steps)
             ];
             model.rows.extend(rows);
         }
-        let (pc, dc) = (model.below[case][step], model.above[case][step]);
         model
             .rows
             .push((Row::CaseSides(step), constraint!(pc + dc >= 1.0)));
     }
 }
 
+/// What one front says about its run's sides. The sums up to each tone are variables of their own,
+/// each made of the one before: a pattern then stands in one row for each front it cuts, instead
+/// of in one for each step, and the program stays sparse.
+fn front_tones(
+    problem: &Problem,
+    covering: &Covering,
+    vars: &mut ProblemVariables,
+    model: &mut Model,
+    (run, row): (usize, usize),
+    wanted: Steps,
+) {
+    let mut paler: Option<(usize, Variable)> = None;
+    for step in 0..problem.tones.len().saturating_sub(1) {
+        let (below, above) = (Row::Below(row, step), Row::Above(row, step));
+        if !wanted(&below) && !wanted(&above) {
+            continue;
+        }
+        let upto = vars.add(variable().min(0));
+        let mut sum: Expression = -1.0 * upto;
+        if let Some((_, paler)) = paler {
+            sum.add_mul(1.0, paler);
+        }
+        let from = paler.map_or(0, |(step, _)| step + 1);
+        for &(index, tone, share) in covering {
+            if (from..=step).contains(&tone) {
+                sum.add_mul(share, model.patterns[index]);
+            }
+        }
+        let whole = Row::UpTo(row, step);
+        model.rows.push((whole, constraint!(sum == 0.0)));
+        let (p, d) = (model.below[run][step], model.above[run][step]);
+        if wanted(&below) {
+            model.rows.push((below, constraint!(upto - p <= 0.0)));
+        }
+        if wanted(&above) {
+            let unmade = model.unmade[row];
+            let within = constraint!(upto + d + unmade >= 1.0);
+            model.rows.push((above, within));
+        }
+        paler = Some((step, upto));
+    }
+}
+
 /// The maker's limits, each to be overstepped at a price only.
-fn limits(problem: &Problem, columns: &Columns, model: &mut Model) {
+fn limits(problem: &Problem, over: &Over, model: &mut Model) {
     let [over_breaks, over_feet, over_tone] = model.over;
     if let Some(most) = problem.limits.most_breaks {
         let mut stretches: Expression = -1.0 * over_breaks;
-        for (column, &x) in columns.all.iter().zip(&model.patterns) {
+        for (column, &x) in over.columns.iter().zip(&model.patterns) {
             stretches.add_mul(column.wholes.len() as f64, x);
         }
         for &x in model.glued.iter().flatten() {
@@ -288,7 +407,7 @@ fn limits(problem: &Problem, columns: &Columns, model: &mut Model) {
     }
     if let Some(most) = problem.limits.most_feet {
         let mut feet: Expression = -1.0 * over_feet;
-        for (column, &x) in columns.all.iter().zip(&model.patterns) {
+        for (column, &x) in over.columns.iter().zip(&model.patterns) {
             feet.add_mul(column.pattern.wood, x);
         }
         let most = most.value();
@@ -308,6 +427,55 @@ fn limits(problem: &Problem, columns: &Columns, model: &mut Model) {
     }
 }
 
+/// Of the rows of a cut, one pattern at most takes two.
+fn cuts(problem: &Problem, over: &Over, model: &mut Model) {
+    for (index, cut) in over.extra.cuts.iter().enumerate() {
+        let mut pairs = Expression::default();
+        for (column, &x) in over.columns.iter().zip(&model.patterns) {
+            if cut.pairs(problem, column) {
+                pairs.add_mul(1.0, x);
+            }
+        }
+        for (mode, x) in model.glued.iter().enumerate() {
+            if let Some(x) = *x
+                && cut.pairs_glued(&problem.modes[mode].rows)
+            {
+                pairs.add_mul(1.0, x);
+            }
+        }
+        let within = constraint!(pairs <= 1.0);
+        model.rows.push((Row::Cut(index), within));
+    }
+}
+
+/// Sides that single boards put their runs on.
+fn board_sides(problem: &Problem, over: &Over, model: &mut Model) {
+    for (index, side) in over.extra.sides.iter().enumerate() {
+        let run = problem.items[problem.starts[side.row].start].run;
+        let sides = if side.below {
+            &model.below
+        } else {
+            &model.above
+        };
+        let mut cut: Expression = -1.0 * sides[run][side.step];
+        for (column, &x) in over.columns.iter().zip(&model.patterns) {
+            if side.holds(problem, column) {
+                cut.add_mul(1.0, x);
+            }
+        }
+        model.rows.push((Row::Side(index), constraint!(cut <= 0.0)));
+    }
+}
+
+/// Whether each mode has a stave in some column.
+fn active(problem: &Problem, over: &Over) -> Vec<bool> {
+    let mut active = vec![false; problem.modes.len()];
+    for &(mode, _) in over.columns.iter().flat_map(|c| &c.staves) {
+        active[mode] = true;
+    }
+    active
+}
+
 /// Stretches that come to `breaks`: one more in each run.
 pub(super) fn most_stretches(problem: &Problem, breaks: usize) -> f64 {
     (breaks + problem.live_runs().count()) as f64
@@ -325,9 +493,9 @@ pub(super) fn heights(problem: &Problem) -> f64 {
 type Covering = Vec<(usize, usize, f64)>;
 
 /// The columns that cut each front.
-fn covering(problem: &Problem, columns: &Columns) -> Vec<Covering> {
+fn covering(problem: &Problem, over: &Over) -> Vec<Covering> {
     let mut covering: Vec<Covering> = vec![Vec::new(); problem.chain.len()];
-    for (index, column) in columns.all.iter().enumerate() {
+    for (index, column) in over.columns.iter().enumerate() {
         for &item in &column.wholes {
             for row in problem.items[item].rows.clone() {
                 covering[row].push((index, column.tone, 1.0));
@@ -341,15 +509,4 @@ fn covering(problem: &Problem, columns: &Columns) -> Vec<Covering> {
         }
     }
     covering
-}
-
-/// How often the columns on one side of a step cut a front.
-fn on_side(model: &Model, covering: &Covering, step: usize, below: bool) -> Expression {
-    let mut cut = Expression::default();
-    for &(index, tone, share) in covering {
-        if (tone <= step) == below {
-            cut.add_mul(share, model.patterns[index]);
-        }
-    }
-    cut
 }

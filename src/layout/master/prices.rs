@@ -4,7 +4,10 @@ use std::collections::HashMap;
 
 use super::super::price::Prices;
 use super::super::problem::Problem;
-use super::model::{NM_PER_INCH, OVER, Row, constant, height, heights, mode_cost, most_stretches};
+use super::cuts::Side;
+use super::model::{
+    Extra, NM_PER_INCH, OVER, Row, constant, height, heights, mode_cost, most_stretches,
+};
 
 /// Prices, and what the fixed part of the bound comes to: a lower bound on the cost is `fixed`
 /// less, for every board there is, the most that a pattern on it is worth (if more than nothing).
@@ -13,6 +16,10 @@ pub(super) struct Safe {
     pub(super) fixed: f64,
     /// What a board foot of wood counts: more than one when feet are limited.
     pub(super) wood: f64,
+    /// What a pattern pays for each cut of which it takes two rows.
+    pub(super) paired: Vec<f64>,
+    /// What a pattern pays for each side it puts its run on.
+    pub(super) sided: Vec<f64>,
 }
 
 /// Repairs `duals`, which a floating-point solver leaves slightly out of place, so that weak
@@ -21,17 +28,31 @@ pub(super) struct Safe {
 /// Every variable but the patterns must cost at least what the rows pay for it: unmade fronts,
 /// modes, and the sides of the steps. Where it does not, the payments are scaled down (steps),
 /// capped (fronts) or passed on to the staves (modes). Patterns are the business of pricing.
-pub(super) fn safe(problem: &Problem, duals: &HashMap<Row, f64>) -> Safe {
+pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -> Safe {
     let dual = |row: Row| duals.get(&row).copied().unwrap_or(0.0);
     let rows = problem.chain.len();
+    let gone: Vec<f64> = (0..problem.runs.len())
+        .map(|run| dual(Row::Gone(run)).clamp(0.0, problem.worth.unbroken))
+        .collect();
     let fronts: Vec<f64> = (0..rows)
         .map(|row| {
-            let paid = dual(Row::Front(problem.twins.first(row)));
-            paid.min(super::super::state::UNMADE * problem.area(row))
+            // What covers a front above a step is entered as what does not cover it below.
+            let above = (0..problem.tones.len()).map(|step| dual(Row::Above(row, step)).max(0.0));
+            let paid = dual(Row::Front(problem.twins.first(row))) + above.sum::<f64>();
+            let run = problem.items[problem.starts[row].start].run;
+            paid.min(super::super::state::UNMADE * problem.area(row) + gone[run])
         })
         .collect();
+    let runs = gone.iter().zip(&problem.runs);
+    let gone: f64 = runs
+        .map(|(gone, rows)| gone * (1.0 - rows.len() as f64))
+        .sum();
     let tolls = Tolls::new(problem, &dual);
-    let sides = sides(problem, tolls.tone, &dual);
+    let sides = sides(problem, extra.sides, tolls.tone, &dual);
+    // Duals of "no more than" rows are negative or zero when costs are minimised.
+    let paired: Vec<f64> = (0..extra.cuts.len())
+        .map(|cut| (-dual(Row::Cut(cut))).max(0.0))
+        .collect();
     let board: Vec<f64> = (0..problem.stock.len())
         .map(|b| dual(Row::Board(b)).min(0.0))
         .collect();
@@ -54,7 +75,12 @@ pub(super) fn safe(problem: &Problem, duals: &HashMap<Row, f64>) -> Safe {
     }
     for (mode, m) in problem.modes.iter().enumerate() {
         let paid: f64 = m.rows.clone().map(|r| fronts[r]).sum();
-        let need = (paid - mode_cost(problem, mode) - tolls.stretch).max(0.0);
+        let pairs = extra.cuts.iter().zip(&paired);
+        let pairs: f64 = pairs
+            .filter(|(cut, _)| cut.pairs_glued(&m.rows))
+            .map(|(_, toll)| toll)
+            .sum();
+        let need = paid - mode_cost(problem, mode) - tolls.stretch - pairs;
         let (each, width) = stave_prices(problem, mode, need, duals);
         prices.width[mode] = width / NM_PER_INCH;
         for tone in &mut prices.item {
@@ -62,7 +88,11 @@ pub(super) fn safe(problem: &Problem, duals: &HashMap<Row, f64>) -> Safe {
         }
     }
     Safe {
-        fixed: constant(problem) + fronts.iter().sum::<f64>() + sides.paid - tolls.free,
+        fixed: constant(problem) + fronts.iter().sum::<f64>() + sides.paid + gone
+            - tolls.free
+            - paired.iter().sum::<f64>(),
+        paired,
+        sided: sides.single,
         wood: 1.0 + tolls.foot,
         prices,
     }
@@ -108,14 +138,11 @@ fn stave_prices(
 ) -> (f64, f64) {
     let m = &problem.modes[mode];
     let inches = m.total_width as f64 / NM_PER_INCH;
-    if need == 0.0 {
-        return (0.0, 0.0);
-    }
     let Some(width) = duals.get(&Row::Width(mode)) else {
         // No stave of it is known yet: wood by the inch, so that scraps are not overpaid.
-        return (0.0, need / inches);
+        return (0.0, need.max(0.0) / inches);
     };
-    let width = width.clamp(0.0, 2.0 * need / inches);
+    let width = width.max(0.0);
     ((need - inches * width) / m.staves as f64, width)
 }
 
@@ -125,13 +152,16 @@ struct Sides {
     toll: Vec<Vec<f64>>,
     /// Sum of the duals of all `P + D >= 1` rows.
     paid: f64,
+    /// Toll of each side a single board puts its run on.
+    single: Vec<f64>,
 }
 
-fn sides(problem: &Problem, case_toll: f64, dual: &dyn Fn(Row) -> f64) -> Sides {
+fn sides(problem: &Problem, single: &[Side], case_toll: f64, dual: &dyn Fn(Row) -> f64) -> Sides {
     let tones = problem.tones.len();
     let mut sides = Sides {
         toll: vec![vec![0.0; tones]; problem.chain.len()],
         paid: 0.0,
+        single: vec![0.0; single.len()],
     };
     for step in 0..tones.saturating_sub(1) {
         let height = height(problem, step);
@@ -159,11 +189,26 @@ fn sides(problem: &Problem, case_toll: f64, dual: &dyn Fn(Row) -> f64) -> Sides 
             sides.paid += both;
             let rows = problem.runs[run].clone();
             // Duals of "no more than" rows are negative or zero when costs are minimised.
-            let toll = |row: Row| (-dual(row)).max(0.0);
+            let toll = |row: Row| match row {
+                Row::Above(..) => dual(row).max(0.0),
+                _ => (-dual(row)).max(0.0),
+            };
             let below: f64 = rows.clone().map(|r| toll(Row::Below(r, step))).sum();
             let above: f64 = rows.clone().map(|r| toll(Row::Above(r, step))).sum();
-            let (below, above) = (within(low - both, below), within(high - both, above));
-            for row in rows {
+            let here = |side: &Side| side.step == step && rows.contains(&side.row);
+            let single_tolls = |below: bool| -> f64 {
+                let of = single.iter().enumerate();
+                of.filter(|(_, side)| here(side) && side.below == below)
+                    .map(|(index, _)| toll(Row::Side(index)))
+                    .sum()
+            };
+            let below = within(low - both, below + single_tolls(true));
+            let above = within(high - both, above + single_tolls(false));
+            for (index, side) in single.iter().enumerate().filter(|(_, side)| here(side)) {
+                let scale = if side.below { below } else { above };
+                sides.single[index] = toll(Row::Side(index)) * scale;
+            }
+            for row in rows.clone() {
                 for tone in 0..tones {
                     sides.toll[row][tone] += if tone <= step {
                         toll(Row::Below(row, step)) * below

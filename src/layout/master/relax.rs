@@ -1,20 +1,22 @@
 //! The relaxation: fractions of patterns allowed, tone rows added where they bind.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
 
-use good_lp::{DualValues, Solution, SolutionWithDual, SolverModel, clarabel};
+use good_lp::{DualValues, Solution, SolutionWithDual, SolverModel, Variable, clarabel};
 
 use super::super::problem::Problem;
 use super::super::state::UNMADE;
-use super::columns::Columns;
-use super::model::{Row, build, constant};
-use super::prices::{Safe, safe};
+use super::columns::Column;
+use super::model::{Extra, Model, Over, Row, build, constant};
+use super::prices::safe;
 
 use super::super::price::Prices;
 
-/// A relaxation that remembers which tone rows have ever been needed.
+/// A relaxation that remembers which tone rows matter.
+#[derive(Clone)]
 pub(in super::super) struct Relaxation {
-    rows: HashSet<Row>,
+    /// How many solutions in a row each has not mattered in.
+    rows: HashMap<Row, u32>,
     /// Cost of leaving each front unmade: enough that nobody would, but no more, since a front's
     /// price may swing as far as that while few patterns are known.
     unmade: Vec<f64>,
@@ -30,8 +32,26 @@ pub(in super::super) struct Relaxed {
     pub(in super::super) fixed: f64,
     /// See [`Safe`].
     pub(in super::super) wood: f64,
+    /// What a pattern pays for each cut of which it takes two rows.
+    pub(in super::super) paired: Vec<f64>,
+    /// What a pattern pays for each side it puts its run on.
+    pub(in super::super) sided: Vec<f64>,
+    /// Whether it keeps every tone row there is.
+    pub(in super::super) tight: bool,
     /// Share of each front left unmade.
     pub(in super::super) unmade: Vec<f64>,
+}
+
+/// A solved relaxation with its solution.
+pub(in super::super) struct Solved {
+    pub(in super::super) relaxed: Relaxed,
+    /// Share of each column.
+    pub(in super::super) shares: Vec<f64>,
+    /// Share of each mode.
+    pub(in super::super) glued: Vec<f64>,
+    /// `[run][step]`: share of the run at or below the step, and above it.
+    pub(in super::super) below: Vec<Vec<f64>>,
+    pub(in super::super) above: Vec<Vec<f64>>,
 }
 
 impl Relaxed {
@@ -49,6 +69,8 @@ impl Relaxed {
             },
             fixed: mix(self.fixed, other.fixed),
             wood: mix(self.wood, other.wood),
+            paired: Vec::new(),
+            sided: Vec::new(),
             ..self.clone()
         }
     }
@@ -56,6 +78,13 @@ impl Relaxed {
 
 /// A tone row broken by less than this is left out.
 const SLIGHT: f64 = 1e-6;
+/// Share of the precision asked for that a row may be broken by.
+const FEASIBLE: f64 = 0.1;
+/// A tone row with a smaller dual does not matter.
+const MATTERS: f64 = 1e-3;
+
+/// A tone row that has not mattered in so many solutions is left out.
+const PATIENCE: u32 = 3;
 
 impl Relaxation {
     pub(in super::super) fn new(problem: &Problem) -> Relaxation {
@@ -68,7 +97,7 @@ impl Relaxation {
             item.length as f64 * item.width as f64 * rate.fold(0.0, f64::max)
         };
         Relaxation {
-            rows: HashSet::new(),
+            rows: HashMap::new(),
             unmade: (0..problem.chain.len())
                 .map(|row| 2.0 * wood(row) + problem.worth.unbroken + problem.worth.glue_line)
                 .collect(),
@@ -88,81 +117,127 @@ impl Relaxation {
         raised
     }
 
-    /// Solves the relaxation over `columns`; nothing when the solver fails.
-    pub(in super::super) fn solve(
-        &mut self,
-        problem: &Problem,
-        columns: &Columns,
-    ) -> Option<Relaxed> {
-        loop {
-            let (solved, broken) = self.solve_once(problem, columns)?;
-            if broken.is_empty() {
-                return Some(solved);
-            }
-            self.rows.extend(broken);
+    /// One that starts from the tone rows of this one, with other costs of what is not made.
+    pub(in super::super) fn with_unmade(&self, unmade: Vec<f64>) -> Relaxation {
+        Relaxation {
+            rows: self.rows.clone(),
+            unmade,
         }
     }
 
-    fn solve_once(&self, problem: &Problem, columns: &Columns) -> Option<(Relaxed, Vec<Row>)> {
-        let (vars, model) = build(problem, columns, &self.unmade, false, &|row| {
-            self.rows.contains(row)
-        });
+    /// Solves the relaxation over `columns` to within `precision` of its cost; nothing
+    /// when the solver fails. Tone rows it turns out to lack are there the next time.
+    pub(in super::super) fn solve(
+        &mut self,
+        problem: &Problem,
+        columns: &[&Column],
+        extra: Extra,
+        precision: f64,
+    ) -> Option<Solved> {
+        let over = Over {
+            columns,
+            unmade: &self.unmade,
+            extra,
+        };
+        let (vars, mut model) = build(problem, &over, false, &|row| self.rows.contains_key(row));
         let mut program = vars.minimise(model.objective.clone()).using(clarabel);
-        let names: Vec<Row> = model.rows.iter().map(|(row, _)| *row).collect();
-        let references: Vec<_> = model
-            .rows
+        let settings = program.settings();
+        settings.tol_gap_rel(precision).tol_gap_abs(precision);
+        settings.tol_feas(precision * FEASIBLE);
+        // The solver likes constraints of a kind side by side.
+        model.rows.sort_by_key(|(row, _)| !row.equal());
+        let rows = std::mem::take(&mut model.rows);
+        let references: Vec<_> = rows
             .into_iter()
-            .map(|(_, constraint)| program.add_constraint(constraint))
+            .map(|(row, constraint)| (row, program.add_constraint(constraint)))
             .collect();
         let mut solution = program.solve().ok()?;
+        let values =
+            |xs: &[Variable]| -> Vec<f64> { xs.iter().map(|&x| solution.value(x)).collect() };
+        let shares = values(&model.patterns);
+        let unmade = values(&model.unmade);
+        let glued = model.glued.iter();
+        let glued = glued
+            .map(|x| x.map_or(0.0, |x| solution.value(x)))
+            .collect();
+        let below: Vec<Vec<f64>> = model.below.iter().map(|steps| values(steps)).collect();
+        let above: Vec<Vec<f64>> = model.above.iter().map(|steps| values(steps)).collect();
         let cost = solution.eval(&model.objective) + constant(problem);
-        let shares: Vec<f64> = model.patterns.iter().map(|&x| solution.value(x)).collect();
-        let unmade: Vec<f64> = model.unmade.iter().map(|&x| solution.value(x)).collect();
-        let below = below_steps(problem, columns, &shares);
+        let value = |x| solution.value(x);
+        let slight = SLIGHT.max(precision);
+        let broken = self.broken(problem, columns, &shares, &model, &value, slight);
+        let dual = solution.compute_dual();
+        let duals: HashMap<Row, f64> = references
+            .into_iter()
+            .map(|(row, reference)| (row, dual.dual(reference)))
+            .collect();
+        self.forget(&duals);
+        let safe = safe(problem, extra, &duals);
+        let relaxed = Relaxed {
+            cost,
+            prices: safe.prices,
+            fixed: safe.fixed,
+            wood: safe.wood,
+            paired: safe.paired,
+            sided: safe.sided,
+            tight: broken.is_empty(),
+            unmade,
+        };
+        self.rows.extend(broken.into_iter().map(|row| (row, 0)));
+        Some(Solved {
+            relaxed,
+            shares,
+            glued,
+            below,
+            above,
+        })
+    }
+
+    /// Tone rows left out that the solution breaks by more than `slight`.
+    fn broken(
+        &self,
+        problem: &Problem,
+        columns: &[&Column],
+        shares: &[f64],
+        model: &Model,
+        value: &dyn Fn(Variable) -> f64,
+        slight: f64,
+    ) -> Vec<Row> {
+        let upto = up_to_steps(problem, columns, shares);
         let mut broken = Vec::new();
+        let last = problem.tones.len().saturating_sub(1);
         for run in problem.live_runs() {
-            for step in 0..model.below[run].len() {
-                let p = solution.value(model.below[run][step]);
-                let d = solution.value(model.above[run][step]);
-                let single = |&row: &usize| problem.twins.count(row) == 1;
-                for row in problem.runs[run].clone().filter(single) {
-                    let (low, all) = (below[row][step], below[row][problem.tones.len() - 1]);
-                    if low > p + SLIGHT {
+            let single = |&row: &usize| problem.twins.count(row) == 1;
+            for row in problem.runs[run].clone().filter(single) {
+                for step in 0..last {
+                    let (low, all) = (upto[row][step], upto[row][last]);
+                    if low > value(model.below[run][step]) + slight {
                         broken.push(Row::Below(row, step));
                     }
-                    if all - low > d + SLIGHT {
+                    if all - low > value(model.above[run][step]) + slight {
                         broken.push(Row::Above(row, step));
                     }
                 }
             }
         }
-        broken.retain(|row| !self.rows.contains(row));
-        let dual = solution.compute_dual();
-        let duals: HashMap<Row, f64> = names
-            .into_iter()
-            .zip(references)
-            .map(|(row, reference)| (row, dual.dual(reference)))
-            .collect();
-        let Safe {
-            prices,
-            fixed,
-            wood,
-        } = safe(problem, &duals);
-        let solved = Relaxed {
-            cost,
-            prices,
-            fixed,
-            wood,
-            unmade,
-        };
-        Some((solved, broken))
+        broken.retain(|row| !self.rows.contains_key(row));
+        broken
+    }
+
+    /// Leaves out tone rows that have not mattered for some time; they come back when broken.
+    fn forget(&mut self, duals: &HashMap<Row, f64>) {
+        self.rows.retain(|row, idle| {
+            let matters = duals.get(row).is_some_and(|dual| dual.abs() > MATTERS);
+            *idle = if matters { 0 } else { *idle + 1 };
+            *idle < PATIENCE
+        });
     }
 }
 
 /// `[row][tone]`: how often each front is cut from boards of that tone or paler.
-fn below_steps(problem: &Problem, columns: &Columns, shares: &[f64]) -> Vec<Vec<f64>> {
+fn up_to_steps(problem: &Problem, columns: &[&Column], shares: &[f64]) -> Vec<Vec<f64>> {
     let mut cut = vec![vec![0.0; problem.tones.len()]; problem.chain.len()];
-    for (column, &share) in columns.all.iter().zip(shares) {
+    for (column, &share) in columns.iter().zip(shares) {
         for &item in &column.wholes {
             for row in problem.items[item].rows.clone() {
                 cut[row][column.tone] += share;

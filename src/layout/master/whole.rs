@@ -4,8 +4,8 @@ use good_lp::{Solution, SolutionStatus, SolverModel, WithTimeLimit, microlp};
 
 use super::super::problem::Problem;
 use super::super::state::UNMADE;
-use super::columns::Columns;
-use super::model::{Row, build, constant};
+use super::columns::Column;
+use super::model::{Extra, Over, Row, build, constant};
 
 /// What the whole-number program came to.
 pub(in super::super) struct Chosen {
@@ -19,14 +19,19 @@ pub(in super::super) struct Chosen {
 /// The cheapest way to cut every front once from `columns`, searched for `seconds` at most.
 pub(in super::super) fn choose(
     problem: &Problem,
-    columns: &Columns,
+    columns: &[&Column],
     seconds: f64,
 ) -> Option<Chosen> {
     let unmade: Vec<f64> = (0..problem.chain.len())
         .map(|row| UNMADE * problem.area(row))
         .collect();
     let wanted = |row: &Row| matches!(row, Row::Below(..) | Row::Above(..));
-    let (vars, model) = build(problem, columns, &unmade, true, &wanted);
+    let over = Over {
+        columns,
+        unmade: &unmade,
+        extra: Extra::default(),
+    };
+    let (vars, model) = build(problem, &over, true, &wanted);
     let mut program = vars
         .minimise(model.objective.clone())
         .using(microlp)

@@ -102,5 +102,33 @@ pub(super) fn price(
             complete: true,
         };
     }
-    explore(problem, costs, prices, stock, &tables, least, limit, top)
+    let mut priced = explore(problem, costs, prices, stock, &tables, least, limit, top);
+    if !priced.complete {
+        let walk = |least: f64| explore(problem, costs, prices, stock, &tables, least, limit, top);
+        squeeze(&mut priced, least, &walk);
+    }
+    priced
 }
+
+/// Brings `upper` down where not all patterns could be looked at: the higher the threshold, the
+/// fewer half-made patterns can pass it, and a walk that ends has shown that none does.
+fn squeeze(priced: &mut Priced, least: f64, walk: &dyn Fn(f64) -> Priced) {
+    let mut low = priced.found.first().map_or(least, |best| best.value);
+    for _ in 0..SQUEEZES {
+        let middle = f64::midpoint(low, priced.upper);
+        let higher = walk(middle);
+        let best = higher.found.first().map(|found| found.value);
+        if higher.complete {
+            priced.upper = best.unwrap_or(middle);
+        }
+        low = best.unwrap_or(middle).max(low);
+        priced.found.splice(0..0, higher.found);
+        if priced.upper - low < CLOSE {
+            return;
+        }
+    }
+}
+
+/// Walks to bring an upper bound down, and the difference in cost not worth another.
+const SQUEEZES: usize = 6;
+const CLOSE: f64 = 1e-3;

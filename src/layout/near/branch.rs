@@ -1,0 +1,183 @@
+//! Questions that split a list of patterns in two.
+
+use std::collections::HashMap;
+use std::ops::Range;
+
+use super::super::master::{Column, Solved};
+use super::super::problem::Problem;
+
+/// A yes-or-no question about a plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub(super) enum Question {
+    /// Is the front at this row cut in one piece from this board?
+    From(usize, usize),
+    /// Is this stretch cut in one piece?
+    Whole(usize),
+    /// Is this mode used?
+    Glued(usize),
+    /// Does some stave of this mode come from this board?
+    Stave(usize, usize),
+    /// Is the pattern at this place of the list cut, from this board?
+    Pattern(usize, usize),
+}
+
+/// A share this far from a whole number at least makes a question.
+const OPEN: f64 = 1e-3;
+
+/// Questions worth trying.
+const TRIED: usize = 6;
+
+/// The questions the solution is most of two minds about; none when it is of one. `places` are
+/// those of the columns in the list.
+pub(super) fn questions(
+    problem: &Problem,
+    columns: &[&Column],
+    places: &[usize],
+    solved: &Solved,
+) -> Vec<Question> {
+    let mut shares: HashMap<Question, f64> = HashMap::new();
+    for (column, &share) in columns.iter().zip(&solved.shares) {
+        for question in asked(problem, column) {
+            *shares.entry(question).or_insert(0.0) += share;
+        }
+    }
+    for (mode, &share) in solved.glued.iter().enumerate() {
+        shares.insert(Question::Glued(mode), share);
+    }
+    let best = most_open(
+        shares
+            .into_iter()
+            .map(|(question, share)| (question, share, weight(problem, question))),
+    );
+    if !best.is_empty() {
+        return best;
+    }
+    let patterns = columns.iter().zip(places).zip(&solved.shares);
+    let mut best = most_open(patterns.map(|((column, &place), &share)| {
+        let question = Question::Pattern(place, column.pattern.stock);
+        (question, share, 1.0)
+    }));
+    best.truncate(1);
+    best
+}
+
+/// The questions a pattern says yes to, but for the one about itself.
+fn asked(problem: &Problem, column: &Column) -> Vec<Question> {
+    let stock = column.pattern.stock;
+    let mut asked = Vec::new();
+    let told_apart = |&&item: &&usize| problem.twins.count(problem.items[item].rows.start) == 1;
+    for &item in column.wholes.iter().filter(told_apart) {
+        let rows = problem.items[item].rows.clone();
+        asked.extend(rows.map(|row| Question::From(row, stock)));
+        asked.push(Question::Whole(item));
+    }
+    if problem.stock[stock].count == 1 {
+        let mut modes: Vec<usize> = column.staves.iter().map(|&(mode, _)| mode).collect();
+        modes.dedup();
+        asked.extend(modes.into_iter().map(|mode| Question::Stave(mode, stock)));
+    }
+    asked.sort_unstable();
+    asked.dedup();
+    asked
+}
+
+/// How much an answer settles: the more fronts of a stretch, the more.
+fn weight(problem: &Problem, question: Question) -> f64 {
+    let rows = match question {
+        Question::From(..) | Question::Pattern(..) => 1,
+        Question::Whole(item) => problem.items[item].rows.len(),
+        Question::Glued(mode) | Question::Stave(mode, _) => problem.modes[mode].rows.len(),
+    };
+    1.0 + 0.1 * rows as f64
+}
+
+fn most_open(questions: impl Iterator<Item = (Question, f64, f64)>) -> Vec<Question> {
+    let open = |share: f64| (share - share.floor()).min(share.ceil() - share);
+    let mut questions: Vec<(Question, f64)> = questions
+        .filter(|&(_, share, _)| open(share) > OPEN)
+        .map(|(question, share, weight)| (question, open(share) * weight))
+        .collect();
+    questions.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    questions.truncate(TRIED);
+    questions
+        .into_iter()
+        .map(|(question, _)| question)
+        .collect()
+}
+
+impl Question {
+    /// The board that must be used after the answer, if the answer does not show otherwise.
+    pub(super) fn fills(&self, problem: &Problem, yes: bool) -> Option<usize> {
+        match *self {
+            Question::Stave(_, board) | Question::Pattern(_, board) => {
+                (yes && problem.stock[board].count == 1).then_some(board)
+            }
+            _ => None,
+        }
+    }
+
+    /// Whether a plan that answers `yes` or no may have the column at `place` of the list.
+    pub(super) fn allows(
+        &self,
+        problem: &Problem,
+        column: &Column,
+        place: usize,
+        yes: bool,
+    ) -> bool {
+        let stock = column.pattern.stock;
+        let alone = |board: usize| problem.stock[board].count == 1;
+        match *self {
+            Question::From(row, board) => {
+                let cuts = cuts_whole(problem, column, row);
+                match (yes, stock == board) {
+                    (true, true) => {
+                        (cuts || !alone(board)) && !glues(problem, column, row..row + 1, None)
+                    }
+                    (true, false) => !cuts && !glues(problem, column, row..row + 1, None),
+                    (false, here) => !(here && cuts),
+                }
+            }
+            Question::Whole(item) => {
+                let has = column.wholes.contains(&item);
+                let rows = problem.items[item].rows.clone();
+                if yes {
+                    let other = rows.clone().any(|row| cuts_whole(problem, column, row));
+                    (has || !other) && !glues(problem, column, rows, None)
+                } else {
+                    !has
+                }
+            }
+            Question::Glued(mode) => {
+                let rows = problem.modes[mode].rows.clone();
+                if yes {
+                    let other = rows.clone().any(|row| cuts_whole(problem, column, row));
+                    !other && !glues(problem, column, rows, Some(mode))
+                } else {
+                    column.staves.iter().all(|&(m, _)| m != mode)
+                }
+            }
+            Question::Stave(mode, board) => {
+                let has = column.staves.iter().any(|&(m, _)| m == mode);
+                stock != board || has == yes
+            }
+            Question::Pattern(this, board) if yes => {
+                place == this || stock != board || !alone(board)
+            }
+            Question::Pattern(this, _) => place != this,
+        }
+    }
+}
+
+/// Whether the column cuts the front at `row` in one piece.
+fn cuts_whole(problem: &Problem, column: &Column, row: usize) -> bool {
+    let mut wholes = column.wholes.iter();
+    wholes.any(|&item| problem.items[item].rows.contains(&row))
+}
+
+/// Whether the column has a stave of any of the fronts at `rows`, other than of mode `but`.
+fn glues(problem: &Problem, column: &Column, rows: Range<usize>, but: Option<usize>) -> bool {
+    column.staves.iter().any(|&(mode, _)| {
+        let of = &problem.modes[mode].rows;
+        Some(mode) != but && of.start < rows.end && rows.start < of.end
+    })
+}

@@ -1,0 +1,183 @@
+//! Looks for cuts that a solution of the relaxation breaks.
+
+use std::collections::HashMap;
+
+use super::super::master::{Column, Cut, Side, Solved};
+use super::super::problem::Problem;
+
+/// Least sum of the shares over one.
+const BROKEN: f64 = 0.02;
+/// Cuts entered at a time.
+const MOST: usize = 40;
+/// Cuts entered at a time that share a given row.
+const MOST_OF_ROW: usize = 6;
+
+/// What one pattern or glued stretch uses: fronts, and its board.
+struct Use {
+    rows: Vec<usize>,
+    board: Option<usize>,
+    share: f64,
+}
+
+/// The cuts broken most.
+pub(super) fn broken(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Cut> {
+    let uses = uses(problem, columns, solved);
+    let mut found: HashMap<[usize; 3], f64> = HashMap::new();
+    // Every broken cut has two patterns that pair its rows differently; each pair of a pattern's
+    // rows is joined with every third row that pairs with one of them elsewhere.
+    let pairs = pair_shares(problem, &uses);
+    let mut beside: HashMap<usize, Vec<usize>> = HashMap::new();
+    for &(a, b) in pairs.keys() {
+        beside.entry(a).or_default().push(b);
+        beside.entry(b).or_default().push(a);
+    }
+    for &(a, b) in pairs.keys() {
+        for &c in beside.get(&a).into_iter().chain(beside.get(&b)).flatten() {
+            if c == a || c == b {
+                continue;
+            }
+            let mut triple = [a, b, c];
+            triple.sort_unstable();
+            let rows = problem.chain.len();
+            if triple.iter().filter(|&&t| t >= rows).count() > 1 || found.contains_key(&triple) {
+                continue;
+            }
+            found.insert(triple, over(&uses, rows, &triple) - 1.0);
+        }
+    }
+    let mut ranked: Vec<([usize; 3], f64)> = found
+        .into_iter()
+        .filter(|&(_, over)| over > BROKEN)
+        .collect();
+    ranked.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    pick(problem, &ranked)
+}
+
+/// The worst, not too many of which share a row.
+fn pick(problem: &Problem, ranked: &[([usize; 3], f64)]) -> Vec<Cut> {
+    let rows = problem.chain.len();
+    let mut times = vec![0; rows + problem.stock.len()];
+    let mut cuts = Vec::new();
+    for (triple, _) in ranked {
+        if triple.iter().any(|&t| times[t] >= MOST_OF_ROW) {
+            continue;
+        }
+        triple.iter().for_each(|&t| times[t] += 1);
+        let fronts = triple.iter().copied().filter(|&t| t < rows);
+        cuts.push(Cut {
+            rows: fronts.collect(),
+            board: triple.iter().find(|&&t| t >= rows).map(|t| t - rows),
+        });
+        if cuts.len() == MOST {
+            break;
+        }
+    }
+    cuts
+}
+
+fn uses(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Use> {
+    let single = |row: &usize| problem.twins.count(*row) == 1;
+    let patterns = columns.iter().zip(&solved.shares).map(|(column, &share)| {
+        let stock = column.pattern.stock;
+        let items = column.wholes.iter();
+        Use {
+            rows: items
+                .flat_map(|&item| problem.items[item].rows.clone())
+                .filter(single)
+                .collect(),
+            board: (problem.stock[stock].count == 1).then_some(stock),
+            share,
+        }
+    });
+    let modes = problem
+        .modes
+        .iter()
+        .zip(&solved.glued)
+        .map(|(mode, &share)| Use {
+            rows: mode.rows.clone().filter(single).collect(),
+            board: None,
+            share,
+        });
+    patterns
+        .chain(modes)
+        .filter(|one| one.share > 1e-4)
+        .collect()
+}
+
+/// How much is cut with both of two rows, by row; a board follows the rows.
+fn pair_shares(problem: &Problem, uses: &[Use]) -> HashMap<(usize, usize), f64> {
+    let mut pairs = HashMap::new();
+    for one in uses.iter().filter(|one| one.share < 1.0 - 1e-4) {
+        let board = one.board.map(|board| problem.chain.len() + board);
+        let all: Vec<usize> = one.rows.iter().copied().chain(board).collect();
+        for (i, &a) in all.iter().enumerate() {
+            for &b in &all[i + 1..] {
+                *pairs.entry((a.min(b), a.max(b))).or_insert(0.0) += one.share;
+            }
+        }
+    }
+    pairs.retain(|_, share| *share < 1.0 - 1e-3);
+    pairs
+}
+
+/// Share of all that uses two or more of the three.
+fn over(uses: &[Use], rows: usize, triple: &[usize; 3]) -> f64 {
+    let used = |one: &&Use| {
+        let has = |t: usize| match t.checked_sub(rows) {
+            Some(board) => one.board == Some(board),
+            None => one.rows.contains(&t),
+        };
+        triple.iter().filter(|&&t| has(t)).count() >= 2
+    };
+    uses.iter().filter(used).map(|one| one.share).sum()
+}
+
+/// Least sum of the shares over what the run's side is said to be.
+const ASIDE: f64 = 1e-3;
+
+/// The sides that fronts glued from boards on both are put on by single boards and are not, the
+/// worst of each run, step and side.
+pub(super) fn sides(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Side> {
+    let mut worst: HashMap<(usize, usize, bool), (f64, Side)> = HashMap::new();
+    for (row, board) in glued_on(problem, columns, solved) {
+        let run = problem.items[problem.starts[row].start].run;
+        let tone = problem.stock[board].tone;
+        for step in 0..problem.tones.len().saturating_sub(1) {
+            let below = tone <= step;
+            let side = Side {
+                row,
+                step,
+                below,
+                board,
+            };
+            let held = columns.iter().zip(&solved.shares);
+            let held = held.filter(|(column, share)| **share > 1e-6 && side.holds(problem, column));
+            let sides = if below { &solved.below } else { &solved.above };
+            let over = held.map(|(_, share)| share).sum::<f64>() - sides[run][step];
+            let known = worst.get(&(run, step, below));
+            if over > ASIDE && known.is_none_or(|(worst, _)| over > *worst) {
+                worst.insert((run, step, below), (over, side));
+            }
+        }
+    }
+    let mut sides: Vec<Side> = worst.into_values().map(|(_, side)| side).collect();
+    sides.sort_unstable_by_key(|side| (side.row, side.step, side.below, side.board));
+    sides
+}
+
+/// Fronts and single boards that staves of them come from.
+fn glued_on(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(usize, usize)> {
+    let used = columns.iter().zip(&solved.shares);
+    let used = used
+        .filter(|(column, share)| **share > 1e-4 && problem.stock[column.pattern.stock].count == 1);
+    let mut on: Vec<(usize, usize)> = used
+        .flat_map(|(column, _)| {
+            let modes = column.staves.iter().map(|&(mode, _)| mode);
+            let rows = modes.flat_map(|mode| problem.modes[mode].rows.clone());
+            rows.map(|row| (row, column.pattern.stock))
+        })
+        .collect();
+    on.sort_unstable();
+    on.dedup();
+    on
+}

@@ -1,0 +1,408 @@
+//! The best plan to be made of a list of patterns: cut and branch.
+//!
+//! The relaxation over the list gives a bound, and for every pattern what a plan with it costs at
+//! least; those that cannot be in a better plan are struck off. Cuts (`cuts`) raise the bound. What
+//! is left is split (`branch`) by questions a maker would ask: does this front come from this
+//! board, is this stretch cut in one, is it glued. When few patterns are left, the whole-number
+//! program answers at once.
+
+mod branch;
+mod cuts;
+mod undominated;
+mod values;
+
+use std::collections::HashMap;
+
+use rayon::prelude::*;
+
+use super::master::{Column, Columns, Cut, Extra, Relaxation, Side, Solved, choose};
+use super::problem::Problem;
+use super::state::State;
+
+/// Seconds the whole-number program may take.
+const SECONDS: f64 = 4.0;
+/// Parts worked on side by side; always so many, for equal answers on any number of threads.
+const BATCH: usize = 4;
+/// How many of them are followed to the end rather than taken by their bound.
+const DEEP: usize = 2;
+/// Rounds of cuts, and the least rise of the bound, as a share of the gap, worth another.
+const ROUNDS: usize = 12;
+const WORTH: f64 = 0.02;
+/// Times tone rows are looked for before going on with the bound there is.
+const TIMES: usize = 8;
+/// How exactly relaxations are solved, and when the bound comes close to the cost to beat.
+const PRECISION: [f64; 2] = [1e-6, 1e-9];
+const NEARLY: f64 = 1e-4;
+/// Costs this close are equal.
+const EQUAL: f64 = 1e-7;
+/// How exactly a question is tried, and the least rise of the bound told apart from none.
+const ROUGH: f64 = 1e-4;
+const SLIGHT: f64 = 1e-4;
+
+/// What came of a list of patterns.
+pub(super) struct Outcome {
+    /// A plan cheaper than the one to beat, if one was found: places in the list.
+    pub(super) found: Option<Vec<usize>>,
+    /// No plan made of the list costs less than this, or than the plan found or to beat.
+    pub(super) bound: f64,
+}
+
+/// Some of the patterns, and what a plan made of them costs at least.
+#[derive(Clone)]
+struct Part {
+    columns: Vec<usize>,
+    /// Boards that must be used.
+    full: Vec<usize>,
+    /// Sides of tone steps that single boards put their runs on, as far as found to matter.
+    sides: Vec<Side>,
+    /// Questions answered.
+    depth: usize,
+    bound: f64,
+}
+
+/// What became of a part.
+#[derive(Default)]
+struct Searched {
+    /// Plans found, places in the list.
+    found: Option<Vec<usize>>,
+    /// Cost of a plan with an arrangement only hoped for.
+    hoped: Option<f64>,
+    parts: Vec<Part>,
+}
+
+/// A search for the best plan of a list of patterns.
+pub(super) struct Near<'n, 'a> {
+    problem: &'n Problem<'a>,
+    columns: Vec<&'n Column>,
+    list: &'n Columns,
+    /// The first so many patterns are only hoped for.
+    unsure: usize,
+    relaxation: Relaxation,
+    cuts: Vec<Cut>,
+    /// Cost to beat.
+    upper: f64,
+    /// Batches of parts looked at, at most.
+    most: usize,
+    stop: &'n (dyn Fn() -> bool + Sync),
+}
+
+/// The parts to go on with: those with the least bounds, which hold the bound of the whole down,
+/// and those with most questions answered, which are nearest to a plan.
+fn next(open: &mut Vec<Part>) -> Vec<Part> {
+    let deep = |a: &Part, b: &Part| a.depth.cmp(&b.depth).then(b.bound.total_cmp(&a.bound));
+    open.sort_by(deep);
+    let mut batch = open.split_off(open.len().saturating_sub(DEEP));
+    open.sort_by(|a, b| b.bound.total_cmp(&a.bound));
+    batch.extend(open.split_off(open.len().saturating_sub(BATCH - DEEP)));
+    batch
+}
+
+impl<'n, 'a> Near<'n, 'a> {
+    /// A search for a plan cheaper than `upper`; the first `unsure` patterns of the list are only
+    /// hoped for. `relaxation` knows which tone rows matter.
+    pub(super) fn new(
+        problem: &'n Problem<'a>,
+        list: &'n Columns,
+        unsure: usize,
+        relaxation: Relaxation,
+        upper: f64,
+        stop: &'n (dyn Fn() -> bool + Sync),
+    ) -> Near<'n, 'a> {
+        Near {
+            problem,
+            columns: list.all(),
+            list,
+            unsure,
+            relaxation,
+            cuts: Vec::new(),
+            upper,
+            most: usize::MAX,
+            stop,
+        }
+    }
+
+    /// The same for a look at so many batches of parts at most.
+    pub(super) fn at_most(self, most: usize) -> Near<'n, 'a> {
+        Near { most, ..self }
+    }
+
+    /// Searches to the end, or until stopped.
+    pub(super) fn search(mut self, bound: f64) -> Outcome {
+        let mut open = vec![Part {
+            columns: undominated::undominated(&self.columns, self.unsure),
+            full: Vec::new(),
+            sides: Vec::new(),
+            depth: 0,
+            bound,
+        }];
+        self.cut(&mut open[0]);
+        let (mut found, mut hoped) = (None, f64::INFINITY);
+        for _ in 0..self.most {
+            if open.is_empty() || (self.stop)() {
+                break;
+            }
+            let batch = next(&mut open);
+            let searched: Vec<Searched> = batch.par_iter().map(|part| self.part(part)).collect();
+            for one in searched {
+                hoped = hoped.min(one.hoped.unwrap_or(f64::INFINITY));
+                if let Some(plan) = one.found
+                    && let cost = self.cost(&plan)
+                    && cost < self.upper - EQUAL
+                {
+                    (self.upper, found) = (cost, Some(plan));
+                }
+                open.extend(one.parts);
+            }
+            open.retain(|part| !self.beaten(part.bound));
+        }
+        let least = open.iter().map(|part| part.bound);
+        Outcome {
+            found,
+            bound: least.fold(hoped.min(self.upper), f64::min),
+        }
+    }
+
+    fn beaten(&self, bound: f64) -> bool {
+        bound >= self.upper - EQUAL * self.upper.max(1.0)
+    }
+
+    fn cost(&self, plan: &[usize]) -> f64 {
+        State::of(self.problem, self.list.pick(self.problem, plan)).cost(self.problem)
+    }
+
+    /// Raises the bound of the whole list with cuts.
+    fn cut(&mut self, part: &mut Part) {
+        for _ in 0..ROUNDS {
+            if (self.stop)() {
+                return;
+            }
+            let before = part.bound;
+            let mut relaxation = self.relaxation.clone();
+            let Some(solved) = self.relax(&mut relaxation, part) else {
+                return;
+            };
+            self.relaxation = relaxation;
+            let cuts = cuts::broken(self.problem, &self.chosen(part), &solved);
+            let few = part.bound - before < WORTH * (self.upper - part.bound);
+            if self.beaten(part.bound) || cuts.is_empty() || (few && !self.cuts.is_empty()) {
+                return;
+            }
+            let known: Vec<Cut> = std::mem::take(&mut self.cuts);
+            let binding = known.into_iter().zip(&solved.relaxed.paired);
+            self.cuts = binding
+                .filter(|(_, toll)| **toll > EQUAL)
+                .map(|(cut, _)| cut)
+                .collect();
+            self.cuts.extend(cuts);
+        }
+    }
+
+    fn rows<'r>(&'r self, part: &'r Part) -> Extra<'r> {
+        Extra {
+            cuts: &self.cuts,
+            sides: &part.sides,
+            full: &part.full,
+        }
+    }
+
+    fn chosen(&self, part: &Part) -> Vec<&'n Column> {
+        part.columns.iter().map(|&i| self.columns[i]).collect()
+    }
+
+    /// Solves the relaxation of a part, raises its bound and strikes patterns off. Nothing when the
+    /// solver fails or the part is beaten.
+    fn relax(&self, relaxation: &mut Relaxation, part: &mut Part) -> Option<Solved> {
+        let mut precision = PRECISION[0];
+        for _ in 0..TIMES {
+            let columns = self.chosen(part);
+            let solved = relaxation.solve(self.problem, &columns, self.rows(part), precision)?;
+            let values = values::values(self.problem, &columns, self.rows(part), &solved.relaxed);
+            let bound = values::bound(self.problem, &columns, &values, &solved.relaxed, &part.full);
+            part.bound = part.bound.max(bound.total);
+            if self.beaten(part.bound) {
+                return None;
+            }
+            let sides = cuts::sides(self.problem, &columns, &solved);
+            let new: Vec<Side> = sides
+                .into_iter()
+                .filter(|s| !part.sides.contains(s))
+                .collect();
+            let tight = solved.relaxed.tight && new.is_empty();
+            part.sides.extend(new);
+            if tight {
+                let close = part.bound > self.upper - NEARLY * self.upper.max(1.0);
+                if !close || precision == PRECISION[1] {
+                    return Some(self.strike_off(part, solved, &columns, &values, &bound));
+                }
+                precision = PRECISION[1];
+            }
+        }
+        let columns = self.chosen(part);
+        relaxation.solve(self.problem, &columns, self.rows(part), precision)
+    }
+
+    /// Leaves out patterns no better plan can have, in the part and in its solution.
+    fn strike_off(
+        &self,
+        part: &mut Part,
+        mut solved: Solved,
+        columns: &[&Column],
+        values: &[f64],
+        bound: &values::Bound,
+    ) -> Solved {
+        let with = |i: usize| bound.total + bound.best[columns[i].pattern.stock] - values[i];
+        let keep: Vec<bool> = (0..columns.len()).map(|i| !self.beaten(with(i))).collect();
+        let mut kept = keep.iter();
+        part.columns.retain(|_| *kept.next().unwrap_or(&true));
+        let mut kept = keep.iter();
+        solved.shares.retain(|_| *kept.next().unwrap_or(&true));
+        solved
+    }
+
+    /// Whether all staves of every mode begun are there, and wide enough.
+    fn glued_up(&self, plan: &[usize]) -> bool {
+        let mut cut = HashMap::new();
+        for &(mode, width) in plan.iter().flat_map(|&i| &self.columns[i].staves) {
+            let (count, wide) = cut.entry(mode).or_insert((0, 0));
+            (*count, *wide) = (*count + 1, *wide + width);
+        }
+        let modes = &self.problem.modes;
+        cut.iter()
+            .all(|(&mode, &(count, wide)): (&usize, &(usize, i64))| {
+                count == modes[mode].staves && wide >= modes[mode].total_width
+            })
+    }
+
+    /// Settles a part, or splits it.
+    fn part(&self, part: &Part) -> Searched {
+        let mut part = part.clone();
+        let mut relaxation = self.relaxation.clone();
+        match self.relax(&mut relaxation, &mut part) {
+            Some(solved) => self.split(part, &solved, &relaxation),
+            None if self.beaten(part.bound) => Searched::default(),
+            // Without a solution there is no telling how to split: the part stays as it is.
+            None => Searched {
+                hoped: Some(part.bound),
+                ..Searched::default()
+            },
+        }
+    }
+
+    /// The best plan of the patterns, by the whole-number program.
+    fn settle(&self, part: &Part) -> Option<Searched> {
+        let chosen = choose(self.problem, &self.chosen(part), SECONDS)?;
+        if !chosen.best {
+            return None;
+        }
+        let plan: Vec<usize> = chosen.columns.iter().map(|&i| part.columns[i]).collect();
+        Some(self.candidate(plan, chosen.cost))
+    }
+
+    /// A plan, or the hope of one.
+    fn candidate(&self, plan: Vec<usize>, cost: f64) -> Searched {
+        if plan.iter().any(|&column| column < self.unsure) {
+            return Searched {
+                hoped: Some(cost),
+                ..Searched::default()
+            };
+        }
+        Searched {
+            found: Some(plan),
+            ..Searched::default()
+        }
+    }
+
+    fn split(&self, part: Part, solved: &Solved, relaxation: &Relaxation) -> Searched {
+        let columns = self.chosen(&part);
+        let questions = branch::questions(self.problem, &columns, &part.columns, solved);
+        if questions.is_empty() {
+            return self.whole(part, solved);
+        }
+        let answers = self.best_answers(&part, &questions, relaxation);
+        let Some(answers) = answers else {
+            // Some boards cut alike more than once: no question tells them apart.
+            return self.settle(&part).unwrap_or(Searched {
+                hoped: Some(part.bound),
+                ..Searched::default()
+            });
+        };
+        Searched {
+            parts: answers.into(),
+            ..Searched::default()
+        }
+    }
+
+    /// The two parts that come of the question whose answers raise the bound most.
+    fn best_answers(
+        &self,
+        part: &Part,
+        questions: &[branch::Question],
+        relaxation: &Relaxation,
+    ) -> Option<[Part; 2]> {
+        let answers = |question: &branch::Question| {
+            [true, false].map(|yes| {
+                let keep = |&i: &usize| question.allows(self.problem, self.columns[i], i, yes);
+                let mut full = part.full.clone();
+                full.extend(question.fills(self.problem, yes));
+                full.sort_unstable();
+                full.dedup();
+                let mut part = Part {
+                    columns: part.columns.iter().copied().filter(keep).collect(),
+                    full,
+                    sides: part.sides.clone(),
+                    depth: part.depth + 1,
+                    bound: part.bound,
+                };
+                if questions.len() > 1 {
+                    self.glance(relaxation, &mut part);
+                }
+                part
+            })
+        };
+        let rise = |answers: &[Part; 2]| {
+            let rise = |one: &Part| (one.bound.min(self.upper) - part.bound).max(SLIGHT);
+            rise(&answers[0]) * rise(&answers[1])
+        };
+        let split = |answers: &[Part; 2]| {
+            let same = |a: &Part| a.columns.len() == part.columns.len() && a.full == part.full;
+            !answers.iter().any(same)
+        };
+        let tried = questions.iter().map(answers).filter(split);
+        tried.reduce(|a, b| if rise(&b) > rise(&a) { b } else { a })
+    }
+
+    /// Raises a part's bound by one rough look.
+    fn glance(&self, relaxation: &Relaxation, part: &mut Part) {
+        let columns = self.chosen(part);
+        let mut relaxation = relaxation.clone();
+        let Some(solved) = relaxation.solve(self.problem, &columns, self.rows(part), ROUGH) else {
+            return;
+        };
+        let values = values::values(self.problem, &columns, self.rows(part), &solved.relaxed);
+        let bound = values::bound(self.problem, &columns, &values, &solved.relaxed, &part.full);
+        part.bound = part.bound.max(bound.total);
+    }
+
+    /// The plan a solution without fractions stands for. When it is new, the part is looked at
+    /// again with less to beat.
+    fn whole(&self, part: Part, solved: &Solved) -> Searched {
+        let times = |share: f64| share.round().max(0.0) as usize;
+        let columns = part.columns.iter().zip(&solved.shares);
+        let plan: Vec<usize> = columns
+            .flat_map(|(&column, &share)| std::iter::repeat_n(column, times(share)))
+            .collect();
+        let cost = self.cost(&plan);
+        let sure = plan.iter().all(|&column| column >= self.unsure) && self.glued_up(&plan);
+        if sure && cost < self.upper - EQUAL * self.upper.max(1.0) {
+            return Searched {
+                found: Some(plan),
+                parts: vec![part],
+                ..Searched::default()
+            };
+        }
+        Searched {
+            hoped: Some(part.bound),
+            ..Searched::default()
+        }
+    }
+}

@@ -1,0 +1,86 @@
+//! Plans made from a solution of the relaxation.
+
+use rand::{RngExt, SeedableRng};
+use rand_pcg::Pcg64;
+
+use super::master::{Columns, Solved};
+use super::pattern::{Costs, Pattern};
+use super::place::Shape;
+use super::problem::Problem;
+use super::ruin::Ruin;
+use super::state::{State, without};
+
+/// Rounds of ruin and recreate for each plan, and how much worse than the best it may go on from.
+const ROUNDS: u32 = 60;
+const HEAT: f64 = 1.0;
+
+/// A plan that follows the solution: patterns are taken at random, each the likelier the larger its
+/// share, as long as they do not cut what is cut already; the rest is put where it costs least.
+/// Stretches begun to be glued are taken out again.
+pub(super) fn round(
+    problem: &Problem,
+    costs: &Costs,
+    columns: &Columns,
+    solved: &Solved,
+    seed: u64,
+) -> State {
+    let mut rng = Pcg64::seed_from_u64(seed);
+    let mut order: Vec<(f64, usize)> = solved
+        .shares
+        .iter()
+        .enumerate()
+        .filter(|(_, share)| **share > LEAST)
+        // Smallest first of exponential waiting times: a draw without putting back.
+        .map(|(place, share)| {
+            (
+                -rng.random_range(f64::MIN_POSITIVE..1.0).ln() / share,
+                place,
+            )
+        })
+        .collect();
+    order.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let places: Vec<usize> = order.into_iter().map(|(_, place)| place).collect();
+    let mut covered = vec![false; problem.chain.len()];
+    let mut left: Vec<usize> = problem.stock.iter().map(|stock| stock.count).collect();
+    let mut patterns = Vec::new();
+    for pattern in columns.pick(problem, &places) {
+        let Some(pattern) = one_piece(problem, costs, pattern) else {
+            continue;
+        };
+        let rows = || pattern.items().flat_map(|i| problem.items[i].rows.clone());
+        if left[pattern.stock] == 0 || rows().any(|row| covered[row]) {
+            continue;
+        }
+        left[pattern.stock] -= 1;
+        rows().for_each(|row| covered[row] = true);
+        patterns.push(pattern);
+    }
+    let state = State::of(problem, patterns);
+    let mut ruin = Ruin::from(problem, costs, state, seed);
+    for round in 0..ROUNDS {
+        ruin.round(HEAT * (1.0 - f64::from(round) / f64::from(ROUNDS)));
+    }
+    ruin.best
+}
+
+/// Smaller shares are left out.
+const LEAST: f64 = 0.01;
+
+/// The pattern without its staves; nothing when that is all there is to it.
+fn one_piece(problem: &Problem, costs: &Costs, pattern: Pattern) -> Option<Pattern> {
+    let staves: Vec<usize> = pattern
+        .items()
+        .filter(|&item| problem.items[item].mode.is_some())
+        .collect();
+    if staves.is_empty() {
+        return Some(pattern);
+    }
+    let stock = pattern.stock;
+    let without = |shape: Shape, item: &usize| without(problem, &shape, *item);
+    let shape = staves.iter().fold(pattern.shape, without);
+    if shape.is_empty() {
+        return None;
+    }
+    let wood = costs.wood(problem, stock, &shape)?;
+    Some(Pattern { stock, shape, wood })
+}
