@@ -27,6 +27,9 @@
 //! | [`commands`] | one call a command: read, plan, check, write |
 //! | [`packet`] | what is handed to the shop |
 //! | [`draw`] | diagrams, elevation, charts |
+//! | [`recut`] | a new plan around what is cut, made or spoiled |
+//! | [`estimate`] | random piles, trials, how much to buy |
+//! | [`ways`] | plans to choose from: wood against breaks against tone |
 //! | [`layout`] | the optimiser |
 //! | [`plan`] | the plan as data, its file, its independent checker |
 //! | [`milling`] | allowances, flattening, staves |
@@ -67,4 +70,5 @@ pub mod milling;
 pub mod packet;
 pub mod plan;
 pub mod recut;
+pub mod ways;
 pub mod wood;

@@ -46,7 +46,13 @@ impl Estimate {
         };
         let estimated = commands::estimate(&self.order(), &waiting);
         waiting.bar.finish_and_clear();
-        let estimated = estimated?;
+        let estimated = match estimated {
+            Err(Failure::NoTrial) if waiting.stop.pressed() => {
+                report.failure(&Failure::NoTrial);
+                return Ok(Exit::Stopped);
+            }
+            other => other?,
+        };
         report.result(&estimated.estimate, &estimate_text::of(&estimated));
         Ok(match waiting.stop.pressed() {
             true => Exit::Stopped,

@@ -226,6 +226,12 @@ fn notes(estimate: &Estimate) -> String {
         "{} random piles, seed {}, of\n{}.",
         estimate.trials, estimate.seed, estimate.yard
     )];
+    if estimate.unfinished > 0 {
+        lines.push(format!(
+            "{} not bought to the end when it was stopped, and left out: what is left leans a little\nto piles bought soon.",
+            were(estimate.unfinished, "more pile")
+        ));
+    }
     let forced: usize = estimate.lots.iter().map(|lot| lot.forced_breaks).sum();
     if forced > 0 {
         lines.push(format!(
@@ -247,6 +253,11 @@ fn notes(estimate: &Estimate) -> String {
          front; a maker who may choose, or a longer search for a plan, needs less.".to_owned(),
     );
     lines.join("\n")
+}
+
+fn were(count: usize, what: &str) -> String {
+    let verb = if count == 1 { "was" } else { "were" };
+    format!("{} {verb}", many(count, what))
 }
 
 fn many(count: usize, what: &str) -> String {

@@ -34,6 +34,7 @@ impl From<&Failure> for Exit {
             | Failure::Limits(_)
             | Failure::NothingOnOffer
             | Failure::Obstacles(_)
+            | Failure::NoTrial
             | Failure::AlreadyBegun
             | Failure::NoPlan { .. }
             | Failure::NoEarlierPlan { .. }

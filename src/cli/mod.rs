@@ -16,6 +16,7 @@ mod start;
 mod stop;
 mod summary;
 mod tally;
+mod ways;
 mod woods;
 
 use std::process::ExitCode;

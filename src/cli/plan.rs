@@ -15,6 +15,7 @@ use super::search::{Search, amount};
 use super::short_list;
 use super::stop::Stop;
 use super::summary;
+use super::ways;
 
 /// Plan which board makes which front, and write the chalk marks
 #[derive(Debug, Args)]
@@ -35,6 +36,9 @@ pub struct Plan {
     /// Plan nothing: rank the N boards on offer that alone would save most
     #[arg(long, value_name = "N")]
     short_list: Option<usize>,
+    /// Make up to N plans to choose from: wood against breaks against tone
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(2..=20), conflicts_with = "short_list")]
+    ways: Option<u8>,
     #[command(flatten)]
     limits: LimitArgs,
     /// Plan all anew, even what is cut already
@@ -93,6 +97,7 @@ impl Plan {
                 limits: self.limits.limits(),
             },
             date: self.date.clone(),
+            ways: self.ways.map(usize::from),
         }
     }
 }
@@ -112,10 +117,15 @@ impl LimitArgs {
 }
 
 fn show(report: &Report, planned: &Planned) {
-    if report.json {
-        report::print(&to_json(&planned.reading.job, &planned.plan));
-    } else {
-        report.text(&summary::of_plan(planned));
+    let job = &planned.reading.job;
+    match (&planned.ways, report.json) {
+        (Some(ways), true) => report::print(&ways.to_json(job)),
+        (None, true) => report::print(&to_json(job, &planned.plan)),
+        (Some(ways), false) => {
+            let text = format!("{}\n{}", summary::of_plan(planned), ways::of(planned, ways));
+            report.text(&text);
+        }
+        (None, false) => report.text(&summary::of_plan(planned)),
     }
 }
 

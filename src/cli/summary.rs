@@ -18,6 +18,7 @@ pub fn of_plan(planned: &Planned) -> String {
         plan,
         out,
         files,
+        ..
     } = planned;
     let mut text = String::new();
     if !reading.job.settings.title.is_empty() {

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::{Failure, Output, fit, write_all};
 use crate::draw;
-use crate::estimate::{self, Ask, Estimate, Lot, Watch};
+use crate::estimate::{self, Ask, Estimate, Lot, NoEstimate, Watch};
 use crate::job::{Job, Needs};
 use crate::packet::{self, Part};
 
@@ -44,7 +44,10 @@ pub struct Estimated {
 pub fn estimate(order: &EstimateOrder, watch: &dyn Watch) -> Result<Estimated, Failure> {
     let (reading, _) = fit::read_fitted(&order.folder, Needs::Fronts)?;
     let job = reading.job;
-    let estimate = estimate::estimate(&job, &order.ask, watch).map_err(Failure::Obstacles)?;
+    let estimate = estimate::estimate(&job, &order.ask, watch).map_err(|why| match why {
+        NoEstimate::Obstacles(obstacles) => Failure::Obstacles(obstacles),
+        NoEstimate::NoTrial => Failure::NoTrial,
+    })?;
     let outputs = outputs(&job, &estimate);
     let out = order
         .out

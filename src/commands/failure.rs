@@ -29,11 +29,16 @@ pub enum Failure {
     )]
     NoPrices,
     /// No plan within the maker's limits was found.
-    #[error("no plan within the limits was found; the nearest has {0}")]
+    #[error("{0}")]
     Limits(String),
     /// Fronts that no board of the yard could make.
     #[error("{}", no_board_makes(.0))]
     Obstacles(Vec<Obstacle>),
+    /// An estimate that was stopped before it knew anything.
+    #[error(
+        "not one random pile was bought to its end before this was stopped: give it more with --time"
+    )]
+    NoTrial,
     /// A short list when no board has a price.
     #[error(
         "--short-list ranks boards on offer, and no board in boards.csv has a `price` to be on offer by"

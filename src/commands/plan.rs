@@ -1,13 +1,15 @@
 //! `plan`: from a job's folder to chalk marks.
 
 use std::path::PathBuf;
+use std::time::{Duration, Instant};
 
 use super::disk::Real;
-use super::{Failure, estimate, fit, mark, outputs, shelf};
-use crate::job::{Needs, Reading};
+use super::{Failure, Output, estimate, fit, mark, outputs, shelf};
+use crate::job::{Job, Needs, Reading};
 use crate::layout::{self, Request, Watch};
 use crate::packet::{self, Extras};
 use crate::plan::{self, Limits, Plan};
+use crate::ways::{self, Nearest, Ways};
 
 /// What to plan, and where to write it.
 #[derive(Clone, Debug, Default)]
@@ -22,6 +24,8 @@ pub struct PlanOrder {
     pub date: Option<String>,
     /// Plan all anew even when some is cut already.
     pub force: bool,
+    /// Most plans to choose from; only the best is made when not given.
+    pub ways: Option<usize>,
 }
 
 /// A plan that passed the checker and is written.
@@ -31,6 +35,8 @@ pub struct Planned {
     pub reading: Reading,
     /// The plan.
     pub plan: Plan,
+    /// The plans to choose from, when asked for; `plan` is the chosen one of them.
+    pub ways: Option<Ways>,
     /// The output folder.
     pub out: PathBuf,
     /// The files in it.
@@ -51,12 +57,20 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
     if mark::is_begun(&reading) && !order.force {
         return Err(Failure::AlreadyBegun);
     }
-    let plan = layout::plan(&reading.job, request, watch);
-    if let Some(nearest) = over_limits(&plan, &request.limits) {
-        return Err(Failure::Limits(nearest));
+    let begun = Instant::now();
+    let (plan, ways) = search(&reading.job, order, watch);
+    let time = time_left(request.time, begun);
+    let nearest = ways::nearest(&reading.job, request, &plan, time, watch);
+    if !nearest.is_empty() {
+        return Err(Failure::Limits(too_tight(&plan, &request.limits, &nearest)));
     }
-    plan::check(&reading.job, &plan, request.by_money, &request.limits)
-        .map_err(Failure::Rejected)?;
+    for plan in ways
+        .iter()
+        .flat_map(|ways| ways.ways.iter().map(|way| &way.plan))
+    {
+        checked(&reading.job, plan, request)?;
+    }
+    checked(&reading.job, &plan, request)?;
     let out = order
         .out
         .clone()
@@ -68,41 +82,92 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
     };
     let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
     outputs.extend(fitting.iter().flat_map(fit::outputs));
+    outputs.extend(
+        ways.iter()
+            .flat_map(|ways| of_ways(&reading.job, ways, &extras)),
+    );
     let files = outputs.iter().map(|(name, _)| name.clone()).collect();
     shelf::replace(&Real, &out, &outputs)?;
     Ok(Planned {
         reading,
         plan,
+        ways,
         out,
         files,
     })
 }
 
-/// What of a plan is over the limits, or nothing when it keeps to all of them.
-fn over_limits(plan: &Plan, limits: &Limits) -> Option<String> {
+/// The best plan, and those to choose from when asked for.
+fn search(job: &Job, order: &PlanOrder, watch: &dyn Watch) -> (Plan, Option<Ways>) {
+    let Some(most) = order.ways else {
+        return (layout::plan(job, &order.request, watch), None);
+    };
+    let ways = ways::ways(job, &order.request, most, watch);
+    let plan = ways.ways[ways.chosen].plan.clone();
+    (plan, Some(ways))
+}
+
+fn checked(job: &Job, plan: &Plan, request: &Request) -> Result<(), Failure> {
+    plan::check(job, plan, request.by_money, &request.limits).map_err(Failure::Rejected)
+}
+
+/// Each way's files in its own folder, and the table of them.
+fn of_ways(job: &Job, ways: &Ways, extras: &Extras) -> Vec<Output> {
+    let mut files = vec![("ways/ways.json".to_owned(), ways.to_json(job).into_bytes())];
+    for (index, way) in ways.ways.iter().enumerate() {
+        let folder = Ways::folder(index);
+        let outputs = outputs::of_plan(job, &way.plan, extras).into_iter();
+        files.extend(outputs.map(|(name, bytes)| (format!("{folder}/{name}"), bytes)));
+    }
+    files
+}
+
+/// What is left of the time, but a little in any case.
+fn time_left(time: Option<Duration>, begun: Instant) -> Option<Duration> {
+    let left = |time: Duration| time.saturating_sub(begun.elapsed()).max(time / 20);
+    time.map(left)
+}
+
+/// Why no plan keeps to the limits, and what would be the nearest.
+fn too_tight(plan: &Plan, limits: &Limits, nearest: &[Nearest]) -> String {
+    let over: Vec<&Nearest> = nearest.iter().filter(|nearest| nearest.over).collect();
+    if over.is_empty() {
+        return format!(
+            "no plan within all the limits was found, though each alone can be kept; \
+             the nearest has {}",
+            figures(plan, limits)
+        );
+    }
+    let certain = over.iter().any(|nearest| nearest.proved());
+    let beginning = match certain {
+        true => "no plan keeps to the limits",
+        false => "no plan within the limits was found",
+    };
+    let over: Vec<String> = over.iter().map(ToString::to_string).collect();
+    format!("{beginning}: {}", over.join("; "))
+}
+
+/// The figures of a plan on which limits are set.
+fn figures(plan: &Plan, limits: &Limits) -> String {
     let totals = &plan.totals;
-    let feet = totals.feet_used.value();
-    let over = [
+    let missing = totals.fronts - totals.made;
+    let all = [
         (
-            limits.most_breaks.is_some_and(|most| totals.breaks > most),
+            limits.most_breaks.is_some(),
             format!("{} breaks", totals.breaks),
         ),
         (
-            limits
-                .most_feet
-                .is_some_and(|most| feet > most.value() + 1e-6),
-            format!("{feet:.2} board feet used"),
+            limits.most_feet.is_some(),
+            format!("{:.2} board feet used", totals.feet_used.value()),
         ),
         (
-            limits
-                .tone_within
-                .is_some_and(|most| totals.tone_case > most + 1e-9),
+            limits.tone_within.is_some(),
             format!("a tone spread of {:.1}", totals.tone_case),
         ),
+        (missing > 0, format!("{missing} fronts not made")),
     ];
-    let over: Vec<String> = over
+    let set = all
         .into_iter()
-        .filter_map(|(over, figure)| over.then_some(figure))
-        .collect();
-    (!over.is_empty()).then(|| over.join(", "))
+        .filter_map(|(set, figure)| set.then_some(figure));
+    set.collect::<Vec<_>>().join(", ")
 }

@@ -16,6 +16,9 @@ pub struct Estimate {
     pub yard: String,
     /// Trials run.
     pub trials: usize,
+    /// Trials stopped before their end: those left lean a little to piles bought soon.
+    #[serde(default)]
+    pub unfinished: usize,
     /// Trials in which no affordable pile sufficed.
     pub endless: usize,
     /// Seed of the piles.

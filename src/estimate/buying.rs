@@ -1,9 +1,10 @@
 //! One trial: boards of a lot bought one by one until they suffice.
 
+use super::Watch;
 use super::lot::Lot;
 use super::pile::Pile;
 use crate::job::{Board, Job, Yard};
-use crate::layout::{self, Bought};
+use crate::layout::{self, Bought, Effort};
 use crate::measure::{BoardFeet, Length, Tally};
 use crate::milling;
 
@@ -34,22 +35,34 @@ pub struct Outcome {
 /// The boards come in the pile's own order, so the feet are exact for the pile: no grid of
 /// guesses lies between. What the heuristic finds for fewer boards it keeps for more, so to buy
 /// more never harms; a better planner might stop a board earlier. `most` is the most breaks
-/// looked at.
-pub fn trial(lot: &Lot, yard: &Yard, most: usize, seed: u64, trial: u64) -> Outcome {
+/// looked at. Nothing when it was stopped before its end.
+pub fn trial(
+    lot: &Lot,
+    yard: &Yard,
+    most: usize,
+    (seed, trial): (u64, u64),
+    watch: &dyn Watch,
+) -> Option<Outcome> {
     let mut pile = Pile::new(yard, lot.on_sale.thickness, seed, trial);
     let mut job = lot.job.clone();
     let wanted = lot.rough();
     let first = start(&mut job, &mut pile);
     let mut count = first;
     loop {
-        count += count / 2 + 6;
+        count += count.max(6);
         while job.boards.len() < count {
             job.boards.push(pile.board());
         }
-        let outcome = buy(lot, &job, first, most, seed ^ trial);
+        let outcome = buy(lot, &job, first, most, seed ^ trial, watch);
         let feet: f64 = job.boards.iter().map(|b| b.feet().value()).sum();
-        if outcome.feet[0].is_finite() || feet > MOST_TIMES * wanted {
-            return outcome;
+        if outcome.feet[0].is_finite() {
+            return Some(outcome);
+        }
+        if watch.stop() {
+            return None;
+        }
+        if feet > MOST_TIMES * wanted {
+            return Some(outcome);
         }
     }
 }
@@ -86,14 +99,19 @@ fn start(job: &mut Job, pile: &mut Pile) -> usize {
     job.boards.len()
 }
 
-fn buy(lot: &Lot, job: &Job, first: usize, most: usize, seed: u64) -> Outcome {
+fn buy(lot: &Lot, job: &Job, first: usize, most: usize, seed: u64, watch: &dyn Watch) -> Outcome {
     let tallied = tally(&job.boards);
     let mut feet = vec![f64::INFINITY; most + 1];
     let mut waiting = vec![true; job.runs.len()];
     let mut before = None;
     let mut last = None;
-    let begin = first.saturating_sub(1).max(1);
-    layout::buy(job, begin, ROUNDS, seed, |bought: Bought| {
+    let effort = Effort {
+        first: first.saturating_sub(1).max(1),
+        rounds: ROUNDS,
+        most_breaks: lot.forced + most,
+        seed,
+    };
+    layout::buy(job, effort, |bought: Bought| {
         if bought.missing == 0 {
             for (allowed, feet) in feet.iter_mut().enumerate() {
                 if bought.breaks <= lot.forced + allowed && feet.is_infinite() {
@@ -102,7 +120,7 @@ fn buy(lot: &Lot, job: &Job, first: usize, most: usize, seed: u64) -> Outcome {
             }
         }
         before = last.replace(bought);
-        feet[0].is_finite()
+        feet[0].is_finite() || watch.stop()
     });
     if let (Some(before), true) = (&before, feet[0].is_finite()) {
         for (run, waiting) in waiting.iter_mut().enumerate() {

@@ -22,10 +22,12 @@ mod words;
 #[cfg(test)]
 mod tests;
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use rayon::prelude::*;
 
 pub use answer::{Bought, Estimate, Held, LotNeed, RunNeed, Saving, Thumb};
-pub use loss::{Loss, loss};
+pub use loss::{Loss, MOST_LOSS, loss};
 pub use lot::{Lot, lots};
 pub use obstacle::{Obstacle, Why};
 pub use percentile::{CONFIDENCE, Chance, Percentile};
@@ -74,10 +76,10 @@ impl Default for Ask {
 
 /// Someone who waits for an estimate.
 pub trait Watch: Sync {
-    /// Called after every batch of trials.
+    /// Called after every trial, from any thread.
     fn done(&self, _trials: usize, _of: usize) {}
 
-    /// Whether to stop with the trials done so far.
+    /// Whether to stop now with the trials that are done.
     fn stop(&self) -> bool {
         false
     }
@@ -98,17 +100,33 @@ const NARROW: f64 = 0.05;
 /// Further breaks whose savings are told.
 const MORE_BREAKS: usize = 3;
 
+/// Why there is no estimate.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoEstimate {
+    /// Fronts no board of the yard could make. No trial was run then.
+    Obstacles(Vec<Obstacle>),
+    /// It was stopped before the first trial had come to its end.
+    NoTrial,
+}
+
 /// How much to buy for `job` from the yard its settings describe; the job's boards do not count.
 ///
 /// # Errors
-/// The fronts no board of that yard could make. No trial is run then.
-pub fn estimate(job: &Job, ask: &Ask, watch: &dyn Watch) -> Result<Estimate, Vec<Obstacle>> {
-    let lots = lots(job)?;
+/// See [`NoEstimate`].
+pub fn estimate(job: &Job, ask: &Ask, watch: &dyn Watch) -> Result<Estimate, NoEstimate> {
+    let lots = lots(job).map_err(NoEstimate::Obstacles)?;
     let trials = match pool(ask.threads) {
         Some(pool) => pool.install(|| run_trials(job, &lots, ask, watch)),
         None => run_trials(job, &lots, ask, watch),
     };
-    Ok(sum_up::sum_up(job, &lots, ask, &trials))
+    if trials.done.is_empty() {
+        return Err(NoEstimate::NoTrial);
+    }
+    let estimate = sum_up::sum_up(job, &lots, ask, &trials.done);
+    Ok(Estimate {
+        unfinished: trials.unfinished,
+        ..estimate
+    })
 }
 
 /// A pool of its own when a number of threads is asked for; where the system grants none, the
@@ -118,26 +136,44 @@ fn pool(threads: usize) -> Option<rayon::ThreadPool> {
     (threads > 0).then(|| pool.build().ok()).flatten()
 }
 
-/// What each trial came to, lot by lot.
-fn run_trials(job: &Job, lots: &[Lot], ask: &Ask, watch: &dyn Watch) -> Vec<Vec<Outcome>> {
+/// Trials that came to an end, and how many were stopped before theirs.
+struct Trials {
+    /// What each came to, lot by lot.
+    done: Vec<Vec<Outcome>>,
+    unfinished: usize,
+}
+
+fn run_trials(job: &Job, lots: &[Lot], ask: &Ask, watch: &dyn Watch) -> Trials {
     let yard = &job.settings.yard;
     let most = ask.breaks + MORE_BREAKS;
-    let one = |trial: usize| -> Vec<Outcome> {
-        lots.iter()
-            .map(|lot| buying::trial(lot, yard, most, ask.seed, trial as u64))
-            .collect()
-    };
-    let mut trials: Vec<Vec<Outcome>> = Vec::new();
     let wanted = ask.trials.max(1);
-    while trials.len() < wanted {
-        let next = trials.len()..(trials.len() + BATCH).min(wanted);
-        let batch: Vec<_> = next.into_par_iter().map(one).collect();
-        trials.extend(batch);
-        watch.done(trials.len(), wanted);
-        let enough = trials.len() >= LEAST_TRIALS && sum_up::narrow(&trials, ask.breaks, NARROW);
-        if enough || watch.stop() {
+    let count = AtomicUsize::new(0);
+    let begun = AtomicUsize::new(0);
+    let one = |trial: usize| -> Option<Vec<Outcome>> {
+        if watch.stop() {
+            return None;
+        }
+        begun.fetch_add(1, Ordering::Relaxed);
+        let outcomes = lots
+            .iter()
+            .map(|lot| buying::trial(lot, yard, most, (ask.seed, trial as u64), watch))
+            .collect::<Option<Vec<_>>>()?;
+        watch.done(count.fetch_add(1, Ordering::Relaxed) + 1, wanted);
+        Some(outcomes)
+    };
+    let mut done: Vec<Vec<Outcome>> = Vec::new();
+    let mut next = 0;
+    while next < wanted && !watch.stop() {
+        let batch = next..(next + BATCH).min(wanted);
+        next = batch.end;
+        let outcomes: Vec<_> = batch.into_par_iter().map(one).collect();
+        done.extend(outcomes.into_iter().flatten());
+        if done.len() >= LEAST_TRIALS && sum_up::narrow(&done, ask.breaks, NARROW) {
             break;
         }
     }
-    trials
+    Trials {
+        unfinished: begun.into_inner() - done.len(),
+        done,
+    }
 }

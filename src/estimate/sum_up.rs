@@ -30,6 +30,7 @@ pub(super) fn sum_up(job: &Job, lots: &[Lot], ask: &Ask, trials: &[Vec<Outcome>]
         unit,
         yard: words::yard(&job.settings),
         trials: trials.len(),
+        unfinished: 0,
         endless: all.iter().filter(|feet| feet.is_infinite()).count(),
         seed: ask.seed,
         breaks: ask.breaks,

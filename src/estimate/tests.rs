@@ -229,13 +229,38 @@ fn what_no_board_could_make_is_told_before_any_trial() {
     let mut job = job(yard, &[&[40.0], &[100.0], &[30.0], &[30.0]]);
     job.fronts[2].thickness = inches(1.25);
     job.fronts[3].height = inches(9.0);
-    let obstacles = estimate(&job, &Ask::default(), &NoTrials).unwrap_err();
+    let Err(NoEstimate::Obstacles(obstacles)) = estimate(&job, &Ask::default(), &NoTrials) else {
+        panic!("an estimate of what can't be made");
+    };
     let told: Vec<String> = obstacles.iter().map(ToString::to_string).collect();
     insta::assert_snapshot!(told.join("\n"), @r"
     r2.0: too thick: with the final skim off both faces it needs 1 5/16 in, and the thickest stock on sale is 1 in; add 6/4 or thicker stock to `thickness` in [yard], or plane less
     r1.0: too long: its blank takes 101 in, and every board gives at most 92 in between the end trims; the yard would have to sell a 4/4 board at least 5 1/2 in wide and 105 in long, flat and clear
     r3.0: too wide: its blank takes 9 1/4 in, and every board gives at most 5 3/4 in between the edges, and it may not be glued; the yard would have to sell a 4/4 board at least 9 1/2 in wide and 35 in long, flat and clear
     ");
+}
+
+#[test]
+fn stopped_early_an_estimate_tells_what_it_left_out() {
+    /// Stops after so many trials.
+    struct After(usize, AtomicUsize);
+    impl Watch for After {
+        fn done(&self, trials: usize, _: usize) {
+            self.1.fetch_max(trials, Ordering::SeqCst);
+        }
+        fn stop(&self) -> bool {
+            self.1.load(Ordering::SeqCst) >= self.0
+        }
+    }
+    let after = |trials| After(trials, AtomicUsize::new(0));
+    let ask = small_ask(0, 2);
+    let stopped = estimate(&chest(), &ask, &after(5)).unwrap();
+    assert!((5..20).contains(&stopped.trials), "{}", stopped.trials);
+    assert!(stopped.unfinished < 2, "{}", stopped.unfinished);
+    assert_eq!(
+        estimate(&chest(), &ask, &after(0)),
+        Err(NoEstimate::NoTrial)
+    );
 }
 
 #[test]

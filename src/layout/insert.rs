@@ -30,7 +30,11 @@ pub(super) fn insert_rows(
         return;
     }
     let whole = cheapest_of(problem, costs, state, from, to);
-    let pair = (from + 1..to)
+    // No break is worth a look that by itself costs more than the whole stretch.
+    let cheap = whole
+        .as_ref()
+        .is_some_and(|w| w.1 <= problem.worth.unbroken);
+    let pair = (from + 1..if cheap { from + 1 } else { to })
         .filter_map(|at| {
             let left = cheapest_of(problem, costs, state, from, at)?;
             let right = cheapest_of(problem, costs, state, at, to)?;

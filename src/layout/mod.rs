@@ -50,7 +50,7 @@ use crate::plan::Plan;
 
 pub use history::{Counts, History, Replanned, replan};
 pub use request::{Limits, Request};
-pub use trial::{Bought, buy};
+pub use trial::{Bought, Effort, buy};
 pub use watch::{News, Silent, Watch};
 
 /// The best plan found for `job`, with a proven bound on what any plan must cost.

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::RwLock;
 
 use super::geometry::clear_cost;
-use super::place::{Shape, StripShape, outline, place};
+use super::place::{Shape, StripShape, fits_pushed, outline, place};
 use super::problem::Problem;
 
 /// A set of stretches cut from one board of a kind: a column of the master program.
@@ -46,9 +46,19 @@ impl Pattern {
 #[derive(Default)]
 pub(super) struct Costs {
     known: RwLock<HashMap<(usize, Shape), Option<f64>>>,
+    rough: bool,
 }
 
 impl Costs {
+    /// Costs that only ask whether a pattern fits, and charge the wood it would use on a clear
+    /// board: many times sooner found, and enough where only what can be made counts.
+    pub(super) fn rough() -> Costs {
+        Costs {
+            rough: true,
+            ..Costs::default()
+        }
+    }
+
     /// Cost of the wood `shape` uses on a board of kind `stock`, and of what moves there, or nothing
     /// when it does not fit.
     pub(super) fn wood(&self, problem: &Problem, stock: usize, shape: &Shape) -> Option<f64> {
@@ -64,7 +74,11 @@ impl Costs {
         {
             return cost;
         }
-        let cost = place(problem, board, &key.1).map(|p| p.cost + moving);
+        let cost = if self.rough {
+            fits_pushed(problem, board, &key.1).then_some(lower + moving)
+        } else {
+            place(problem, board, &key.1).map(|p| p.cost + moving)
+        };
         if let Ok(mut known) = self.known.write() {
             known.insert(key, cost);
         }

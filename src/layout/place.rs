@@ -51,7 +51,8 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
                     widest: vec![width; item + 1],
                     ..stock.clone()
                 };
-                place(problem, &wide, &vec![vec![strip]]).is_some()
+                let shape = vec![vec![strip]];
+                fits_pushed(problem, &wide, &shape) || place(problem, &wide, &shape).is_some()
             })
     };
     if !pinned || !fits(it.width) {
@@ -120,6 +121,7 @@ pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<P
                 problem,
                 stock,
                 shape,
+                any: false,
                 best: None,
             };
             search.next(&mut Vec::new(), 0, start);
@@ -138,6 +140,22 @@ pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<P
         }
     }
     best
+}
+
+/// Whether `shape` fits when pushed as near as can be to one end of the board or the other.
+pub(super) fn fits_pushed(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
+    let fits_on = |stock: &Stock| {
+        let mut search = Search {
+            problem,
+            stock,
+            shape,
+            any: true,
+            best: None,
+        };
+        search.next(&mut Vec::new(), 0, stock.from);
+        search.best.is_some()
+    };
+    fits_on(stock) || fits_on(&turned(stock))
 }
 
 /// Where the first section may start: at the trim, or far enough on that the hook end is kept.
@@ -315,13 +333,22 @@ struct Search<'p, 'a> {
     problem: &'p Problem<'a>,
     stock: &'p Stock,
     shape: &'p Shape,
+    /// Whether the first arrangement found will do.
+    any: bool,
     best: Option<Placed>,
 }
 
 impl Search<'_, '_> {
     /// Places one more section at `at` or later.
     fn next(&mut self, placed: &mut Vec<PlacedSection>, used: u64, at: i64) {
+        if self.any && self.best.is_some() {
+            return;
+        }
         if placed.len() == self.shape.len() {
+            if self.any {
+                self.best = Some(Placed::default());
+                return;
+            }
             let found = settle(self.stock, &self.problem.cuts, placed.clone());
             if self
                 .best

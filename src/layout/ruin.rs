@@ -77,6 +77,12 @@ impl<'p, 'a> Ruin<'p, 'a> {
         let mut next = self.now.clone();
         self.ruin(&mut next);
         self.recreate(&mut next);
+        self.offer(next, heat)
+    }
+
+    /// Goes on from `next` unless it is dearer than the best by more than `heat`; true when it is
+    /// the best plan now.
+    pub(super) fn offer(&mut self, next: State, heat: f64) -> bool {
         let cost = next.cost(self.problem);
         if cost < self.now_cost + 1e-9 || cost < self.best_cost + heat {
             (self.now, self.now_cost) = (next, cost);

@@ -129,6 +129,14 @@ impl State {
         }
     }
 
+    /// Takes all of a run off the boards.
+    pub(super) fn remove_run(&mut self, problem: &Problem, costs: &Costs, run: usize) {
+        let of_run = |item: &usize| problem.items[*item].run == run;
+        while let Some(item) = self.boards.iter().find_map(|b| b.items().find(of_run)) {
+            self.remove_item(problem, costs, item);
+        }
+    }
+
     /// Adds an item to a cut board, which becomes `shape`.
     pub(super) fn extend(
         &mut self,

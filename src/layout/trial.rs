@@ -2,9 +2,11 @@
 
 use crate::job::Job;
 
+use super::insert::insert_rows;
 use super::pattern::Costs;
 use super::problem::Problem;
 use super::ruin::Ruin;
+use super::state::State;
 
 /// What can be made of the boards bought so far.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -21,25 +23,31 @@ pub struct Bought {
     pub first_fit: Vec<Option<usize>>,
 }
 
+/// How hard to look for a plan after each board.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Effort {
+    /// Boards bought at once before the first look.
+    pub first: usize,
+    /// Most rounds of ruin and recreate after each board.
+    pub rounds: usize,
+    /// Plans with more breaks than this are of no use.
+    pub most_breaks: usize,
+    /// Seed of the random steps.
+    pub seed: u64,
+}
+
 /// A plan worse than the best by less than this, in board feet, may be gone on from.
 const HEAT: f64 = 2.0;
 
-/// Rounds after a board that by itself can't change anything.
-const FEW_ROUNDS: usize = 2;
-
 /// Buys the job's boards in their order, `first` of them at once and then one by one, until
-/// `enough` says so or all are bought; at most `rounds` of ruin and recreate are spent after each.
+/// `enough` says so or all are bought.
 ///
 /// The plan is carried from board to board, so what is made never gets less. A break costs more
 /// than any board: the heuristic looks for plans without breaks first. Tones are left out of
-/// account. Equal jobs and seeds give equal answers.
-pub fn buy(
-    job: &Job,
-    first: usize,
-    rounds: usize,
-    seed: u64,
-    mut enough: impl FnMut(Bought) -> bool,
-) {
+/// account. After each board, runs that are broken or lack fronts are put anew; rounds of ruin
+/// and recreate are spent only while the boards bought could bear a better plan. Equal jobs and
+/// efforts give equal answers.
+pub fn buy(job: &Job, effort: Effort, mut enough: impl FnMut(Bought) -> bool) {
     let mut problem = Problem::new(job, false);
     let worth = &mut problem.worth;
     (worth.unbroken, worth.tone_run, worth.tone_case) = (dear(job), 0.0, 0.0);
@@ -48,43 +56,26 @@ pub fn buy(
         .iter_mut()
         .map(|stock| std::mem::take(&mut stock.count))
         .collect();
-    let costs = Costs::default();
-    let mut ruin = Ruin::new(&problem, &costs, seed);
+    let costs = Costs::rough();
+    let mut ruin = Ruin::new(&problem, &costs, effort.seed);
+    let mut hope = Hope::new(&problem);
     for (index, &count) in copies.iter().enumerate() {
         ruin.supply(index, count);
+        hope.supply(&problem, index);
         let boards = index + 1;
-        if boards < first.min(copies.len()) {
+        if boards < effort.first.min(copies.len()) {
             continue;
         }
-        for _ in 0..rounds_worth(&problem, &ruin, boards, rounds) {
-            ruin.round(HEAT);
-            if whole(&problem, &ruin) {
+        mend(&problem, &costs, &mut ruin);
+        for _ in 0..effort.rounds {
+            if !hope.beats(&ruin.best, effort.most_breaks) {
                 break;
             }
+            ruin.round(HEAT);
         }
-        if enough(bought(&problem, &ruin, boards)) {
+        if enough(bought(&problem, &ruin.best, &hope, boards)) {
             return;
         }
-    }
-}
-
-/// Rounds worth spending: few while every front is made and no board bought takes any of the
-/// broken runs whole, for then only the next boards can help.
-fn rounds_worth(problem: &Problem, ruin: &Ruin, boards: usize, rounds: usize) -> usize {
-    let state = &ruin.best;
-    let waits = |run: usize| {
-        let rows = problem.runs[run].clone();
-        let may_be_glued = rows
-            .clone()
-            .any(|row| !problem.glued_starts[row].is_empty());
-        !may_be_glued && first_fit(problem, run, boards).is_none()
-    };
-    let made = state.unmade().next().is_none();
-    let broken = |run: &usize| state.breaks_of(*run) > 0;
-    if made && (0..problem.runs.len()).filter(broken).all(waits) {
-        FEW_ROUNDS.min(rounds).max(1)
-    } else {
-        rounds.max(1)
     }
 }
 
@@ -94,35 +85,114 @@ fn dear(job: &Job) -> f64 {
     1.0 + job.boards.iter().map(feet).sum::<f64>()
 }
 
-/// Whether every front is made and no run broken: no plan is better for the purpose.
-fn whole(problem: &Problem, ruin: &Ruin) -> bool {
-    ruin.best.breaks() == 0 && ruin.best.unmade().next().is_none() && !problem.chain.is_empty()
+/// Takes each run that is not whole off the boards and puts it on again, now that there is one
+/// board more.
+fn mend(problem: &Problem, costs: &Costs, ruin: &mut Ruin) {
+    for run in 0..problem.runs.len() {
+        if !wanting(problem, &ruin.best, run) {
+            continue;
+        }
+        let mut next = ruin.best.clone();
+        next.remove_run(problem, costs, run);
+        let rows = problem.runs[run].clone();
+        insert_rows(problem, costs, &mut next, rows.start, rows.end);
+        ruin.offer(next, 0.0);
+    }
 }
 
-fn bought(problem: &Problem, ruin: &Ruin, boards: usize) -> Bought {
-    let state = &ruin.best;
-    let wanting = |run: &usize| {
-        let rows = problem.runs[*run].clone();
-        state.breaks_of(*run) > 0 || rows.clone().any(|row| !state.covered[row])
-    };
+/// Whether a run is broken or lacks a front.
+fn wanting(problem: &Problem, state: &State, run: usize) -> bool {
+    let lacks = problem.runs[run].clone().any(|row| !state.covered[row]);
+    lacks || state.breaks_of(run) > 0
+}
+
+fn bought(problem: &Problem, state: &State, hope: &Hope, boards: usize) -> Bought {
     Bought {
         boards,
         missing: state.unmade().count(),
         breaks: state.breaks() as usize,
-        wanting: (0..problem.runs.len()).filter(wanting).collect(),
-        first_fit: (0..problem.runs.len())
-            .map(|run| first_fit(problem, run, boards))
+        wanting: (0..problem.runs.len())
+            .filter(|&run| wanting(problem, state, run))
             .collect(),
+        first_fit: hope.first_fit.clone(),
     }
 }
 
-fn first_fit(problem: &Problem, run: usize, boards: usize) -> Option<usize> {
+/// What no plan from the boards bought so far can better: each stretch alone on the best of them.
+struct Hope {
+    /// Whether some board bought takes each one-piece item.
+    fits: Vec<bool>,
+    /// Least breaks over all runs; nothing while some front fits no board.
+    breaks: Option<usize>,
+    /// For each run, the first board that takes it whole.
+    first_fit: Vec<Option<usize>>,
+}
+
+impl Hope {
+    fn new(problem: &Problem) -> Hope {
+        Hope {
+            fits: vec![false; problem.items.len()],
+            breaks: None,
+            first_fit: vec![None; problem.runs.len()],
+        }
+    }
+
+    fn supply(&mut self, problem: &Problem, stock: usize) {
+        let mut news = false;
+        for (fits, &widest) in self.fits.iter_mut().zip(&problem.stock[stock].widest) {
+            news |= widest > 0 && !*fits;
+            *fits |= widest > 0;
+        }
+        if !news {
+            return;
+        }
+        for (run, first) in self.first_fit.iter_mut().enumerate() {
+            let whole = whole_item(problem, run);
+            if first.is_none() && whole.is_some_and(|item| self.fits[item]) {
+                *first = Some(stock);
+            }
+        }
+        self.breaks = (0..problem.runs.len())
+            .map(|run| self.least_breaks(problem, run))
+            .sum();
+    }
+
+    /// Fewest breaks a run can be cut with. Glued up it may always be whole.
+    fn least_breaks(&self, problem: &Problem, run: usize) -> Option<usize> {
+        let rows = problem.runs[run].clone();
+        if rows
+            .clone()
+            .any(|row| !problem.glued_starts[row].is_empty())
+        {
+            return Some(0);
+        }
+        // Fewest stretches that cut the first so many rows.
+        let mut fewest: Vec<Option<usize>> = vec![None; rows.len() + 1];
+        fewest[0] = Some(0);
+        for row in rows.clone() {
+            let Some(before) = fewest[row - rows.start] else {
+                continue;
+            };
+            for item in problem.starts[row].clone().filter(|&item| self.fits[item]) {
+                let end = &mut fewest[problem.items[item].rows.end - rows.start];
+                *end = Some(end.map_or(before + 1, |least| least.min(before + 1)));
+            }
+        }
+        fewest[rows.len()].map(|stretches| stretches.saturating_sub(1))
+    }
+
+    /// Whether there may be a plan that is of use and better than `state`.
+    fn beats(&self, state: &State, most_breaks: usize) -> bool {
+        let complete = state.unmade().next().is_none();
+        self.breaks.is_some_and(|least| {
+            least <= most_breaks && (!complete || least < state.breaks() as usize)
+        })
+    }
+}
+
+/// The item that takes a run whole and in one piece.
+fn whole_item(problem: &Problem, run: usize) -> Option<usize> {
     let rows = problem.runs[run].clone();
     let longest = problem.starts[rows.start].clone().last()?;
-    if problem.items[longest].rows != rows {
-        return None;
-    }
-    problem.stock[..boards]
-        .iter()
-        .position(|stock| stock.widest[longest] > 0)
+    (problem.items[longest].rows == rows).then_some(longest)
 }
