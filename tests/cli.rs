@@ -372,3 +372,64 @@ fn a_short_list_needs_boards_on_offer() {
         .code(0)
         .stdout(contains("more fronts").and(contains("B2")));
 }
+
+/// The part of the output that tells the ways, with what differs from run to run left out.
+fn ways_told(output: &Assert) -> String {
+    let text = String::from_utf8(output.get_output().stdout.clone()).unwrap();
+    let from = text.find("Ways to choose from").expect("the ways are told");
+    text[from..].replace('\\', "/")
+}
+
+#[test]
+fn ways_are_told_with_the_price_of_each_step_and_written_each_to_its_folder() {
+    let shop = Shop::with_the_example();
+    let output = shop.run(&["plan", "--time", "30", "--ways", "5"]).code(0);
+    insta::assert_snapshot!(ways_told(&output));
+    let table: serde_json::Value = serde_json::from_str(&shop.read("out/ways/ways.json")).unwrap();
+    let ways = table["ways"].as_array().unwrap();
+    assert!(ways.len() > 1);
+    for way in ways {
+        let folder = way["folder"].as_str().unwrap();
+        let plan = shop.read(&format!("out/{folder}/plan.json"));
+        let plan: serde_json::Value = serde_json::from_str(&plan).unwrap();
+        assert_eq!(plan["totals"], way["totals"]);
+        assert!(shop.path("out").join(folder).join("packet.html").exists());
+    }
+    let chosen = table["chosen"].as_u64().unwrap();
+    let present: serde_json::Value = serde_json::from_str(&shop.read("out/plan.json")).unwrap();
+    let same = &ways[chosen as usize - 1]["totals"];
+    assert_eq!(present["totals"]["cost"], same["cost"]);
+    // A plan without ways leaves none of them behind as if they were its own.
+    shop.run(&PLAN).code(0);
+    assert!(!shop.path("out/ways").exists());
+    assert!(shop.path("out/before/1/ways/ways.json").exists());
+}
+
+#[test]
+fn ways_as_json_are_the_table() {
+    let shop = Shop::with_the_example();
+    let output = shop
+        .run(&["plan", "--time", "30", "--ways", "3", "--json"])
+        .code(0);
+    let table: serde_json::Value =
+        serde_json::from_slice(&output.get_output().stdout).expect("JSON on stdout");
+    assert_eq!(table["format"], 1);
+    assert!(table["ways"].as_array().unwrap().len() <= 3);
+    shop.run(&["plan", "--ways", "1"]).code(2);
+}
+
+#[test]
+fn a_limit_that_can_not_be_kept_says_the_least_that_is_possible() {
+    let shop = Shop::with_the_example().write("job.toml", "[glue]\nallow = false\n");
+    shop.run(&["plan", "--time", "30", "--most-feet", "1"])
+        .code(2)
+        .stderr(contains(
+            "no plan keeps to the limits: the least possible is",
+        ))
+        .stderr(contains("board feet used"));
+    // Each alone can be kept, both together can't.
+    shop.run(&["plan", "--time", "30", "--most-feet", "5", "--tone-within", "0"])
+        .code(2)
+        .stderr(contains("though each alone can be kept"));
+    assert!(!shop.path("out").exists());
+}

@@ -162,9 +162,21 @@ fn put_in_place(disk: &dyn Disk, out: &Path, files: &Path) -> Result<(), Failure
     for name in listed(out).iter().filter(|name| !new.contains(name)) {
         let path = out.join(name);
         at(&path, disk.remove_file(&path))?;
+        remove_if_empty(out, Path::new(name).parent());
     }
     let (from, to) = (files.join(LIST), out.join(LIST));
     at(&to, disk.rename(&from, &to))
+}
+
+/// Removes folders within `out` that hold nothing any more.
+fn remove_if_empty(out: &Path, folder: Option<&Path>) {
+    let folders = folder.into_iter().flat_map(Path::ancestors);
+    for folder in folders.filter(|folder| *folder != Path::new("")) {
+        // Where something else is in it, it stays.
+        if fs::remove_dir(out.join(folder)).is_err() {
+            return;
+        }
+    }
 }
 
 fn write(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> Result<(), Failure> {

@@ -10,7 +10,7 @@ use crate::milling;
 
 /// Ruin-and-recreate rounds after each board bought. More find a plan a board earlier now and
 /// then, and take as much longer.
-const ROUNDS: usize = 8;
+const ROUNDS: usize = 24;
 
 /// A trial gives up when so many times the blanks' own feet are bought without an end.
 const MOST_TIMES: f64 = 12.0;

@@ -58,7 +58,7 @@ impl PlacedSection {
         }
     }
 
-    fn edge_width(&self, stock: &Stock, cuts: &Cuts) -> i64 {
+    pub(super) fn edge_width(&self, stock: &Stock, cuts: &Cuts) -> i64 {
         let (low, high) = self.edges(stock, cuts);
         low + high
     }

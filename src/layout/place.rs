@@ -372,7 +372,8 @@ impl Search<'_, '_> {
         }
     }
 
-    /// The arrangement of a section that ends first, and the one that uses least wood.
+    /// The arrangement of a section that ends first, and the one that uses least wood; each also
+    /// made just long enough for its edges to be kept.
     fn arrangements(&self, section: usize, at: i64) -> Vec<PlacedSection> {
         let strips = &self.shape[section];
         let mut stack = Stack {
@@ -409,7 +410,26 @@ impl Search<'_, '_> {
                 found.push(s);
             }
         }
+        if !self.any {
+            let longer: Vec<_> = found.iter().filter_map(|s| self.long_enough(s)).collect();
+            found.extend(longer);
+        }
         found
+    }
+
+    /// The same section reaching on until its edges are long enough to keep, where they are wide
+    /// enough and it is shorter: what follows it must make room.
+    fn long_enough(&self, section: &PlacedSection) -> Option<PlacedSection> {
+        let cuts = &self.problem.cuts;
+        let to = section.from + cuts.keep_length?;
+        let reaches = to > section.to
+            && to <= self.stock.to
+            && section.edge_width(self.stock, cuts) > 0
+            && section.fits_edges(self.stock, cuts, section.from, to);
+        reaches.then(|| PlacedSection {
+            to,
+            ..section.clone()
+        })
     }
 }
 

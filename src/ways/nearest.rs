@@ -7,6 +7,16 @@ use crate::job::{Job, Settings, Worth};
 use crate::layout::{self, Request, Watch};
 use crate::plan::{Limits, Plan, Totals};
 
+/// Board feet a break, a tone step or a glue line counts where only one figure matters: of equal
+/// plans the best-looking is the one to find, and to tell them apart helps the search.
+const LITTLE: f64 = 1e-5;
+
+/// No front is glued with more lines than this.
+const MOST_LINES: usize = 15;
+
+/// Board feet the least found may lie above what is proved and still be the least.
+const SAME: f64 = 5e-3;
+
 /// A figure a limit can be set on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Figure {
@@ -35,7 +45,7 @@ pub struct Nearest {
 impl Nearest {
     /// Whether nothing less than what was found is possible.
     pub fn proved(&self) -> bool {
-        self.at_least >= self.found - 1e-3
+        self.at_least >= self.found - SAME
     }
 }
 
@@ -84,10 +94,10 @@ impl Figure {
     /// it costs then.
     fn worth(self, job: &Job) -> (Worth, f64) {
         let nothing = Worth {
-            unbroken: 0.0,
-            tone_run: 0.0,
-            tone_case: 0.0,
-            glue_line: 0.0,
+            unbroken: LITTLE,
+            tone_run: LITTLE,
+            tone_case: LITTLE,
+            glue_line: LITTLE,
             ..job.settings.worth.clone()
         };
         // More than all the wood there is, for the least that the figure can change by.
@@ -116,9 +126,9 @@ impl Figure {
 
     /// The least the figure can be when the cost at those worths is at least `bound`.
     fn at_least(self, job: &Job, bound: f64, unit: f64) -> f64 {
-        let slack = 1e-6 * bound.max(1.0);
+        let slack = 1e-6 * bound.max(1.0) + looks(job);
         match self {
-            Figure::Feet => bound,
+            Figure::Feet => (bound - slack).max(0.0),
             Figure::Breaks => ((bound - slack - wood(job)) / unit).ceil().max(0.0),
             Figure::Tone => {
                 let least = (bound - slack - wood(job)) / unit;
@@ -127,6 +137,14 @@ impl Figure {
             }
         }
     }
+}
+
+/// Most that all looks together can count at [`LITTLE`].
+fn looks(job: &Job) -> f64 {
+    let widest = differences(job).last().copied().unwrap_or(0.0);
+    let tones = widest * (job.runs.len() + 1) as f64;
+    // A break and some glue lines for each front.
+    LITTLE * (tones + (1 + MOST_LINES) as f64 * job.fronts.len() as f64)
 }
 
 /// Board feet of the whole pile.
