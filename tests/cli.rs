@@ -428,8 +428,16 @@ fn a_limit_that_can_not_be_kept_says_the_least_that_is_possible() {
         ))
         .stderr(contains("board feet used"));
     // Each alone can be kept, both together can't.
-    shop.run(&["plan", "--time", "30", "--most-feet", "5", "--tone-within", "0"])
-        .code(2)
-        .stderr(contains("though each alone can be kept"));
+    shop.run(&[
+        "plan",
+        "--time",
+        "30",
+        "--most-feet",
+        "5",
+        "--tone-within",
+        "0",
+    ])
+    .code(2)
+    .stderr(contains("though each alone can be kept"));
     assert!(!shop.path("out").exists());
 }

@@ -8,7 +8,7 @@
 use std::path::Path;
 use std::time::Duration;
 
-use grainrow::estimate::{MOST_LOSS, loss};
+use grainrow::estimate::{MEASURED_LOSS, loss};
 use grainrow::job::generate::{Size, generate};
 use grainrow::job::{Job, read};
 use grainrow::measure::Length;
@@ -41,5 +41,6 @@ fn measure(job: &Job) {
     println!("{loss:?}: {:.2} % of the feet bought", 100.0 * loss.share());
     // A pile or two never come to an end.
     assert!(loss.piles > PILES * 95 / 100);
-    assert!(loss.least <= loss.feet && loss.share() <= MOST_LOSS);
+    // How much the optimiser proves depends on the machine.
+    assert!(loss.least <= loss.feet && loss.share() <= 2.0 * MEASURED_LOSS);
 }

@@ -3,13 +3,16 @@
 use std::fmt::Write as _;
 
 use grainrow::commands::Estimated;
-use grainrow::estimate::{Chance, Estimate, Percentile};
+use grainrow::estimate::{Chance, Estimate, LOSS_NOTE, Percentile};
 use grainrow::measure::{Length, Unit};
 
 use super::tally::table;
 
 /// How many runs are listed.
 const MOST_RUNS: usize = 12;
+
+/// Of fewer piles the high percentiles are guesses.
+const FEW_TRIALS: usize = 100;
 
 /// What to buy, why, and what would change it.
 pub fn of(estimated: &Estimated) -> String {
@@ -226,6 +229,9 @@ fn notes(estimate: &Estimate) -> String {
         "{} random piles, seed {}, of\n{}.",
         estimate.trials, estimate.seed, estimate.yard
     )];
+    if estimate.trials < FEW_TRIALS {
+        lines.push("So few piles tell little: give it more with --time or --trials.".to_owned());
+    }
     if estimate.unfinished > 0 {
         lines.push(format!(
             "{} not bought to the end when it was stopped, and left out: what is left leans a little\nto piles bought soon.",
@@ -250,8 +256,10 @@ fn notes(estimate: &Estimate) -> String {
     }
     lines.push(
         "Boards are bought as they come, tallied as the trade does, until the fast planner makes every\n\
-         front; a maker who may choose, or a longer search for a plan, needs less.".to_owned(),
+         front; a maker who may choose needs less."
+            .to_owned(),
     );
+    lines.push(LOSS_NOTE.to_owned());
     lines.join("\n")
 }
 

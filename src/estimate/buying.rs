@@ -111,7 +111,7 @@ fn buy(lot: &Lot, job: &Job, first: usize, most: usize, seed: u64, watch: &dyn W
         most_breaks: lot.forced + most,
         seed,
     };
-    layout::buy(job, effort, |bought: Bought| {
+    layout::buy(job, effort, &|| watch.stop(), |bought: Bought| {
         if bought.missing == 0 {
             for (allowed, feet) in feet.iter_mut().enumerate() {
                 if bought.breaks <= lot.forced + allowed && feet.is_infinite() {
@@ -120,7 +120,7 @@ fn buy(lot: &Lot, job: &Job, first: usize, most: usize, seed: u64, watch: &dyn W
             }
         }
         before = last.replace(bought);
-        feet[0].is_finite() || watch.stop()
+        feet[0].is_finite()
     });
     if let (Some(before), true) = (&before, feet[0].is_finite()) {
         for (run, waiting) in waiting.iter_mut().enumerate() {

@@ -12,9 +12,15 @@ use super::pile::Pile;
 use crate::job::Job;
 use crate::layout::{self, Request, Silent};
 
-/// Share of the feet bought that the full optimiser would have spared: more was not measured, over
-/// 200 piles of the chest in `sample-boards` and as many of a random job (`tests/estimate_loss.rs`).
-pub const MOST_LOSS: f64 = 0.05;
+/// Share of the feet bought that the full optimiser would have spared, as measured by
+/// `tests/estimate_loss.rs` over 200 piles of the chest in `sample-boards` (0.48 %) and 200 of a
+/// random job (0.21 %). In 280 of these 400 piles that is proved; in the others the optimiser ran
+/// out of time before it could tell whether a board fewer would do.
+pub const MEASURED_LOSS: f64 = 0.005;
+
+/// The measured loss in words, for whoever reads an estimate.
+pub const LOSS_NOTE: &str = "Measured on 400 random piles of two jobs, it buys 0.5 % more \
+    than the full optimiser was found to need; 7 in 10 of them are proved.";
 
 /// What the fast planner bought too much, over a number of piles.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]

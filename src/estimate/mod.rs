@@ -27,7 +27,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use rayon::prelude::*;
 
 pub use answer::{Bought, Estimate, Held, LotNeed, RunNeed, Saving, Thumb};
-pub use loss::{Loss, MOST_LOSS, loss};
+pub use loss::{LOSS_NOTE, Loss, MEASURED_LOSS, loss};
 pub use lot::{Lot, lots};
 pub use obstacle::{Obstacle, Why};
 pub use percentile::{CONFIDENCE, Chance, Percentile};

@@ -40,14 +40,19 @@ pub struct Effort {
 const HEAT: f64 = 2.0;
 
 /// Buys the job's boards in their order, `first` of them at once and then one by one, until
-/// `enough` says so or all are bought.
+/// `enough` says so or all are bought, or `stop` asks to give up.
 ///
 /// The plan is carried from board to board, so what is made never gets less. A break costs more
 /// than any board: the heuristic looks for plans without breaks first. Tones are left out of
 /// account. After each board, runs that are broken or lack fronts are put anew; rounds of ruin
 /// and recreate are spent only while the boards bought could bear a better plan. Equal jobs and
 /// efforts give equal answers.
-pub fn buy(job: &Job, effort: Effort, mut enough: impl FnMut(Bought) -> bool) {
+pub fn buy(
+    job: &Job,
+    effort: Effort,
+    stop: &dyn Fn() -> bool,
+    mut enough: impl FnMut(Bought) -> bool,
+) {
     let mut problem = Problem::new(job, false);
     let worth = &mut problem.worth;
     (worth.unbroken, worth.tone_run, worth.tone_case) = (dear(job), 0.0, 0.0);
@@ -66,14 +71,14 @@ pub fn buy(job: &Job, effort: Effort, mut enough: impl FnMut(Bought) -> bool) {
         if boards < effort.first.min(copies.len()) {
             continue;
         }
-        mend(&problem, &costs, &mut ruin);
+        mend(&problem, &costs, &mut ruin, stop);
         for _ in 0..effort.rounds {
-            if !hope.beats(&ruin.best, effort.most_breaks) {
+            if stop() || !hope.beats(&ruin.best, effort.most_breaks) {
                 break;
             }
             ruin.round(HEAT);
         }
-        if enough(bought(&problem, &ruin.best, &hope, boards)) {
+        if stop() || enough(bought(&problem, &ruin.best, &hope, boards)) {
             return;
         }
     }
@@ -87,9 +92,9 @@ fn dear(job: &Job) -> f64 {
 
 /// Takes each run that is not whole off the boards and puts it on again, now that there is one
 /// board more.
-fn mend(problem: &Problem, costs: &Costs, ruin: &mut Ruin) {
+fn mend(problem: &Problem, costs: &Costs, ruin: &mut Ruin, stop: &dyn Fn() -> bool) {
     for run in 0..problem.runs.len() {
-        if !wanting(problem, &ruin.best, run) {
+        if stop() || !wanting(problem, &ruin.best, run) {
             continue;
         }
         let mut next = ruin.best.clone();

@@ -3,7 +3,7 @@
 use super::super::document::{Block, Column, Part, Picture, Table};
 use super::super::phrase::Phrase;
 use crate::draw;
-use crate::estimate::{Bought, Estimate, Percentile};
+use crate::estimate::{Bought, Estimate, LOSS_NOTE, Percentile};
 use crate::job::Job;
 
 /// The estimate's part of the packet: the feet to buy, both charts, and where they come from.
@@ -21,7 +21,7 @@ pub fn estimate_part(job: &Job, estimate: &Estimate) -> Part {
         format!(
             "From {} random piles, seed {}, of {}. Boards are bought as they come and tallied as \
              the trade does, until the fast planner makes every front with no break that could be \
-             spared; figures in brackets are 95 % intervals. Net and so many per cent is a rule of \
+             spared. {LOSS_NOTE} Figures in brackets are 95 % intervals. Net and so many per cent is a rule of \
              thumb: common practice, no source.",
             estimate.trials, estimate.seed, estimate.yard
         )
