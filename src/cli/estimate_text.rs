@@ -133,6 +133,10 @@ fn savings(estimate: &Estimate) -> String {
 
 fn have(estimate: &Estimate) -> String {
     let line = |held: &grainrow::estimate::Held| {
+        let bought = |thickness: &String| estimate.lots.iter().any(|l| l.thickness == *thickness);
+        if let Some(idle) = held.thickness.as_ref().filter(|t| !bought(t)) {
+            return format!("No front is bought in {idle}: none of it is needed");
+        }
         let of = held
             .thickness
             .as_ref()
