@@ -8,6 +8,7 @@
 
 mod branch;
 mod cuts;
+mod dig;
 mod undominated;
 mod values;
 
@@ -35,6 +36,8 @@ const PRECISION: [f64; 2] = [1e-6, 1e-9];
 const NEARLY: f64 = 1e-4;
 /// Costs this close are equal.
 const EQUAL: f64 = 1e-7;
+/// So many patterns at most are walked rather than split.
+const DUG: usize = 600;
 /// How exactly a question is tried, and the least rise of the bound told apart from none.
 const ROUGH: f64 = 1e-4;
 const SLIGHT: f64 = 1e-4;
@@ -45,6 +48,13 @@ pub(super) struct Outcome {
     pub(super) found: Option<Vec<usize>>,
     /// No plan made of the list costs less than this, or than the plan found or to beat.
     pub(super) bound: f64,
+}
+
+/// The best plan known.
+#[derive(Clone, Copy)]
+pub(super) struct Beat {
+    pub(super) cost: f64,
+    pub(super) makes_all: bool,
 }
 
 /// Some of the patterns, and what a plan made of them costs at least.
@@ -81,6 +91,8 @@ pub(super) struct Near<'n, 'a> {
     cuts: Vec<Cut>,
     /// Cost to beat.
     upper: f64,
+    /// Whether the plan to beat makes every front.
+    all_made: bool,
     /// Batches of parts looked at, at most.
     most: usize,
     stop: &'n (dyn Fn() -> bool + Sync),
@@ -98,14 +110,14 @@ fn next(open: &mut Vec<Part>) -> Vec<Part> {
 }
 
 impl<'n, 'a> Near<'n, 'a> {
-    /// A search for a plan cheaper than `upper`; the first `unsure` patterns of the list are only
+    /// A search for a plan that beats the best known; the first `unsure` patterns of the list are only
     /// hoped for. `relaxation` knows which tone rows matter.
     pub(super) fn new(
         problem: &'n Problem<'a>,
         list: &'n Columns,
         unsure: usize,
         relaxation: Relaxation,
-        upper: f64,
+        beat: Beat,
         stop: &'n (dyn Fn() -> bool + Sync),
     ) -> Near<'n, 'a> {
         Near {
@@ -115,7 +127,8 @@ impl<'n, 'a> Near<'n, 'a> {
             unsure,
             relaxation,
             cuts: Vec::new(),
-            upper,
+            upper: beat.cost,
+            all_made: beat.makes_all,
             most: usize::MAX,
             stop,
         }
@@ -278,7 +291,10 @@ impl<'n, 'a> Near<'n, 'a> {
         let mut part = part.clone();
         let mut relaxation = self.relaxation.clone();
         match self.relax(&mut relaxation, &mut part) {
-            Some(solved) => self.split(part, &solved, &relaxation),
+            Some(solved) => match self.dig(&part, &solved) {
+                Some(settled) => settled,
+                None => self.split(part, &solved, &relaxation),
+            },
             None if self.beaten(part.bound) => Searched::default(),
             // Without a solution there is no telling how to split: the part stays as it is.
             None => Searched {
@@ -286,6 +302,38 @@ impl<'n, 'a> Near<'n, 'a> {
                 ..Searched::default()
             },
         }
+    }
+
+    /// The best plan of a part by walking all that may be better than the best; nothing when there
+    /// are too many.
+    fn dig(&self, part: &Part, solved: &Solved) -> Option<Searched> {
+        let columns = self.chosen(part);
+        let values = values::values(self.problem, &columns, self.rows(part), &solved.relaxed);
+        let bound = values::bound(self.problem, &columns, &values, &solved.relaxed, &part.full);
+        if !self.all_made || columns.len() > DUG {
+            return None;
+        }
+        let short = columns.iter().zip(&values);
+        let short: Vec<f64> = short
+            .map(|(column, value)| (bound.best[column.pattern.stock] - value).max(0.0))
+            .collect();
+        let (mut upper, mut searched) = (self.upper, Searched::default());
+        let mut plan = |chosen: &[usize]| {
+            let plan: Vec<usize> = chosen.iter().map(|&i| part.columns[i]).collect();
+            let cost = self.cost(&plan);
+            if !self.glued_up(&plan) || cost >= upper - EQUAL {
+                return None;
+            }
+            if plan.iter().all(|&column| column >= self.unsure) {
+                (upper, searched.found) = (cost, Some(plan));
+            } else {
+                let hoped = searched.hoped.unwrap_or(f64::INFINITY);
+                searched.hoped = Some(hoped.min(cost));
+            }
+            Some(upper - bound.total)
+        };
+        let room = self.upper - bound.total;
+        dig::Dig::walk(self.problem, &columns, &short, room, &mut plan).then_some(searched)
     }
 
     /// The best plan of the patterns, by the whole-number program.

@@ -1,0 +1,186 @@
+//! The whole search: a first plan, prices, a bound, and proof that nothing cheaper is left.
+
+mod bound;
+mod close;
+mod plans;
+
+use std::time::{Duration, Instant};
+
+use rayon::prelude::*;
+
+use super::master::{Columns, Relaxation, Relaxed};
+use super::near::Beat;
+use super::pattern::Costs;
+use super::price::{Limit, Priced, price};
+use super::problem::Problem;
+use super::state::{State, UNMADE};
+use super::steps;
+use super::watch::{News, Watch};
+
+/// A plan this close to the bound is the best there is.
+const CLOSED: f64 = 1e-7;
+/// Half-made patterns looked at for each board, at first and at most.
+const NODES: [usize; 2] = [20_000, 50_000_000];
+/// Patterns taken for each board in one round of pricing.
+const ROUND: usize = 12;
+
+/// Seconds for a whole-number program when no time was set.
+const PATIENCE: f64 = 60.0;
+
+/// Where a search stands.
+pub(super) struct Search<'p, 'a> {
+    problem: &'p Problem<'a>,
+    costs: Costs,
+    watch: &'p dyn Watch,
+    begun: Instant,
+    time: Option<Duration>,
+    columns: Columns,
+    relaxation: Relaxation,
+    pub(super) best: State,
+    /// Cost of `best`, what is not made included.
+    cost: f64,
+    pub(super) bound: f64,
+    /// What divides the cost of every plan that makes all fronts, if anything does.
+    step: Option<f64>,
+    /// Cost of leaving the smallest front unmade.
+    least_unmade: f64,
+}
+
+impl<'p, 'a> Search<'p, 'a> {
+    pub(super) fn new(
+        problem: &'p Problem<'a>,
+        watch: &'p dyn Watch,
+        time: Option<Duration>,
+        begun: Instant,
+    ) -> Search<'p, 'a> {
+        let best = State::new(problem);
+        Search {
+            problem,
+            costs: Costs::default(),
+            watch,
+            begun,
+            time,
+            columns: Columns::default(),
+            relaxation: Relaxation::new(problem),
+            cost: best.cost(problem),
+            best,
+            bound: 0.0,
+            step: steps::step(problem),
+            least_unmade: (0..problem.chain.len())
+                .map(|row| UNMADE * problem.area(row))
+                .fold(f64::INFINITY, f64::min),
+        }
+    }
+
+    /// Runs until the plan is proved best, or time is up, or all means are used up.
+    pub(super) fn run(&mut self, seed: u64) {
+        self.first_plans(seed);
+        let Some(solved) = self.price_out() else {
+            return;
+        };
+        self.round(&solved, seed);
+        if self.closed() {
+            return;
+        }
+        if self.problem.twins.any() {
+            let known = std::mem::take(&mut self.columns);
+            self.choose_from(&known, 0.3);
+            self.columns = known;
+        } else {
+            self.combine(&solved.relaxed);
+        }
+        self.close_gap(&solved.relaxed);
+    }
+
+    pub(super) fn seconds(&self) -> f64 {
+        self.begun.elapsed().as_secs_f64()
+    }
+
+    fn stopped(&self) -> bool {
+        self.stop()()
+    }
+
+    /// What tells others whether to stop.
+    fn stop(&self) -> impl Fn() -> bool + Sync + use<'p, 'a> {
+        let (watch, begun, time) = (self.watch, self.begun, self.time);
+        move || watch.stop() || time.is_some_and(|t| begun.elapsed() >= t)
+    }
+
+    fn closed(&self) -> bool {
+        self.cost - self.bound <= CLOSED * self.cost.max(1.0)
+    }
+
+    fn seconds_left(&self) -> f64 {
+        self.time
+            .map_or(PATIENCE, |t| t.as_secs_f64() - self.seconds())
+    }
+
+    fn tell(&self) {
+        let penalty = self.best.penalty(self.problem);
+        self.watch.news(&News {
+            cost: self.cost - penalty,
+            bound: (self.bound - penalty).max(0.0),
+            made: self.problem.chain.len() - self.best.unmade().count(),
+            seconds: self.seconds(),
+        });
+    }
+
+    fn offer(&mut self, state: State) {
+        let cost = state.cost(self.problem);
+        if cost < self.cost - 1e-9 {
+            for pattern in &state.boards {
+                self.columns.add(self.problem, pattern);
+            }
+            (self.best, self.cost) = (state, cost);
+            self.tell();
+        }
+    }
+
+    fn raise_bound(&mut self, bound: f64) {
+        let bound = match self.step {
+            // A plan that leaves a front unmade is dearer than the best.
+            Some(step) if self.cost < self.least_unmade => steps::next(bound, step),
+            _ => bound,
+        };
+        if bound > self.bound {
+            self.bound = bound.min(self.cost);
+            self.tell();
+        }
+    }
+
+    fn price_all(&self, relaxed: &Relaxed, least: f64, nodes: usize, found: usize) -> Vec<Priced> {
+        let stop = self.stop();
+        let limit = Limit {
+            nodes,
+            found,
+            best_only: found == ROUND,
+            stop: &stop,
+        };
+        let prices = relaxed.prices.per_wood(relaxed.wood);
+        let least = least / relaxed.wood;
+        (0..self.problem.stock.len())
+            .into_par_iter()
+            .map(|stock| price(self.problem, &self.costs, &prices, stock, least, &limit))
+            .collect()
+    }
+
+    fn beat(&self) -> Beat {
+        Beat {
+            cost: self.cost,
+            makes_all: self.best.unmade().next().is_none(),
+        }
+    }
+
+    /// Cost of leaving each front unmade: where all can be made, no more than what makes it dearer
+    /// than the best plan known.
+    fn unmade_costs(&self) -> Vec<f64> {
+        let most = if self.beat().makes_all {
+            self.cost + 1.0
+        } else {
+            f64::INFINITY
+        };
+        (0..self.problem.chain.len())
+            .map(|row| (UNMADE * self.problem.area(row)).min(most))
+            .collect()
+    }
+}

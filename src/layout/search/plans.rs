@@ -1,0 +1,98 @@
+//! Plans: first ones, those that follow the relaxation, and combinations of patterns met.
+
+use rayon::prelude::*;
+
+use super::super::master::{Columns, Relaxed, Solved, choose};
+use super::super::near::Near;
+use super::super::pattern::Pattern;
+use super::super::rounding;
+use super::super::ruin::Ruin;
+use super::super::state::State;
+use super::Search;
+use super::close::base;
+
+/// Rounds of ruin and recreate, and for jobs of more than this many fronts.
+const ROUNDS: u32 = 400;
+const FEW_ROUNDS: u32 = 60;
+const MANY: usize = 300;
+/// Plans made to follow the relaxation's solution, and how many side by side.
+const ROUNDINGS: usize = 16;
+const ROUNDED: usize = 4;
+/// Batches of parts looked at to combine the patterns met, before all are listed.
+const COMBINING: usize = 8;
+impl Search<'_, '_> {
+    /// Ruin and recreate; every pattern met on the way is worth remembering.
+    pub(super) fn first_plans(&mut self, seed: u64) {
+        let costs = std::mem::take(&mut self.costs);
+        let mut ruin = Ruin::new(self.problem, &costs, seed);
+        self.offer(ruin.best.clone());
+        let rounds = if self.problem.chain.len() > MANY {
+            FEW_ROUNDS
+        } else {
+            ROUNDS
+        };
+        for round in 0..rounds {
+            if self.stopped() {
+                break;
+            }
+            if ruin.round(2.0 * (1.0 - f64::from(round) / f64::from(rounds))) {
+                self.offer(ruin.best.clone());
+            }
+            for pattern in &ruin.now.boards {
+                self.columns.add(self.problem, pattern);
+            }
+        }
+        self.costs = costs;
+    }
+
+    /// Plans that follow the relaxation's solution, side by side.
+    pub(super) fn round(&mut self, solved: &Solved, seed: u64) {
+        for batch in 0..ROUNDINGS / ROUNDED {
+            if self.closed() || self.stopped() {
+                return;
+            }
+            let states: Vec<State> = (0..ROUNDED)
+                .into_par_iter()
+                .map(|one| {
+                    let seed = seed.wrapping_add((batch * ROUNDED + one + 1) as u64);
+                    rounding::round(self.problem, &self.costs, &self.columns, solved, seed)
+                })
+                .collect();
+            states.into_iter().for_each(|state| self.offer(state));
+        }
+    }
+
+    /// The best plan of the given patterns; true when there is none cheaper.
+    pub(super) fn choose_from(&mut self, columns: &Columns, share: f64) -> bool {
+        let seconds = self.seconds_left() * share;
+        let Some(chosen) = choose(self.problem, &columns.all(), seconds) else {
+            return false;
+        };
+        self.offer(State::of(
+            self.problem,
+            columns.pick(self.problem, &chosen.columns),
+        ));
+        chosen.best
+    }
+
+    /// The best plan of the patterns met so far that may be in one, as far as a short search goes.
+    pub(super) fn combine(&mut self, relaxed: &Relaxed) {
+        if self.closed() || self.stopped() {
+            return;
+        }
+        let gap = self.cost - base(self.problem, relaxed);
+        let prices = relaxed.prices.per_wood(relaxed.wood);
+        let short = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
+        let mut met = Columns::default();
+        for pattern in self.columns.patterns().filter(|p| short(p) < gap) {
+            met.add(self.problem, pattern);
+        }
+        let stop = self.stop();
+        let relaxation = self.relaxation.with_unmade(self.unmade_costs());
+        let search = Near::new(self.problem, &met, 0, relaxation, self.beat(), &stop);
+        let outcome = search.at_most(COMBINING).search(self.bound);
+        if let Some(found) = outcome.found {
+            self.offer(State::of(self.problem, met.pick(self.problem, &found)));
+        }
+    }
+}
