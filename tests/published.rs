@@ -84,7 +84,7 @@ fn plans_of_published_instances_are_sound_when_time_runs_out() {
 
 /// Small enough to be proved at once, whatever the machine.
 #[test]
-fn the_smallest_textbook_examples_are_solved() {
+fn textbook_examples_are_solved() {
     for instance in cutting_stock()
         .into_iter()
         .filter(|i| i.items.len() <= 1500)

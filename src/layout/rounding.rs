@@ -39,28 +39,44 @@ pub(super) fn round(
         })
         .collect();
     order.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let places: Vec<usize> = order.into_iter().map(|(_, place)| place).collect();
-    let mut covered = vec![false; problem.chain.len()];
+    let known = columns.all();
+    // Fronts still to be cut, twins by the first of their kind.
+    let mut open: Vec<usize> = (0..problem.chain.len())
+        .map(|row| problem.twins.count(row))
+        .collect();
     let mut left: Vec<usize> = problem.stock.iter().map(|stock| stock.count).collect();
     let mut patterns = Vec::new();
-    for pattern in columns.pick(problem, &places) {
-        let Some(pattern) = one_piece(problem, costs, pattern) else {
+    for (_, place) in order {
+        let Some(pattern) = one_piece(problem, costs, known[place].pattern.clone()) else {
             continue;
         };
-        let rows = || pattern.items().flat_map(|i| problem.items[i].rows.clone());
-        if left[pattern.stock] == 0 || rows().any(|row| covered[row]) {
-            continue;
+        if left[pattern.stock] > 0
+            && let Some(less) = without_rows(problem, &pattern, &open)
+        {
+            left[pattern.stock] -= 1;
+            open = less;
+            patterns.push(pattern);
         }
-        left[pattern.stock] -= 1;
-        rows().for_each(|row| covered[row] = true);
-        patterns.push(pattern);
     }
+    let patterns = problem.twins.told_apart(problem, patterns);
     let state = State::of(problem, patterns);
     let mut ruin = Ruin::from(problem, costs, state, seed);
     for round in 0..ROUNDS {
         ruin.round(HEAT * (1.0 - f64::from(round) / f64::from(ROUNDS)));
     }
     ruin.best
+}
+
+/// Fronts still to be cut after the pattern; nothing when it cuts some once too often.
+fn without_rows(problem: &Problem, pattern: &Pattern, open: &[usize]) -> Option<Vec<usize>> {
+    let mut open = open.to_vec();
+    for row in pattern
+        .items()
+        .flat_map(|item| problem.items[item].rows.clone())
+    {
+        open[row] = open[row].checked_sub(1)?;
+    }
+    Some(open)
 }
 
 /// Smaller shares are left out.

@@ -310,7 +310,7 @@ impl<'n, 'a> Near<'n, 'a> {
         let columns = self.chosen(part);
         let values = values::values(self.problem, &columns, self.rows(part), &solved.relaxed);
         let bound = values::bound(self.problem, &columns, &values, &solved.relaxed, &part.full);
-        if !self.all_made || columns.len() > DUG {
+        if !self.all_made || columns.len() > DUG || self.problem.twins.any() {
             return None;
         }
         let short = columns.iter().zip(&values);

@@ -78,15 +78,13 @@ impl<'p, 'a> Search<'p, 'a> {
         let Some(solved) = self.price_out() else {
             return;
         };
-        self.round(&solved, seed);
-        if self.closed() {
-            return;
-        }
-        if self.problem.twins.any() {
+        if self.problem.twins.any() && !self.closed() {
             let known = std::mem::take(&mut self.columns);
             self.choose_from(&known, 0.3);
             self.columns = known;
-        } else {
+        }
+        self.round(&solved, seed);
+        if !self.problem.twins.any() {
             self.combine(&solved.relaxed);
         }
         self.close_gap(&solved.relaxed);

@@ -47,6 +47,9 @@ impl Search<'_, '_> {
 
     /// Plans that follow the relaxation's solution, side by side.
     pub(super) fn round(&mut self, solved: &Solved, seed: u64) {
+        if self.problem.chain.len() > MANY {
+            return;
+        }
         for batch in 0..ROUNDINGS / ROUNDED {
             if self.closed() || self.stopped() {
                 return;
