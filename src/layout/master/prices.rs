@@ -129,7 +129,8 @@ impl Tolls {
 }
 
 /// Price of a stave and of an inch of its width, such that all staves of the mode together are
-/// paid `need`: what its fronts are paid less its own cost.
+/// paid `need`: what its fronts are paid less its own cost. Where gluing does not pay that is less
+/// than nothing, and every stave falls short by its share.
 fn stave_prices(
     problem: &Problem,
     mode: usize,
@@ -140,7 +141,11 @@ fn stave_prices(
     let inches = m.total_width as f64 / NM_PER_INCH;
     let Some(width) = duals.get(&Row::Width(mode)) else {
         // No stave of it is known yet: wood by the inch, so that scraps are not overpaid.
-        return (0.0, need.max(0.0) / inches);
+        return if need > 0.0 {
+            (0.0, need / inches)
+        } else {
+            (need / m.staves as f64, 0.0)
+        };
     };
     let width = width.max(0.0);
     ((need - inches * width) / m.staves as f64, width)

@@ -55,6 +55,7 @@ pub(super) fn explore<'p>(
         tables,
         fixed: board.whole - prices.board[stock],
         least,
+        owed: 0.0,
         limit: *limit,
         nodes: 0,
         cut_short: false,
@@ -104,6 +105,8 @@ struct Walk<'p, 'a> {
     /// Cost of the whole board and of its place.
     fixed: f64,
     least: f64,
+    /// Sum of the prices less than nothing of what the pattern cuts.
+    owed: f64,
     limit: Limit<'p>,
     nodes: usize,
     cut_short: bool,
@@ -120,6 +123,17 @@ struct Walk<'p, 'a> {
 }
 
 impl Walk<'_, '_> {
+    /// Adds an item's price to what the pattern owes if it is less than nothing; false when it would
+    /// owe more than a pattern that counts can, see [`super::floor`].
+    fn owes(&mut self, price: f64) -> bool {
+        let owed = self.owed + price.min(0.0);
+        let may = price >= 0.0 || owed > super::floor(self.least);
+        if may {
+            self.owed = owed;
+        }
+        may
+    }
+
     /// Whether nothing worth `paid` and at most `more` can pass the threshold.
     fn hopeless(&mut self, paid: f64, more: f64) -> bool {
         self.nodes += 1;
@@ -152,9 +166,15 @@ impl Walk<'_, '_> {
                     self.outline.push((each, width));
                 }
                 let price = m.price_in(width, 0);
+                if !self.owes(price) {
+                    self.shape.truncate(self.shape.len() - m.times);
+                    self.outline.truncate(self.outline.len() - m.times);
+                    continue;
+                }
                 self.take(m, true);
                 self.lane(then, m.next, start + m.room, paid + price);
                 self.take(m, false);
+                self.owed -= price.min(0.0);
                 self.shape.truncate(self.shape.len() - m.times);
                 self.outline.truncate(self.outline.len() - m.times);
             }
@@ -241,11 +261,15 @@ impl Walk<'_, '_> {
                     continue;
                 }
                 let price = m.price_in(height, tables.slack);
+                if !self.owes(price) {
+                    continue;
+                }
                 self.take(m, true);
                 items.extend(std::iter::repeat_n(m.item, m.times));
                 self.strip(lane, items, m.next, start + m.room - crosscut, paid + price);
                 items.truncate(items.len() - m.times);
                 self.take(m, false);
+                self.owed -= price.min(0.0);
             }
         }
     }

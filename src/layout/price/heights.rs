@@ -10,9 +10,11 @@ const MOST_STAVE_WIDTHS: usize = 48;
 
 /// Widths a strip may have: those of the one-piece blanks, and where staves are worth something
 /// the least width, an equal share of the front, and what other strips leave over.
-pub(super) fn heights(problem: &Problem, stock: &Stock, prices: &Prices) -> Vec<i64> {
+///
+/// Items worth no more than `floor` are in no pattern that counts, see [`super::floor`].
+pub(super) fn heights(problem: &Problem, stock: &Stock, prices: &Prices, floor: f64) -> Vec<i64> {
     let worth = |item: &usize| {
-        stock.widest[*item] > 0 && prices.of(problem, stock, *item, stock.width) > 0.0
+        stock.widest[*item] > 0 && prices.of(problem, stock, *item, stock.width) > floor
     };
     let items: Vec<usize> = (0..problem.items.len()).filter(worth).collect();
     let mut whole: Vec<i64> = items

@@ -92,8 +92,9 @@ pub(super) fn price(
 ) -> Priced {
     let board = &problem.stock[stock];
     let fixed = board.whole - prices.board[stock];
-    let heights = heights(problem, board, prices);
-    let tables = Tables::new(problem, board, prices, heights);
+    let floor = floor(least);
+    let heights = heights(problem, board, prices, floor);
+    let tables = Tables::new(problem, board, prices, heights, floor);
     let top = explore::most(problem, board, &tables) - fixed;
     if top <= least {
         return Priced {
@@ -109,6 +110,18 @@ pub(super) fn price(
     }
     priced
 }
+
+/// An item worth no more than this is in no pattern worth more than `least`.
+///
+/// Without the item a pattern can be cut as well, and is worth as much more as the item is worth
+/// less than nothing. Once priced out no pattern is worth more than nothing, but for those only
+/// hoped for, which the margin allows for.
+fn floor(least: f64) -> f64 {
+    least.min(0.0) * MARGIN
+}
+
+/// See [`floor`].
+const MARGIN: f64 = 1.25;
 
 /// Brings `upper` down where not all patterns could be looked at: the higher the threshold, the
 /// fewer half-made patterns can pass it, and a walk that ends has shown that none does.

@@ -73,6 +73,7 @@ impl Tables {
         stock: &Stock,
         prices: &Prices,
         heights: Vec<i64>,
+        floor: f64,
     ) -> Tables {
         let cuts = &problem.cuts;
         let cell = ((stock.usable() + cuts.crosscut) / LENGTH_CELLS).max(1);
@@ -94,7 +95,7 @@ impl Tables {
             crosscut: cuts.crosscut,
             rip: cuts.rip,
         };
-        tables.moves = tables.moves(problem, stock, prices);
+        tables.moves = tables.moves(problem, stock, prices, floor);
         tables.classes = heights
             .into_iter()
             .map(|height| tables.class(height))
@@ -198,7 +199,13 @@ impl Tables {
         }
     }
 
-    fn moves(&self, problem: &Problem, stock: &Stock, prices: &Prices) -> Vec<Vec<Move>> {
+    fn moves(
+        &self,
+        problem: &Problem,
+        stock: &Stock,
+        prices: &Prices,
+        floor: f64,
+    ) -> Vec<Vec<Move>> {
         let at = |item: usize, times: usize| {
             let it = &problem.items[item];
             let room = (it.room + self.crosscut) * times as i64;
@@ -219,7 +226,7 @@ impl Tables {
         let good = |m: &Move| {
             stock.widest[m.item] > 0
                 && m.room <= stock.usable() + self.crosscut
-                && m.price_in(stock.width, 0) > 1e-9
+                && m.price_in(stock.width, 0) > floor + 1e-9
         };
         // Rows without a good item are left out of the chain.
         let mut moves: Vec<Vec<Move>> = Vec::new();
