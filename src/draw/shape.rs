@@ -146,6 +146,45 @@ impl Rect {
             && other.top + slack < self.bottom
     }
 
+    /// The smallest one that holds all points.
+    pub fn around(points: &[Point]) -> Rect {
+        let (low, high) = (f64::INFINITY, f64::NEG_INFINITY);
+        let none = Rect::new(low, low, high, high);
+        points.iter().fold(none, |rect, point| {
+            Rect::new(
+                rect.left.min(point.x),
+                rect.top.min(point.y),
+                rect.right.max(point.x),
+                rect.bottom.max(point.y),
+            )
+        })
+    }
+
+    /// Whether a straight line runs through it. The line is cut off at each side in turn (Liang
+    /// and Barsky, ACM Transactions on Graphics 3, 1984, p. 1).
+    pub fn is_crossed(&self, from: Point, to: Point) -> bool {
+        let (dx, dy) = (to.x - from.x, to.y - from.y);
+        let sides = [
+            (-dx, from.x - self.left),
+            (dx, self.right - from.x),
+            (-dy, from.y - self.top),
+            (dy, self.bottom - from.y),
+        ];
+        let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
+        for (step, room) in sides {
+            if step == 0.0 {
+                if room < 0.0 {
+                    return false;
+                }
+            } else if step < 0.0 {
+                enters = enters.max(room / step);
+            } else {
+                leaves = leaves.min(room / step);
+            }
+        }
+        enters <= leaves
+    }
+
     /// Whether `other` lies within, give or take `slack`.
     pub fn holds(&self, other: &Rect, slack: f64) -> bool {
         other.left >= self.left - slack
@@ -218,6 +257,14 @@ impl Text {
         }
     }
 
+    /// The same at another position.
+    pub fn at(self, x: f64, y: f64) -> Text {
+        Text {
+            at: Point::new(x, y),
+            ..self
+        }
+    }
+
     /// How long the text runs, in points.
     pub fn length(&self) -> f64 {
         font::width(&self.words, self.size, self.weight)
@@ -246,5 +293,24 @@ impl Text {
         } else {
             Rect::new(x, y - up, x + self.length(), y + down)
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_cross_the_boxes_they_run_through() {
+        let rect = Rect::new(10.0, 10.0, 20.0, 20.0);
+        let crosses = |a: (f64, f64), b: (f64, f64)| {
+            rect.is_crossed(Point::new(a.0, a.1), Point::new(b.0, b.1))
+        };
+        assert!(crosses((0.0, 15.0), (30.0, 15.0)));
+        assert!(crosses((12.0, 12.0), (13.0, 13.0)));
+        assert!(crosses((15.0, 0.0), (15.0, 12.0)));
+        assert!(!crosses((0.0, 15.0), (9.0, 15.0)));
+        assert!(!crosses((0.0, 5.0), (30.0, 5.0)));
+        assert!(!crosses((0.0, 19.0), (11.0, 30.0)));
     }
 }

@@ -198,6 +198,45 @@ pub fn clashes(drawing: &super::Drawing) -> Vec<String> {
     found
 }
 
+/// The texts that a line or a dark area runs through, unless a patch hides it behind the words.
+pub fn crossings(drawing: &super::Drawing) -> Vec<String> {
+    let shapes = &drawing.shapes;
+    let mut found = Vec::new();
+    for (place, shape) in shapes.iter().enumerate() {
+        let super::Shape::Text(text) = shape else {
+            continue;
+        };
+        let extent = text.extent();
+        let hides = |shape: &super::Shape| match shape {
+            super::Shape::Area { points, fill } => {
+                fill.0 > 127 && super::Rect::around(points).holds(&extent, 0.01)
+            }
+            _ => false,
+        };
+        let bared = shapes[..place].iter().rposition(hides).unwrap_or(0);
+        let seen = shapes[bared..].iter();
+        if seen.filter(|s| runs_through(s, &extent.inset(0.2))).count() > 0 {
+            found.push(format!("{:?} is run through", text.words));
+        }
+    }
+    found
+}
+
+fn runs_through(shape: &super::Shape, extent: &super::Rect) -> bool {
+    let (points, closed) = match shape {
+        super::Shape::Stroke { points, .. } => (points, false),
+        super::Shape::Area { points, fill } if fill.0 < 128 => (points, true),
+        _ => return false,
+    };
+    let last = points.last().filter(|_| closed);
+    let ends = last
+        .into_iter()
+        .chain(points)
+        .zip(points.iter().skip(usize::from(!closed)));
+    ends.into_iter()
+        .any(|(from, to)| extent.is_crossed(*from, *to))
+}
+
 /// A small chest: a top row of three in one stretch, a wide drawer, a row with a break and an
 /// arch, and one front that is not made.
 pub fn chest() -> (Job, Plan) {

@@ -36,6 +36,19 @@ pub enum Caution {
         /// The most asked for.
         most: Length,
     },
+    /// Two overlay fronts on one divider come too near to each other.
+    Crowds {
+        /// How the two stand: `one above the other` or `side by side`.
+        how: &'static str,
+        /// When.
+        season: Season,
+        /// Width of the divider.
+        divider: Length,
+        /// To what; below zero they overlap.
+        to: Length,
+        /// The least asked for.
+        least: Length,
+    },
     /// The wood is moister today than the house ever makes it.
     OnlyShrinks,
     /// A moisture the movement figures are not meant for.
@@ -185,6 +198,26 @@ impl Caution {
                 season.when(),
                 show(most)
             ),
+            Caution::Crowds {
+                how,
+                season,
+                divider,
+                to,
+                least,
+            } => {
+                let start = format!("two such fronts {how} on one divider of {}", show(divider));
+                let most = (*divider - *least).half();
+                let cure = format!("let each cover it by at most {} then", show(&most));
+                match *to < Length::ZERO {
+                    true => format!("{start} run into each other when {}: {cure}", season.when()),
+                    false => format!(
+                        "{start} leave only {} between them when {}, less than {}: {cure}",
+                        show(to),
+                        season.when(),
+                        show(least)
+                    ),
+                }
+            }
             other => other.say_rest(ruler),
         }
     }
@@ -268,6 +301,7 @@ impl Caution {
         match self {
             Caution::Closes { .. } => "closes",
             Caution::Opens { .. } => "opens",
+            Caution::Crowds { .. } => "crowds",
             Caution::OnlyShrinks => "only_shrinks",
             Caution::BeyondCoefficients { .. } => "beyond_coefficients",
             Caution::Leans { .. } => "leans",

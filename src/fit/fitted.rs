@@ -6,6 +6,7 @@ use super::caution::Caution;
 use super::opening::Solved;
 use super::outline::Outline;
 use super::pulls::PullMarks;
+use super::reveal::Reveal;
 use super::season::{Movement, Seasons};
 use super::wedge::Wedge;
 use crate::job::{Edges, Grain, Measured};
@@ -33,6 +34,8 @@ pub struct Fitted {
     pub cut: Option<Cut>,
     /// What the seasons do to it.
     pub movement: Movement,
+    /// The gap between it and a neighbour, when it is an overlay and the divider is known.
+    pub reveal: Option<Reveal>,
     /// What comes off its rectangular blank.
     pub wedges: Vec<Wedge>,
     /// Its bevel.

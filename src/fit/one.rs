@@ -7,6 +7,7 @@ use super::outline::Outline;
 use super::over::Over;
 use super::point::Point;
 use super::quad::Quad;
+use super::reveal::Reveal;
 use super::season::{Movement, Seasons};
 use super::trouble::FitTrouble;
 use super::watch;
@@ -40,6 +41,7 @@ pub(super) fn fit_one(job: &Job, index: usize, opening: Option<&Opening>) -> Res
         seasons,
         cut,
         movement,
+        reveal: opening.and_then(|_| Reveal::of(&job.settings.fitting.gaps)),
         wedges: wedges(&outline, job.settings.fitting.sled.fence),
         bevel: work::bevel(job, front, opening, &outline)?,
         arch: work::arch(job, &over, &outline, opened.as_ref()),

@@ -3,7 +3,8 @@
 use super::caution::Caution;
 use super::fitted::Fitted;
 use super::over::Over;
-use super::season::{Season, moving_edges};
+use super::reveal::Reveal;
+use super::season::{Movement, Season, moving_edges};
 use crate::job::{Edge, Front, Job, Mode};
 use crate::measure::Length;
 
@@ -23,6 +24,7 @@ pub(super) fn cautions(job: &Job, front: &Front, over: &Over<'_>, fitted: &Fitte
     let mut found = Vec::new();
     opening(front, over, fitted, job, &mut found);
     gaps(job, fitted, &mut found);
+    reveal(job, fitted, &mut found);
     moisture(fitted, &mut found);
     bevel(job, fitted, &mut found);
     pulls(job, fitted, &mut found);
@@ -113,6 +115,37 @@ fn gaps(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
         }
     }
 }
+
+/// Two overlay fronts on one divider need a gap between them as an inset front needs its own.
+fn reveal(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
+    let Some(reveal) = &fitted.reveal else {
+        return;
+    };
+    let least = job.settings.fitting.gaps.least;
+    let seasons: &[Season] = match fitted.seasons {
+        Some(_) => &Season::ALL,
+        None => &[Season::Today],
+    };
+    let between = [
+        ("one above the other", Reveal::stacked as BetweenAt),
+        ("side by side", Reveal::beside),
+    ];
+    for (how, at) in between {
+        let then = |season: &Season| (*season, at(reveal, &fitted.movement, *season));
+        let tightest = seasons.iter().map(then).min_by_key(|(_, gap)| *gap);
+        if let Some((season, to)) = tightest.filter(|(_, gap)| gap.mm() < least.mm() - HAIR) {
+            found.push(Caution::Crowds {
+                how,
+                season,
+                divider: reveal.divider,
+                to,
+                least,
+            });
+        }
+    }
+}
+
+type BetweenAt = fn(&Reveal, &Movement, Season) -> Length;
 
 fn moisture(fitted: &Fitted, found: &mut Vec<Caution>) {
     let Some(seasons) = &fitted.seasons else {

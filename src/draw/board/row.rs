@@ -133,13 +133,3 @@ impl Label {
         }
     }
 }
-
-impl Text {
-    /// The same at another position.
-    pub(super) fn at(self, x: f64, y: f64) -> Text {
-        Text {
-            at: Point::new(x, y),
-            ..self
-        }
-    }
-}

@@ -7,11 +7,14 @@ use crate::draw::sheet::Drawing;
 
 /// Pixels in a point: 180 dots an inch, sharp on paper at full width of a letter or A4 sheet.
 const SCALE: f64 = 2.5;
+/// Dots across a pixel. The backend draws slanted lines in steps of whole dots: painted larger and
+/// made smaller again, the steps become shades.
+const DOTS: u32 = 3;
 
 /// This backend takes the height from the font's deepest descender to its highest ascender
 /// (483 + 1901 of 2048 units) for a text's size, and starts half that size above the base line.
 const SETTING: Setting = Setting {
-    scale: SCALE,
+    scale: SCALE * DOTS as f64,
     size_for_em: (1901.0 + 483.0) / 2048.0,
     base_line: 0.5,
     anchors: false,
@@ -22,15 +25,38 @@ impl Drawing {
     pub fn png(&self) -> Vec<u8> {
         let width = (self.width * SCALE).round().max(1.0) as u32;
         let height = (self.height * SCALE).round().max(1.0) as u32;
-        let mut pixels = vec![255; width as usize * height as usize * 3];
+        let size = (width * DOTS, height * DOTS);
+        let mut dots = vec![255; size.0 as usize * size.1 as usize * 3];
         let painted = paint(
-            &mut BitMapBackend::with_buffer(&mut pixels, (width, height)),
+            &mut BitMapBackend::with_buffer(&mut dots, size),
             self,
             &SETTING,
         );
         debug_assert!(painted.is_ok(), "painting into memory cannot fail");
-        encode(&pixels, width, height).unwrap_or_default()
+        encode(&smaller(&dots, width), width, height).unwrap_or_default()
     }
+}
+
+/// Each pixel the mean of its dots; `width` in pixels.
+fn smaller(dots: &[u8], width: u32) -> Vec<u8> {
+    let (width, across) = (width as usize, DOTS as usize);
+    let in_row = width * across * 3;
+    let mut pixels = Vec::with_capacity(dots.len() / (across * across));
+    let mut sums = vec![0u16; width * 3];
+    for rows in dots.chunks_exact(in_row * across) {
+        sums.fill(0);
+        for row in rows.chunks_exact(in_row) {
+            for (sum, pixel) in sums.chunks_exact_mut(3).zip(row.chunks_exact(across * 3)) {
+                for dot in pixel.chunks_exact(3) {
+                    for (sum, &level) in sum.iter_mut().zip(dot) {
+                        *sum += u16::from(level);
+                    }
+                }
+            }
+        }
+        pixels.extend(sums.iter().map(|&sum| (sum / (DOTS * DOTS) as u16) as u8));
+    }
+    pixels
 }
 
 fn encode(pixels: &[u8], width: u32, height: u32) -> Result<Vec<u8>, png::EncodingError> {
@@ -49,4 +75,20 @@ fn encode(pixels: &[u8], width: u32, height: u32) -> Result<Vec<u8>, png::Encodi
 
 fn pixels_per_metre() -> u32 {
     (SCALE * 72.0 / 0.0254).round() as u32
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_pixel_is_the_mean_of_its_dots() {
+        // Two pixels, the left one black but for one dot, the right one white.
+        let mut dots = vec![255; 9 * 2 * 3];
+        for row in 0..3 {
+            dots[row * 18..row * 18 + 9].fill(0);
+        }
+        dots[0..3].fill(90);
+        assert_eq!(smaller(&dots, 2), [10, 10, 10, 255, 255, 255]);
+    }
 }

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use super::text::wrapped;
 use super::{edge_list, sizes, wedge_words};
 use crate::fit::fitted::{Fitted, FittedArch, FittedOpening};
-use crate::fit::{Assumed, Hole, PullMarks, Season, Sheet};
+use crate::fit::{Assumed, Hole, PullMarks, Season, Seasons, Sheet};
 use crate::job::{Edge, Edges, Grain, Mode};
 use crate::measure::{Length, Ruler};
 use crate::wood::Cut;
@@ -143,9 +143,15 @@ fn gap_lines(sheet: &Sheet, fitted: &Fitted) -> Vec<(&'static str, String)> {
     if fitted.opening.is_some() {
         lines.push((what, four(&fitted.movement.gaps(Season::Today), ruler)));
     }
-    let Some(seasons) = fitted.seasons else {
-        return lines;
-    };
+    let seasons = fitted.seasons.into_iter();
+    lines.extend(seasons.flat_map(|seasons| season_lines(fitted, &seasons, ruler)));
+    lines.extend(between(fitted, ruler).map(|words| ("Between", words)));
+    lines
+}
+
+/// What the driest and the dampest season make of a front and its gaps.
+fn season_lines(fitted: &Fitted, seasons: &Seasons, ruler: &Ruler) -> Vec<(&'static str, String)> {
+    let mut lines = Vec::new();
     for (label, season) in [("Driest", Season::Driest), ("Dampest", Season::Wettest)] {
         let growth = Length::from_mm(fitted.movement.growth(season));
         let verb = match growth >= Length::ZERO {
@@ -169,6 +175,31 @@ fn gap_lines(sheet: &Sheet, fitted: &Fitted) -> Vec<(&'static str, String)> {
         lines.push((label, words));
     }
     lines
+}
+
+/// What two overlay fronts leave open on the divider they share.
+fn between(fitted: &Fitted, ruler: &Ruler) -> Option<String> {
+    let reveal = fitted.reveal?;
+    let seasons: &[(Season, &str)] = match fitted.seasons {
+        Some(_) => &[
+            (Season::Today, "today"),
+            (Season::Driest, "driest"),
+            (Season::Wettest, "dampest"),
+        ],
+        None => &[(Season::Today, "today")],
+    };
+    let all = |at: &dyn Fn(Season) -> Length| {
+        let words = seasons
+            .iter()
+            .map(|&(season, word)| format!("{} {word}", ruler.show(at(season))));
+        words.collect::<Vec<_>>().join(", ")
+    };
+    Some(format!(
+        "to a like front on one divider of {}: one above the other {}; side by side {}",
+        ruler.show(reveal.divider),
+        all(&|season| reveal.stacked(&fitted.movement, season)),
+        all(&|season| reveal.beside(&fitted.movement, season))
+    ))
 }
 
 fn four(gaps: &Edges<f64>, ruler: &Ruler) -> String {

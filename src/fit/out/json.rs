@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{CAUTIONS, ORDER_OF_WORK, edge_list, sizes};
 use crate::fit::fitted::{Fitted, FittedArch, FittedBevel, FittedOpening};
-use crate::fit::{Assumed, PullMarks, Said, Season, Sheet, Wedge};
+use crate::fit::{Assumed, PullMarks, Reveal, Said, Season, Sheet, Wedge};
 use crate::job::{Edge, Edges, Grain, Mode};
 use crate::measure::{Length, Unit};
 use crate::wood::Cut;
@@ -37,6 +37,8 @@ struct FrontRecord<'a> {
     opening: Option<OpeningRecord>,
     moisture: Option<[f64; 3]>,
     seasons: Vec<SeasonRecord>,
+    /// To a like front over one divider; overlays only.
+    between: Option<BetweenRecord>,
     wedges: Vec<WedgeRecord>,
     bevel: Option<BevelRecord>,
     arch: Option<ArchRecord<'a>>,
@@ -62,6 +64,14 @@ struct SeasonRecord {
     growth: f64,
     /// Gaps, or overlaps when the fronts are overlays; none without an opening.
     gaps: Option<Edges<f64>>,
+}
+
+#[derive(Serialize)]
+struct BetweenRecord {
+    divider: f64,
+    /// Today, driest, wettest.
+    stacked: [f64; 3],
+    beside: [f64; 3],
 }
 
 #[derive(Serialize)]
@@ -176,6 +186,7 @@ fn front<'a>(sheet: &Sheet, fitted: &'a Fitted, scale: Scale) -> FrontRecord<'a>
             .seasons
             .map(|s| Season::ALL.map(|season| percent(s.moisture(season).value()))),
         seasons: Season::ALL.map(|s| season(fitted, s, scale)).into(),
+        between: fitted.reveal.map(|r| between(fitted, &r, scale)),
         wedges: fitted.wedges.iter().map(|w| wedge(w, scale)).collect(),
         bevel: fitted.bevel.as_ref().map(|b| bevel(b, scale)),
         arch: fitted.arch.as_ref().map(|a| arch(a, scale)),
@@ -213,6 +224,15 @@ fn season(fitted: &Fitted, season: Season, scale: Scale) -> SeasonRecord {
         gaps: fitted
             .opening
             .map(|_| fitted.movement.gaps(season).map(|mm| scale.mm(mm))),
+    }
+}
+
+fn between(fitted: &Fitted, reveal: &Reveal, scale: Scale) -> BetweenRecord {
+    let movement = &fitted.movement;
+    BetweenRecord {
+        divider: scale.of(reveal.divider),
+        stacked: Season::ALL.map(|season| scale.of(reveal.stacked(movement, season))),
+        beside: Season::ALL.map(|season| scale.of(reveal.beside(movement, season))),
     }
 }
 

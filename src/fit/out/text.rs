@@ -69,6 +69,13 @@ fn head(sheet: &Sheet) -> Vec<String> {
         }
         .to_owned(),
     );
+    if sheet.mode == Mode::Overlay && sheet.fronts.iter().all(|fitted| fitted.reveal.is_none()) {
+        lines.push(
+            "The gap between two fronts that cover one divider is not reckoned: write the \
+             divider's width as `divider` under [gaps] in job.toml."
+                .to_owned(),
+        );
+    }
     let known = sheet.fronts.iter().find_map(|fitted| fitted.seasons);
     lines.push(match (sheet.species, known) {
         (Some(species), Some(seasons)) => format!(

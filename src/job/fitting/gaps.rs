@@ -18,7 +18,7 @@ pub struct Gaps {
     /// and right with horizontal grain).
     pub sides: Length,
     /// Inset: the gap that must remain when it is at its tightest. Overlay: the overlap that
-    /// must remain at its least.
+    /// must remain at its least, and the gap that must remain between two fronts on one divider.
     pub least: Length,
     /// The widest gap (or overlap) that still looks right.
     pub most: Length,
@@ -26,6 +26,8 @@ pub struct Gaps {
     pub anchor: Anchor,
     /// Overlay: how far a front covers the frame.
     pub overlap: Length,
+    /// Overlay: how wide a divider is that two neighbours cover from either side, when known.
+    pub divider: Option<Length>,
     /// What an edge's gap (or overlap) shall be today, whatever the seasons do.
     pub fixed: Edges<Option<Length>>,
 }
@@ -95,6 +97,9 @@ impl Section for Gaps {
         keys.length("most", &mut self.most);
         keys.choice("anchor", &mut self.anchor);
         keys.length("overlap", &mut self.overlap);
+        keys.value("divider", LENGTH, &mut self.divider, |cell| {
+            cell.size().map(Some)
+        });
         for edge in Edge::ALL {
             let slot = self.fixed.at_mut(edge);
             keys.value(edge.word(), LENGTH, slot, |cell| cell.distance().map(Some));
@@ -130,6 +135,7 @@ impl Default for Gaps {
             most: Length::from_inches(0.25),
             anchor: Anchor::Centre,
             overlap: Length::from_inches(0.375),
+            divider: None,
             fixed: Edges::all(None),
         }
     }
