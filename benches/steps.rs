@@ -4,9 +4,11 @@ use std::hint::black_box;
 use std::path::Path;
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use grainrow::draw;
 use grainrow::job::generate::{Size, generate};
 use grainrow::job::{Job, read};
 use grainrow::layout;
+use grainrow::packet::{Extras, packet_html, packet_pdf};
 use grainrow::plan::{Limits, check, from_json, to_json, totals};
 
 /// The jobs the steps are timed on.
@@ -44,6 +46,32 @@ fn count(c: &mut Criterion) {
     }
 }
 
+fn shop(c: &mut Criterion) {
+    let mut group = c.benchmark_group("packet");
+    group.sample_size(10);
+    // Sixty boards or so are cut for the last one.
+    let [chest, kitchen] = jobs();
+    let sixty = ("sixty boards", generate(Size::new(110, 28, 90), 1));
+    for (name, job) in [chest, kitchen, sixty] {
+        let plan = layout::quick(&job, 1);
+        let extras = Extras::default();
+        println!(
+            "{name}: {} boards cut, packet.html of {} bytes",
+            plan.boards.len(),
+            packet_html(&job, &plan, &extras).len()
+        );
+        group.bench_function(format!("packet.html, {name}"), |b| {
+            b.iter(|| packet_html(black_box(&job), &plan, &extras));
+        });
+        group.bench_function(format!("packet.pdf, {name}"), |b| {
+            b.iter(|| packet_pdf(black_box(&job), &plan, &extras));
+        });
+        group.bench_function(format!("a board as PNG, {name}"), |b| {
+            b.iter(|| draw::board(black_box(&job), &plan, 0).png());
+        });
+    }
+}
+
 fn file(c: &mut Criterion) {
     let mut group = c.benchmark_group("plan.json");
     for (name, job) in jobs() {
@@ -67,5 +95,5 @@ fn folder(c: &mut Criterion) {
     }
 }
 
-criterion_group!(steps, folder, construct, verify, count, file);
+criterion_group!(steps, folder, construct, verify, count, file, shop);
 criterion_main!(steps);

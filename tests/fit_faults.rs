@@ -64,6 +64,28 @@ fn diagonals_that_contradict_name_the_likely_wrong_one() {
     ));
 }
 
+/// With a diagonal longer than two sides together there is no second one to compare with.
+#[test]
+fn a_diagonal_that_no_two_sides_reach_cannot_close() {
+    let said = complaints("", "D1,8 1/8,8 1/8,20 1/8,20 1/8,31 11/16,21 11/16\n");
+    assert!(said.contains("diagonal_up `31 11/16`"), "{said}");
+    assert!(
+        said.contains("can't close; `diagonal_up` is likely wrong"),
+        "{said}"
+    );
+}
+
+#[test]
+fn a_shared_arch_higher_than_its_fronts_is_told_once() {
+    let arch = "[[arch]]\nfronts = [\"D1\", \"D2\"]\nchord = 44\nrise = 20\n";
+    let said = complaints(arch, "");
+    assert_eq!(said.lines().count(), 1, "{said}");
+    assert!(
+        said.contains("rise `20`") && said.contains("no side is left there"),
+        "{said}"
+    );
+}
+
 #[test]
 fn a_corner_that_points_inwards_is_told() {
     insta::assert_snapshot!(complaints("", "D1,20,15,5,12,16,\n"));

@@ -137,6 +137,53 @@ fn an_overlay_covers_the_frame_and_loses_cover_when_dry() {
     assert!(front.cautions.iter().any(|c| c.kind() == "closes"));
 }
 
+/// Two openings of 8 in with a rail of 3/4 in between them stand 8 3/4 in apart, bottom to bottom;
+/// what two like fronts leave open is that less the height one of them has at the time.
+#[test]
+fn overlay_fronts_on_one_divider_close_the_gap_between_them_when_it_is_damp() {
+    let gaps = "mode = \"overlay\"\noverlap = \"5/16\"\ndivider = \"3/4\"\nleast = \"1/16\"";
+    for (anchor, closes) in [("centre", true), ("bottom", true)] {
+        let gaps = format!("{gaps}\nanchor = \"{anchor}\"");
+        let front = only(&job(
+            &gaps,
+            [30.0, 25.0, 75.0],
+            "D,20,8,3/4,,,",
+            "D,8,8,20,20,,",
+        ));
+        let reveal = front.reveal.expect("a divider");
+        for season in Season::ALL {
+            let height = front.height().mm() + front.movement.growth(season);
+            let open = 8.75 * 25.4 - height;
+            let told = reveal.stacked(&front.movement, season).mm();
+            assert!((told - open).abs() < 1e-5, "{told} {open}");
+            let beside = reveal.beside(&front.movement, season).inches();
+            assert!((beside - 0.125).abs() < 1e-6, "{beside}");
+        }
+        let crowded = front.cautions.iter().any(|c| c.kind() == "crowds");
+        assert_eq!(crowded, closes);
+    }
+    let wide = gaps.replace("3/4", "1");
+    let front = only(&job(
+        &wide,
+        [30.0, 25.0, 75.0],
+        "D,20,8,3/4,,,",
+        "D,8,8,20,20,,",
+    ));
+    assert!(front.cautions.iter().all(|c| c.kind() != "crowds"));
+}
+
+#[test]
+fn an_overlay_sheet_says_when_it_does_not_reckon_with_neighbours() {
+    let overlay = job(
+        "mode = \"overlay\"",
+        [30.0, 25.0, 75.0],
+        "D,20,8,3/4,,,",
+        "D,8,8,20,20,,",
+    );
+    let sheet = fit(&overlay).unwrap_or_else(|faults| panic!("{faults}"));
+    assert!(grainrow::fit::text(&sheet).contains("write the divider's width as `divider`"));
+}
+
 /// Common practice, no source: a chest of about twenty fronts has every front fitted to its own
 /// opening. The invented chest is such a one, and its plan is made from the fitted sizes.
 #[test]

@@ -198,7 +198,7 @@ fn hands_over(job: &Job, last: &Plan, recut: &Recut) {
     for index in 0..recut.plan.boards.len() {
         draw::board(job, &recut.plan, index);
     }
-    draw::elevation(job, &recut.plan);
+    draw::elevation(job, &recut.plan, None);
     packet::marks_csv(job, &recut.plan);
     packet::cutlist_csv(job, &recut.plan);
     rack_csv(job, &rack(job, &recut.plan, &recut.sawn));

@@ -3,7 +3,7 @@
 use rayon::prelude::*;
 
 use super::Output;
-use crate::draw::{self, Drawing, Progress};
+use crate::draw::{self, Drawing};
 use crate::job::Job;
 use crate::packet;
 use crate::plan::{self, Plan};
@@ -12,7 +12,14 @@ use crate::recut::Recut;
 /// The files of a plan, in the order they are told.
 pub(super) fn of_plan(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
     let mut outputs = written(job, plan, extras);
-    outputs.extend(drawn(job, plan, |index| draw::board(job, plan, index)));
+    outputs.extend(drawn(job, plan, extras));
+    outputs
+}
+
+/// The files of a recut: a plan's, with what the saw has done.
+pub(super) fn of_recut(job: &Job, recut: &Recut, extras: &packet::Extras) -> Vec<Output> {
+    let mut outputs = of_plan(job, &recut.plan, extras);
+    outputs[0].1 = plan::to_json_sawn(job, &recut.plan, &recut.sawn).into_bytes();
     outputs
 }
 
@@ -44,39 +51,24 @@ fn written(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
 }
 
 /// What is drawn. Turning shapes into dots takes longer than all the rest: every drawing by itself.
-fn drawn(job: &Job, plan: &Plan, board: impl Fn(usize) -> Drawing) -> Vec<Output> {
-    let drawings = drawings(job, plan, board).into_par_iter();
+fn drawn(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
+    let drawings = drawings(job, plan, extras).into_par_iter();
     drawings.flat_map_iter(pictures).collect()
 }
 
-/// The files of a recut: a plan's, with what the saw has done, and diagrams that tell what is gone,
-/// what stays chalked and what is new.
-pub(super) fn of_recut(
-    job: &Job,
-    recut: &Recut,
-    anew: &[usize],
-    extras: &packet::Extras,
-) -> Vec<Output> {
-    let progress = Progress {
-        sawn: &recut.sawn,
-        anew,
-    };
-    let mut outputs = written(job, &recut.plan, extras);
-    outputs[0].1 = plan::to_json_sawn(job, &recut.plan, &recut.sawn).into_bytes();
-    let board = |index| draw::board_at_work(job, &recut.plan, index, &progress);
-    outputs.extend(drawn(job, &recut.plan, board));
-    outputs
-}
-
 /// The elevation and each used board's diagram, by file name.
-fn drawings(job: &Job, plan: &Plan, board: impl Fn(usize) -> Drawing) -> Vec<(String, Drawing)> {
+fn drawings(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<(String, Drawing)> {
     let boards = plan.boards.iter().map(|cut| draw::board_name(job, cut));
-    let elevation = ("elevation".to_owned(), draw::elevation(job, plan));
+    let (ruler, progress) = (job.settings.ruler(), extras.progress.as_ref());
+    let board = |index| draw::board_in(job, plan, index, ruler, progress);
+    let elevation = draw::elevation(job, plan, extras.fitting);
     let diagrams = file_names(boards)
         .into_iter()
         .enumerate()
         .map(|(index, name)| (format!("boards/{name}"), board(index)));
-    std::iter::once(elevation).chain(diagrams).collect()
+    std::iter::once(("elevation".to_owned(), elevation))
+        .chain(diagrams)
+        .collect()
 }
 
 fn pictures((name, drawing): (String, Drawing)) -> Vec<Output> {

@@ -7,7 +7,7 @@ use super::disk::Real;
 use super::{Failure, Output, estimate, fit, mark, outputs, shelf};
 use crate::job::{Job, Needs, Reading};
 use crate::layout::{self, Request, Watch};
-use crate::packet::{self, Extras};
+use crate::packet::Extras;
 use crate::plan::{self, Limits, Plan};
 use crate::ways::{self, Nearest, Ways};
 
@@ -77,8 +77,9 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         .unwrap_or_else(|| order.folder.join("out"));
     let extras = Extras {
         date: order.date.clone(),
-        fitting: fitting.as_ref().map(packet::fitting),
+        fitting: fitting.as_ref(),
         estimate: estimate::part_of(&reading.job, &out),
+        progress: None,
     };
     let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
     outputs.extend(fitting.iter().flat_map(fit::outputs));

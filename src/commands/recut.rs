@@ -5,9 +5,10 @@ use std::path::{Path, PathBuf};
 
 use super::disk::Real;
 use super::{Failure, fit, outputs, shelf};
+use crate::draw::Progress;
 use crate::job::{Job, Needs, Reading};
 use crate::layout::{Request, Watch};
-use crate::packet::{self, Extras};
+use crate::packet::Extras;
 use crate::plan::{self, Earlier, Plan, Sawn, earlier_from_json, placed};
 use crate::recut::{self, Change, Kind, Last, Recut, begun, changes};
 
@@ -79,11 +80,16 @@ pub fn recut(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure
     if json != before {
         let anew = |change: &Change| matches!(change.kind, Kind::Moved | Kind::New);
         let anew: Vec<usize> = (0..changes.len()).filter(|&f| anew(&changes[f])).collect();
+        let progress = Progress {
+            sawn: &recut.sawn,
+            anew: &anew,
+        };
         let extras = Extras {
-            fitting: fitting.as_ref().map(packet::fitting),
+            fitting: fitting.as_ref(),
+            progress: Some(progress),
             ..Extras::default()
         };
-        let mut outputs = outputs::of_recut(job, &recut, &anew, &extras);
+        let mut outputs = outputs::of_recut(job, &recut, &extras);
         outputs.extend(fitting.iter().flat_map(fit::outputs));
         files = outputs.iter().map(|(name, _)| name.clone()).collect();
         shelf::replace(&Real, &out, &outputs)?;

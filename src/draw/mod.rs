@@ -18,7 +18,7 @@ mod spread;
 pub(crate) mod testing;
 mod theme;
 
-pub use board::{Progress, board, board_at_work, board_in, board_name, defect_name, thickness};
+pub use board::{Progress, Status, board, board_in, board_name, defect_name, thickness};
 pub use chart::{feet_to_buy, need_of_runs};
 pub use elevation::elevation;
 pub use fitting::{fitting, front};

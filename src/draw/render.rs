@@ -1,5 +1,6 @@
 //! Shapes to pictures, by plotters' backends.
 
+mod compact;
 mod paint;
 mod png;
 mod svg;

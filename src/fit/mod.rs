@@ -31,7 +31,7 @@ pub use bevel::{Bevel, Flat};
 pub use caution::{Caution, Said};
 pub use fitted::{Fitted, FittedArch, FittedBevel, FittedOpening};
 pub use opening::{Assumed, Impossible, NoQuad, Solved, solve};
-pub use out::{CAUTIONS, ORDER_OF_WORK, csv, lines, text, to_json};
+pub use out::{CAUTIONS, ORDER_OF_WORK, csv, everywhere, head, lines, text, to_json};
 pub use outline::Outline;
 pub use point::Point;
 pub use pulls::{Hole, PullMarks};

@@ -16,6 +16,7 @@ use super::work;
 use crate::job::{
     Edges, FRONTS_CSV, Fault, Front, Grain, JOB_TOML, Job, Mode, OPENINGS_CSV, Opening, Places,
 };
+use crate::measure::Length;
 use crate::wood::{self, Cut};
 
 /// Fits one front.
@@ -25,6 +26,7 @@ use crate::wood::{self, Cut};
 pub(super) fn fit_one(job: &Job, index: usize, opening: Option<&Opening>) -> Result<Fitted, Fault> {
     let front = &job.fronts[index];
     let over = Over::of(job, front);
+    sides_under(job, front, &over)?;
     let cut = cut_of(job, front, opening);
     let seasons = seasons(job, front, cut);
     let (opened, outline, movement) = match opening {
@@ -51,6 +53,24 @@ pub(super) fn fit_one(job: &Job, index: usize, opening: Option<&Opening>) -> Res
     };
     fitted.cautions = watch::cautions(job, front, &over, &fitted);
     Ok(fitted)
+}
+
+/// Whether a front has sides under its slice of an arch.
+fn sides_under(job: &Job, front: &Front, over: &Over<'_>) -> Result<(), Fault> {
+    let (Over::Slice { arch, .. }, drawn) = (over, over.drawn(front)) else {
+        return Ok(());
+    };
+    let lower = drawn.left.min(drawn.left + drawn.higher);
+    if lower > 0.0 {
+        return Ok(());
+    }
+    let trouble = FitTrouble::ArchTooHigh {
+        front: front.name.clone(),
+        falls: front.height - Length::from_mm(lower),
+        height: front.height,
+        ruler: job.settings.ruler(),
+    };
+    Err(Fault::new(arch.places.at(JOB_TOML, &["rise"]), trouble))
 }
 
 type Placed = (Option<FittedOpening>, Outline, Movement);

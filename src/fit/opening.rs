@@ -135,8 +135,7 @@ fn from_diagonal_down(m: &Measured, diagonal: Length) -> Option<Quad> {
 
 /// The quadrilateral that misses all six measurements the least, in the sense of least squares.
 fn shared_out(m: &Measured, up: Length, down: Length) -> Option<Solved> {
-    let by_up = from_diagonal_up(m, up);
-    let first = by_up.or_else(|| from_diagonal_down(m, down))?;
+    let first = from_diagonal_up(m, up)?;
     let start = [
         first.lower_right.x,
         first.upper_right.x,
@@ -154,11 +153,11 @@ fn shared_out(m: &Measured, up: Length, down: Length) -> Option<Solved> {
     let off = |x: &[f64; 5]| missed_by(&at(x), m, up, down);
     let settled = settle(start, off)?;
     let most = off(&settled).iter().fold(0.0, |a: f64, b| a.max(b.abs()));
-    let disagreement = by_up.map_or(f64::INFINITY, |q| down.mm() - q.diagonal_down());
+    let disagreement = down.mm() - first.diagonal_down();
     Some(Solved {
         quad: at(&settled),
         assumed: Assumed::Nothing,
-        disagreement: Some(Length::from_mm(disagreement.clamp(-1e6, 1e6))),
+        disagreement: Some(Length::from_mm(disagreement)),
         adjusted: Some(Length::from_mm(most)),
     })
 }

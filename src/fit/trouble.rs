@@ -36,6 +36,21 @@ pub enum FitTrouble {
         /// How lengths are printed.
         ruler: Ruler,
     },
+    /// A shared arch that falls below the bottom of a front under it.
+    #[error(
+        "the arch falls {} under its crest at an end of front {front}, which is {} high as drawn: no \
+         side is left there", .ruler.show_with_unit(*.falls), .ruler.show_with_unit(*.height)
+    )]
+    ArchTooHigh {
+        /// The front.
+        front: String,
+        /// How far the arch falls from its highest point over the front to its lower end.
+        falls: Length,
+        /// The front's height as drawn, to its highest point.
+        height: Length,
+        /// How lengths are printed.
+        ruler: Ruler,
+    },
     /// A curve that does not span the opening.
     #[error("the arch over front {front} can't span {}", .ruler.show_with_unit(*.across))]
     ArchTooNarrow {
@@ -88,6 +103,7 @@ impl Trouble for FitTrouble {
             } => {
                 format!("a drop of less than {}", ruler.show_with_unit(*thickness))
             }
+            FitTrouble::ArchTooHigh { .. } => "a smaller rise".into(),
             FitTrouble::ArchTooNarrow { .. } => "an arch of a larger radius".into(),
         })
     }
@@ -104,6 +120,9 @@ impl Trouble for FitTrouble {
                 "look at the arch's chord and rise, and at `top`, the straight way from corner to \
                  corner"
                     .into()
+            }
+            FitTrouble::ArchTooHigh { .. } => {
+                "a front's height in fronts.csv is to its highest point under the arch".into()
             }
             FitTrouble::BevelTooDeep { .. } => return None,
         })

@@ -172,6 +172,17 @@ impl Ruler {
         }
     }
 
+    /// The ruler for a finished size: itself, or in 64ths of an inch for a length that its own
+    /// fraction does not show. A front fitted to its opening seldom measures whole sixteenths.
+    pub fn for_finished(self, length: Length) -> Ruler {
+        let step = NM_PER_INCH / i64::from(self.fraction);
+        let fraction = match length.nm() % step {
+            0 => self.fraction,
+            _ => self.fraction.max(64),
+        };
+        Ruler { fraction, ..self }
+    }
+
     /// The same with its unit: `11 3/8 in`, `289 mm`.
     pub fn show_with_unit(&self, length: Length) -> String {
         format!("{} {}", self.show(length), self.unit)

@@ -35,7 +35,7 @@ const HEADER: [&str; 25] = [
 ];
 
 /// `cutlist.csv`: one row a blank, in the order of the job's fronts and their staves, lengths as
-/// the job's ruler shows them.
+/// the job's ruler shows them, finished sizes in 64ths where it does not.
 ///
 /// `rough_length` is along the board, `finished_width` as seen on the case. `lost_to_next` is the
 /// wood lost to the next front of the stretch, `off_case` how much that is more than their
@@ -73,6 +73,7 @@ fn in_header_order(cells: Vec<Cell>) -> Vec<String> {
 fn what(job: &Job, blank: &Blank) -> Vec<Cell> {
     let front = &job.fronts[blank.front];
     let ruler = job.settings.ruler();
+    let finished = |length| ruler.for_finished(length).show(length);
     let grain = match front.grain {
         Grain::Horizontal => "horizontal",
         Grain::Vertical => "vertical",
@@ -81,9 +82,9 @@ fn what(job: &Job, blank: &Blank) -> Vec<Cell> {
         ("front", front.name.clone()),
         ("stave", blank.stave.to_string()),
         ("staves", blank.staves.to_string()),
-        ("finished_width", ruler.show(front.width)),
-        ("finished_height", ruler.show(front.height)),
-        ("finished_thickness", ruler.show(front.thickness)),
+        ("finished_width", finished(front.width)),
+        ("finished_height", finished(front.height)),
+        ("finished_thickness", finished(front.thickness)),
         ("grain", grain.to_owned()),
         ("unit", ruler.unit.to_string()),
     ]

@@ -43,10 +43,19 @@ pub enum Block {
     Figures(Vec<(String, Phrase)>),
     /// A table.
     Table(Table),
+    /// Names, each with a sentence or two beside it.
+    Lines(Vec<(String, Phrase)>),
     /// Things to do, to be ticked.
     Steps(Vec<Phrase>),
     /// Two groups of blocks, side by side where there is room.
-    Pair(Vec<Block>, Vec<Block>),
+    Pair {
+        /// The group on the left.
+        left: Vec<Block>,
+        /// The group on the right.
+        right: Vec<Block>,
+        /// The left one's share of the width.
+        share: f64,
+    },
     /// A caution.
     Caution {
         /// What it is about.
@@ -85,6 +94,13 @@ pub struct Column {
     pub head: String,
     /// Figures stand at the right.
     pub figures: bool,
+}
+
+impl Table {
+    /// Whether its columns have heads; if not, each row begins with its own.
+    pub fn is_headed(&self) -> bool {
+        self.columns.iter().any(|column| !column.head.is_empty())
+    }
 }
 
 impl Column {

@@ -82,7 +82,8 @@ fn labels(job: &Job, plan: &Plan) -> Vec<Label> {
 
 fn size(job: &Job, front: &Front) -> String {
     let ruler = job.settings.ruler();
-    let sides = [front.width, front.height, front.thickness].map(|side| ruler.show(side));
+    let sides = [front.width, front.height, front.thickness]
+        .map(|side| ruler.for_finished(side).show(side));
     format!("{} {}", sides.join(" × "), ruler.unit)
 }
 

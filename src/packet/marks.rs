@@ -1,9 +1,10 @@
 //! The chalk marks of each board, in the order they are drawn and cut.
 
 use super::table::{csv_bytes, piece_name};
+use super::todo::Todo;
 use crate::job::Job;
 use crate::measure::{Length, Ruler};
-use crate::plan::{Blank, BoardPlan, Kept, Plan, Section};
+use crate::plan::{Blank, BoardPlan, Kept, Plan, Section, Strip};
 
 /// A line to chalk on a board.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,6 +17,8 @@ pub struct Mark {
     pub across: (Length, Length),
     /// What begins or ends at it.
     pub what: String,
+    /// Whether the saw has followed it already.
+    pub done: bool,
 }
 
 /// The steps in which a board is marked and cut.
@@ -53,6 +56,7 @@ impl Mark {
             along: (at, at),
             across,
             what,
+            done: false,
         }
     }
 
@@ -62,6 +66,7 @@ impl Mark {
             along,
             across: (at, at),
             what,
+            done: false,
         }
     }
 
@@ -78,62 +83,74 @@ impl Mark {
 /// # Panics
 /// When the plan's indices do not point into `job`.
 pub fn marks(job: &Job, planned: &BoardPlan) -> Vec<Mark> {
-    let width = job.boards[planned.board].width;
+    marks_after(job, planned, Todo::default())
+}
+
+/// The same, those done already among them told apart.
+pub(super) fn marks_after(job: &Job, planned: &BoardPlan, todo: Todo) -> Vec<Mark> {
     let mut crosscuts = Vec::new();
     let mut rips = Vec::new();
     let mut finals = Vec::new();
     for (index, section) in planned.sections.iter().enumerate() {
         let name = format!("section {}", index + 1);
-        let whole = (Length::ZERO, width);
-        let mut cut = |at, what: &str| {
-            let what = format!("{name} {what}");
-            crosscuts.push(Mark::across(MarkKind::Crosscut, at, whole, what));
-        };
-        cut(section.from, "starts");
-        cut(section.to, "ends");
-        rips.extend(strip_edges(&name, section));
-        finals.extend(final_cuts(job, section));
-    }
-    crosscuts.extend(rips);
-    crosscuts.extend(finals);
-    crosscuts.extend(
-        planned
-            .kept
-            .iter()
-            .flat_map(|kept| kept_edges(job, planned, kept)),
-    );
-    crosscuts
-}
-
-fn strip_edges(section_name: &str, section: &Section) -> Vec<Mark> {
-    let along = (section.from, section.to);
-    let mut found = Vec::new();
-    for (index, strip) in section.strips.iter().enumerate() {
-        let name = format!("{section_name}, strip {}", index + 1);
-        let what = |edge: &str| format!("{name}, {edge} edge");
-        found.push(Mark::along(MarkKind::Rip, strip.low, along, what("near")));
-        found.push(Mark::along(MarkKind::Rip, strip.high, along, what("far")));
-    }
-    found
-}
-
-fn final_cuts(job: &Job, section: &Section) -> Vec<Mark> {
-    let mut found = Vec::new();
-    for strip in &section.strips {
-        for blank in &strip.blanks {
-            let name = piece_name(&job.fronts[blank.front].name, blank);
-            let across = (strip.low, strip.high);
-            let mut cut = |at, done: Length, what: &str| {
-                if at != done {
-                    let what = format!("{name} {what}");
-                    found.push(Mark::across(MarkKind::FinalCrosscut, at, across, what));
-                }
-            };
-            cut(blank.from, section.from, "starts");
-            cut(blank.to, section.to, "ends");
-            found.extend(final_rips(&name, blank, strip.low, strip.high));
+        let ends = section_ends(job, planned, &name, section);
+        crosscuts.extend(told(ends, todo.section(planned, section)));
+        for (index, strip) in section.strips.iter().enumerate() {
+            let name = format!("{name}, strip {}", index + 1);
+            let edges = strip_edges(&name, section, strip);
+            rips.extend(told(edges, todo.strip(planned, section, strip)));
+            for blank in &strip.blanks {
+                let cuts = final_cuts(job, section, strip, blank);
+                finals.extend(told(cuts, todo.piece(blank)));
+            }
         }
     }
+    let kept = planned.kept.iter();
+    let kept = kept.flat_map(|kept| kept_edges(job, planned, kept));
+    [crosscuts, rips, finals, kept.collect()].concat()
+}
+
+/// Marks with whether the saw has followed them.
+fn told(marks: Vec<Mark>, open: bool) -> impl Iterator<Item = Mark> {
+    marks.into_iter().map(move |mark| Mark {
+        done: !open,
+        ..mark
+    })
+}
+
+fn section_ends(job: &Job, planned: &BoardPlan, name: &str, section: &Section) -> Vec<Mark> {
+    let whole = (Length::ZERO, job.boards[planned.board].width);
+    let cut =
+        |at, what: &str| Mark::across(MarkKind::Crosscut, at, whole, format!("{name} {what}"));
+    vec![cut(section.from, "starts"), cut(section.to, "ends")]
+}
+
+fn strip_edges(name: &str, section: &Section, strip: &Strip) -> Vec<Mark> {
+    let along = (section.from, section.to);
+    let cut =
+        |at, edge: &str| Mark::along(MarkKind::Rip, at, along, format!("{name}, {edge} edge"));
+    vec![cut(strip.low, "near"), cut(strip.high, "far")]
+}
+
+fn final_cuts(job: &Job, section: &Section, strip: &Strip, blank: &Blank) -> Vec<Mark> {
+    let name = piece_name(&job.fronts[blank.front].name, blank);
+    let across = (strip.low, strip.high);
+    let ends = [
+        (blank.from, section.from, "starts"),
+        (blank.to, section.to, "ends"),
+    ];
+    let open = ends.into_iter().filter(|(at, done, _)| at != done);
+    let mut found: Vec<Mark> = open
+        .map(|(at, _, what)| {
+            Mark::across(
+                MarkKind::FinalCrosscut,
+                at,
+                across,
+                format!("{name} {what}"),
+            )
+        })
+        .collect();
+    found.extend(final_rips(&name, blank, strip.low, strip.high));
     found
 }
 

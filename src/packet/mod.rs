@@ -14,8 +14,9 @@ mod pieces;
 mod table;
 #[cfg(test)]
 mod tests;
+mod todo;
 
-pub use content::{Extras, document, estimate_part, fitting};
+pub use content::{Extras, document, estimate_part};
 pub use cutlist::cutlist_csv;
 pub use document::{Block, Column, Document, Part, Picture, Table};
 pub use html::packet_html;

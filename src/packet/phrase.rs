@@ -15,6 +15,15 @@ pub enum Piece {
     Length(Length),
     /// A length, written with its unit.
     WithUnit(Length),
+    /// A finished size, in 64ths of an inch if the ruler's own fraction does not show it.
+    Finished(Length),
+    /// Words that hold lengths finer than the job's ruler shows, written once for each unit.
+    Either {
+        /// With lengths in inches.
+        inch: String,
+        /// With lengths in millimetres.
+        mm: String,
+    },
 }
 
 impl Phrase {
@@ -43,6 +52,31 @@ impl Phrase {
                 self = self.words(" × ");
             }
             self = self.length(length);
+        }
+        self
+    }
+
+    /// Adds a finished size.
+    pub fn finished(mut self, length: Length) -> Phrase {
+        self.0.push(Piece::Finished(length));
+        self
+    }
+
+    /// Words with lengths in them, as they read in inches and in millimetres.
+    pub fn in_units(inch: String, mm: String) -> Phrase {
+        if inch == mm {
+            return Phrase::from(inch);
+        }
+        Phrase(vec![Piece::Either { inch, mm }])
+    }
+
+    /// Adds finished sizes with the sign for "by" between them.
+    pub fn finished_sizes(mut self, lengths: &[Length]) -> Phrase {
+        for (i, &length) in lengths.iter().enumerate() {
+            if i > 0 {
+                self = self.words(" × ");
+            }
+            self = self.finished(length);
         }
         self
     }
@@ -78,6 +112,11 @@ impl Piece {
             Piece::Words(words) => words.clone(),
             Piece::Length(length) => ruler.show(*length),
             Piece::WithUnit(length) => ruler.show_with_unit(*length),
+            Piece::Finished(length) => ruler.for_finished(*length).show(*length),
+            Piece::Either { inch, mm } => match ruler.unit {
+                Unit::Inch => inch.clone(),
+                Unit::Mm => mm.clone(),
+            },
         }
     }
 }

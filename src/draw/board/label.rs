@@ -1,6 +1,7 @@
 //! What is written on a blank or a kept piece.
 
 use super::band::Band;
+use super::clear;
 use super::view::{View, Way};
 use crate::draw::font::{self, Weight};
 use crate::draw::shape::{Point, Rect, Text};
@@ -36,7 +37,7 @@ pub fn draw(drawing: &mut Drawing, view: &View, band: &Band, key: &mut Key) {
     }
     for kept in &view.cut.kept {
         if let Some(rect) = band.rect((kept.from, kept.to), (kept.low, kept.high)) {
-            label_kept(drawing, view, kept, rect, key);
+            label_kept(drawing, view, band, kept, rect, key);
         }
     }
 }
@@ -67,6 +68,8 @@ fn label_blank(
         room = left_mark(drawing, view, blank, room);
     }
     let mut name = blank_name(view, blank);
+    let wide = font::width(&name, theme::MARK, Weight::Bold) + 16.0;
+    let room = clear::of_defects(view, band, room, wide);
     let arrow = arrow_box(view.top(blank), room);
     let lines = more_lines(view, blank);
     if blank.face == Face::Down && room.height() < 24.0 {
@@ -261,14 +264,22 @@ pub fn draw_arrow(drawing: &mut Drawing, spot: Rect, way: Way) {
     drawing.line(on_sheet((0.5, 0.0)), on_sheet((0.5, 0.55)), 1.3, theme::INK);
 }
 
-fn label_kept(drawing: &mut Drawing, view: &View, kept: &Kept, rect: Rect, key: &mut Key) {
+fn label_kept(
+    drawing: &mut Drawing,
+    view: &View,
+    band: &Band,
+    kept: &Kept,
+    rect: Rect,
+    key: &mut Key,
+) {
     let size = format!(
         "{} × {}",
         view.ruler.show(kept.to - kept.from),
         view.ruler.show(kept.high - kept.low)
     );
     let words = format!("keep {size}");
-    let room = rect.inset(2.5);
+    let wide = font::width(&words, theme::NOTE, Weight::Regular);
+    let room = clear::of_defects(view, band, rect.inset(2.5), wide);
     let centre = room.centre();
     let lying = (room.width(), room.height());
     let standing = (room.height(), room.width());

@@ -4,6 +4,7 @@
 //! was measured faces the reader. A board too long for the sheet goes on in another band.
 
 mod band;
+mod clear;
 mod label;
 mod marks;
 mod progress;
@@ -29,7 +30,7 @@ use row::{Row, Side};
 use view::View;
 
 pub use marks::defect_name;
-pub use progress::Progress;
+pub use progress::{Progress, Status};
 pub(super) use view::upright;
 pub use view::{board_name, thickness};
 
@@ -38,28 +39,23 @@ pub use view::{board_name, thickness};
 /// # Panics
 /// When `index` is not that of a board of the plan, or the plan is not one for this job.
 pub fn board(job: &Job, plan: &Plan, index: usize) -> Drawing {
-    board_in(job, plan, index, job.settings.ruler())
+    board_in(job, plan, index, job.settings.ruler(), None)
 }
 
-/// The same with lengths written as `ruler` says.
+/// The same with lengths written as `ruler` says. Of a board at work, what is gone is crossed out,
+/// what is to be chalked anew has a double outline, and each piece says which it is.
 ///
 /// # Panics
 /// As [`board`].
-pub fn board_in(job: &Job, plan: &Plan, index: usize, ruler: Ruler) -> Drawing {
-    fitted(&View::new(job, plan, index, ruler))
-}
-
-/// The diagram of a board at work: what is gone from it is crossed out, what is to be chalked anew
-/// has a double outline, and each piece says which it is.
-///
-/// # Panics
-/// As [`board`].
-pub fn board_at_work(job: &Job, plan: &Plan, index: usize, progress: &Progress) -> Drawing {
-    let view = View::new(job, plan, index, job.settings.ruler());
-    fitted(&View {
-        progress: Some(progress),
-        ..view
-    })
+pub fn board_in(
+    job: &Job,
+    plan: &Plan,
+    index: usize,
+    ruler: Ruler,
+    progress: Option<&Progress>,
+) -> Drawing {
+    let view = View::new(job, plan, index, ruler);
+    fitted(&View { progress, ..view })
 }
 
 /// The diagram, its board made smaller when the sheet is not high enough.

@@ -24,6 +24,11 @@ pub enum Status {
 }
 
 impl Status {
+    /// Its front is made.
+    pub const MADE: Status = Status::Gone("made");
+    /// It is cut from its board.
+    pub const CUT: Status = Status::Gone("cut");
+
     /// The word on the piece.
     pub fn word(self) -> &'static str {
         match self {
@@ -40,10 +45,10 @@ impl<'a> Progress<'a> {
         let piece = self
             .sawn
             .standing()
-            .find(|piece| piece.blank.front == blank.front);
+            .find(|piece| (piece.blank.front, piece.blank.stave) == (blank.front, blank.stave));
         match piece.map(|piece| piece.fate) {
-            Some(Fate::Made) => Status::Gone("made"),
-            Some(_) => Status::Gone("cut"),
+            Some(Fate::Made) => Status::MADE,
+            Some(_) => Status::CUT,
             None if self.anew.contains(&blank.front) => Status::New,
             None => Status::Stays,
         }

@@ -71,9 +71,24 @@ impl Figure {
     fn side(&self, radius: f64, side: f64, from: f64, to: f64, lines: &mut Vec<Vec<(f64, f64)>>) {
         let steps = ((to - from) / 0.75).ceil().max(2.0) as usize;
         let mut line = Vec::new();
+        let mut last: Option<(f64, bool)> = None;
         for i in 0..=steps {
             let along = from + (to - from) * i as f64 / steps as f64;
-            match self.across(radius, side, along) {
+            let shows = self.across(radius, side, along);
+            if let Some((before, shown)) = last.filter(|(_, shown)| *shown != shows.is_some()) {
+                let ends = if shown {
+                    (before, along)
+                } else {
+                    (along, before)
+                };
+                let mut tip = self.tip(radius, side, ends);
+                if !shown {
+                    tip.reverse();
+                }
+                line.extend(tip);
+            }
+            last = Some((along, shows.is_some()));
+            match shows {
                 Some(across) => line.push((along, across)),
                 None if line.len() > 1 => lines.push(std::mem::take(&mut line)),
                 None => line.clear(),
@@ -82,6 +97,24 @@ impl Figure {
         if line.len() > 1 {
             lines.push(line);
         }
+    }
+
+    /// Points from where a line shows, at `ends.0`, to where it ends before `ends.1`: the nearer to
+    /// the end the closer, because the rings of a flat cut turn there.
+    fn tip(&self, radius: f64, side: f64, ends: (f64, f64)) -> Vec<(f64, f64)> {
+        let (mut inside, mut outside) = ends;
+        for _ in 0..24 {
+            let middle = (inside + outside) / 2.0;
+            match self.across(radius, side, middle) {
+                Some(_) => inside = middle,
+                None => outside = middle,
+            }
+        }
+        let nearer = [0.45, 0.75, 0.92, 1.0].map(|share| ends.0 + (inside - ends.0) * share);
+        let points = nearer.into_iter();
+        points
+            .filter_map(|along| Some((along, self.across(radius, side, along)?)))
+            .collect()
     }
 
     fn across(&self, radius: f64, side: f64, along: f64) -> Option<f64> {

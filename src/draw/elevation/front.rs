@@ -13,8 +13,15 @@ use crate::job::{Front, Grain, Job, Shape};
 use crate::measure::Length;
 use crate::plan::{Blank, End};
 
-/// Draws a front that fills `rect`; without a source it is not made.
-pub fn draw(drawing: &mut Drawing, job: &Job, rect: Rect, index: usize, source: Option<&[Source]>) {
+/// Draws a front that fills `rect`, its outline a `line` thick; without a source it is not made.
+pub fn draw(
+    drawing: &mut Drawing,
+    job: &Job,
+    rect: Rect,
+    line: f64,
+    index: usize,
+    source: Option<&[Source]>,
+) {
     let front = &job.fronts[index];
     let outline = Outline::of(front, rect);
     let Some(staves) = source else {
@@ -36,13 +43,13 @@ pub fn draw(drawing: &mut Drawing, job: &Job, rect: Rect, index: usize, source: 
         };
         drawing.line(a, end, 0.6, theme::INK);
     }
-    drawing.outline(outline.points.clone(), 1.0, theme::INK);
+    drawing.outline(outline.points.clone(), line, theme::INK);
     let shade = theme::tone_shade(job.boards[staves[0].cut.board].tone.value());
     name(drawing, front, rect, &boards(job, staves), shade);
 }
 
 /// A front's outline on the sheet.
-struct Outline {
+pub(super) struct Outline {
     points: Vec<Point>,
     rect: Rect,
     /// Points on the sheet for a millimetre of the front.
@@ -52,7 +59,7 @@ struct Outline {
 }
 
 impl Outline {
-    fn of(front: &Front, rect: Rect) -> Outline {
+    pub(super) fn of(front: &Front, rect: Rect) -> Outline {
         let width = front.width.mm();
         let corner = |x: f64, height: Length| fit::Point::new(x, height.mm());
         let curve = match front.shape {
@@ -86,13 +93,22 @@ impl Outline {
         }
     }
 
-    /// The part of the outline inside `part`, as a polygon.
-    fn within(&self, part: Rect) -> Vec<Point> {
-        let steps = if self.curve.is_some() { 24 } else { 1 };
-        let mut points: Vec<Point> = (0..=steps)
+    /// Its upper edge from left to right.
+    pub(super) fn over(&self) -> Vec<Point> {
+        self.over_part(self.rect)
+    }
+
+    fn over_part(&self, part: Rect) -> Vec<Point> {
+        let steps = if self.curve.is_some() { 48 } else { 1 };
+        (0..=steps)
             .map(|i| part.left + part.width() * f64::from(i) / f64::from(steps))
             .map(|x| Point::new(x, self.top(x).clamp(part.top, part.bottom)))
-            .collect();
+            .collect()
+    }
+
+    /// The part of the outline inside `part`, as a polygon.
+    fn within(&self, part: Rect) -> Vec<Point> {
+        let mut points = self.over_part(part);
         points.push(Point::new(part.right, part.bottom));
         points.push(Point::new(part.left, part.bottom));
         points

@@ -1,7 +1,7 @@
 //! Below the elevation: what the shades and signs mean, and the scale.
 
 use super::arrange::Frame;
-use crate::draw::shape::{Point, Rect, Text};
+use crate::draw::shape::{Ink, Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::Job;
@@ -9,52 +9,73 @@ use crate::measure::Length;
 use crate::plan::Plan;
 
 /// Draws the legend. Gives where the drawing ends.
-pub fn draw(drawing: &mut Drawing, job: &Job, plan: &Plan, frame: &Frame) -> f64 {
+pub fn draw(drawing: &mut Drawing, job: &Job, plan: &Plan, frame: &Frame, dividers: bool) -> f64 {
     let base = frame.bottom + 26.0;
-    let mut x = theme::MARGIN;
-    x = write(drawing, x, base, "tone");
+    let end = scale_bar(drawing, frame, base) - 12.0;
+    let mut line = Line {
+        at: Point::new(theme::MARGIN, base),
+        end,
+    };
+    line.item(drawing, 0.0, "tone", |_, _| {});
     for tone in tones(job, plan) {
-        let swatch = Rect::new(x, base - 9.0, x + 18.0, base + 2.0);
-        drawing.fill(swatch, theme::tone_shade(tone));
-        drawing.outline(swatch.corners(), 0.5, theme::INK);
-        x = write(drawing, x + 21.0, base, &tone.to_string());
+        line.item(drawing, 18.0, &tone.to_string(), |drawing, swatch| {
+            shade(drawing, swatch, theme::tone_shade(tone));
+        });
     }
-    x += 8.0;
-    let zigzag = [
-        (0.0, -2.0),
-        (4.0, 2.0),
-        (8.0, -2.0),
-        (12.0, 2.0),
-        (16.0, -2.0),
-    ];
-    drawing.stroke(
-        zigzag.map(|(dx, dy)| Point::new(x + dx, base - 3.0 + dy)),
-        1.0,
-        theme::INK,
-    );
-    x = write(drawing, x + 20.0, base, "break: the grain does not run on");
-    let bracket = [(0.0, -5.0), (0.0, -2.0), (16.0, -2.0), (16.0, -5.0)];
-    drawing.stroke(
-        bracket.map(|(dx, dy)| Point::new(x + dx, base + dy)),
-        0.6,
-        theme::FAINT,
-    );
-    write(
-        drawing,
-        x + 20.0,
-        base,
-        "read together: one stretch of one board",
-    );
-    scale_bar(drawing, frame, base);
-    base + 10.0
+    if dividers {
+        line.item(drawing, 10.0, "divider", |drawing, swatch| {
+            shade(drawing, swatch, theme::WASTE);
+        });
+    }
+    line.item(drawing, 16.0, "break: the grain does not run on", zigzag);
+    let together = "read together: one stretch of one board";
+    line.item(drawing, 16.0, together, bracket);
+    line.at.y + 10.0
 }
 
-/// Writes a note; gives where the next thing may stand.
-fn write(drawing: &mut Drawing, x: f64, base: f64, words: &str) -> f64 {
-    let text = Text::new(words, x, base, theme::NOTE).ink(theme::FAINT);
-    let end = text.extent().right + 8.0;
-    drawing.text(text);
-    end
+/// Where the next sign of the legend goes, and where the line ends.
+struct Line {
+    at: Point,
+    end: f64,
+}
+
+impl Line {
+    /// Draws a sign, `wide` points, and what it means; on the next line when this one is full.
+    fn item(
+        &mut self,
+        drawing: &mut Drawing,
+        wide: f64,
+        words: &str,
+        sign: impl Fn(&mut Drawing, Rect),
+    ) {
+        let space = if wide > 0.0 { 4.0 } else { 0.0 };
+        let text = Text::new(words, 0.0, 0.0, theme::NOTE).ink(theme::FAINT);
+        let long = wide + space + text.length();
+        if self.at.x + long > self.end && self.at.x > theme::MARGIN {
+            self.at = Point::new(theme::MARGIN, self.at.y + 15.0);
+        }
+        let Point { x, y } = self.at;
+        sign(drawing, Rect::new(x, y - 9.0, x + wide, y + 2.0));
+        drawing.text(text.at(x + wide + space, y));
+        self.at.x += long + 10.0;
+    }
+}
+
+fn shade(drawing: &mut Drawing, swatch: Rect, ink: Ink) {
+    drawing.fill(swatch, ink);
+    drawing.outline(swatch.corners(), 0.5, theme::INK);
+}
+
+fn zigzag(drawing: &mut Drawing, room: Rect) {
+    let teeth = [(0.0, 4.0), (4.0, 8.0), (8.0, 4.0), (12.0, 8.0), (16.0, 4.0)];
+    let points = teeth.map(|(dx, dy)| Point::new(room.left + dx, room.top + dy));
+    drawing.stroke(points, 1.0, theme::INK);
+}
+
+fn bracket(drawing: &mut Drawing, room: Rect) {
+    let corners = [(0.0, 4.0), (0.0, 7.0), (16.0, 7.0), (16.0, 4.0)];
+    let points = corners.map(|(dx, dy)| Point::new(room.left + dx, room.top + dy));
+    drawing.stroke(points, 0.6, theme::FAINT);
 }
 
 /// Up to six of the tones used, palest first, the palest and the darkest always among them.
@@ -74,8 +95,8 @@ fn tones(job: &Job, plan: &Plan) -> Vec<f64> {
     (0..most).map(|i| tones[i * last / (most - 1)]).collect()
 }
 
-/// A bar of a round length, told in both units.
-fn scale_bar(drawing: &mut Drawing, frame: &Frame, base: f64) {
+/// A bar of a round length, told in both units, at the right. Gives where its words begin.
+fn scale_bar(drawing: &mut Drawing, frame: &Frame, base: f64) -> f64 {
     let lengths = [
         (Length::from_inches(24.0), "24 in (610 mm)"),
         (Length::from_inches(12.0), "12 in (305 mm)"),
@@ -94,5 +115,8 @@ fn scale_bar(drawing: &mut Drawing, frame: &Frame, base: f64) {
         let (from, to) = (Point::new(x, y - 3.0), Point::new(x, y + 3.0));
         drawing.line(from, to, 0.8, theme::INK);
     }
-    drawing.text(Text::new(words, left - 4.0, base, theme::NOTE).end());
+    let words = Text::new(words, left - 4.0, base, theme::NOTE).end();
+    let start = words.extent().left;
+    drawing.text(words);
+    start
 }

@@ -4,8 +4,10 @@ mod arrange;
 mod figure;
 mod front;
 mod legend;
+mod openings;
 mod spans;
 
+use crate::fit::Sheet;
 use crate::job::Job;
 use crate::plan::Plan;
 
@@ -13,17 +15,19 @@ use super::shape::Text;
 use super::sheet::Drawing;
 use super::theme;
 use arrange::Arrangement;
+use openings::Openings;
 use spans::Source;
 
 /// The elevation of the case.
 ///
 /// Horizontal runs are rows, the first at the top; vertical runs stand side by side. Fronts of a
-/// run keep the distances the job gives. It bears no length but its scale bar, which is in both
+/// run keep the distances the job gives; openings that were measured are drawn around their
+/// fronts, with the dividers between them. It bears no length but its scale bar, which is in both
 /// units.
 ///
 /// # Panics
 /// When the plan is not one for this job.
-pub fn elevation(job: &Job, plan: &Plan) -> Drawing {
+pub fn elevation(job: &Job, plan: &Plan, fitting: Option<&Sheet>) -> Drawing {
     let title = match job.settings.title.as_str() {
         "" => "Elevation".to_owned(),
         title => format!("{title}: elevation"),
@@ -34,13 +38,22 @@ pub fn elevation(job: &Job, plan: &Plan) -> Drawing {
     let arrangement = Arrangement::of(job);
     let sources = spans::sources(job, plan);
     let frame = arrangement.frame(base + 14.0);
+    let openings = Openings::of(job, fitting);
+    let dividers = openings.draw(&mut drawing, &arrangement, &frame);
     for placed in &arrangement.fronts {
         let source = sources[placed.front].as_deref();
-        front::draw(&mut drawing, job, frame.rect(placed), placed.front, source);
+        // A thinner outline leaves the gap around a front to be seen.
+        let line = if openings.is_known(placed.front) {
+            0.6
+        } else {
+            1.0
+        };
+        let rect = frame.rect(placed);
+        front::draw(&mut drawing, job, rect, line, placed.front, source);
     }
     spans::draw_breaks(&mut drawing, job, &arrangement, &frame, &sources);
     spans::draw_brackets(&mut drawing, job, &arrangement, &frame, &sources);
-    drawing.height = legend::draw(&mut drawing, job, plan, &frame);
+    drawing.height = legend::draw(&mut drawing, job, plan, &frame, dividers);
     drawing
 }
 

@@ -1,11 +1,12 @@
 use super::*;
 use crate::draw::testing::{chest, clashes, random};
+use crate::measure::Length;
 
 #[test]
 fn no_words_overlap_on_200_random_cases() {
     for seed in 0..200 {
         let (job, plan) = random(seed);
-        let drawing = elevation(&job, &plan);
+        let drawing = elevation(&job, &plan, None);
         let clashes = clashes(&drawing);
         assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
         assert!(drawing.height <= theme::HEIGHT, "seed {seed}");
@@ -38,7 +39,54 @@ fn fronts_stand_apart_and_in_run_order() {
 #[test]
 fn a_chest_looks_as_it_did() {
     let (job, plan) = chest();
-    insta::assert_snapshot!(elevation(&job, &plan).svg_element());
+    insta::assert_snapshot!(elevation(&job, &plan, None).svg_element());
+}
+
+/// The invented chest's first row: openings of 13 21/32 and 13 5/8 in, gaps of 1/16 in at the sides,
+/// fronts 3/4 in apart: 5/8 in of divider between two openings.
+#[test]
+fn openings_and_dividers_are_drawn_to_scale() {
+    let (mut job, plan) = chest();
+    job.runs.truncate(1);
+    for front in &mut job.fronts {
+        front.space_after = Some(Length::from_inches(0.75));
+    }
+    for front in 0..3 {
+        let sides = [6.0, 6.0, 14.125, 14.125].map(Length::from_inches);
+        job.openings.push(crate::job::Opening {
+            front,
+            measured: crate::job::Measured {
+                left: sides[0],
+                right: sides[1],
+                top: sides[2],
+                bottom: sides[3],
+                ..Default::default()
+            },
+            ..Default::default()
+        });
+    }
+    let sheet = crate::fit::fit(&job).expect("openings that close");
+    let bare = elevation(&job, &plan, None);
+    let drawing = elevation(&job, &plan, Some(&sheet));
+    assert_eq!(clashes(&drawing), Vec::<String>::new());
+    let scale = Arrangement::of(&job).frame(0.0).scale;
+    let dividers: Vec<f64> = drawing
+        .shapes
+        .iter()
+        .filter_map(|shape| match shape {
+            crate::draw::Shape::Area { points, fill } if *fill == theme::WASTE => {
+                Some(points[1].x - points[0].x)
+            }
+            _ => None,
+        })
+        .collect();
+    // Two dividers and their swatch in the legend.
+    assert_eq!(dividers.len(), 3);
+    for divider in &dividers[..2] {
+        assert!((divider / scale - 0.625).abs() < 1e-9, "{divider}");
+    }
+    assert!(drawing.texts().any(|text| text.words == "divider"));
+    assert!(bare.texts().all(|text| text.words != "divider"));
 }
 
 #[test]
@@ -47,12 +95,12 @@ fn pictures() {
     let dir = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("target/pictures");
     std::fs::create_dir_all(&dir).expect("a folder");
     let (job, plan) = chest();
-    let drawing = elevation(&job, &plan);
+    let drawing = elevation(&job, &plan, None);
     std::fs::write(dir.join("chest.png"), drawing.png()).expect("written");
     std::fs::write(dir.join("chest.svg"), drawing.svg()).expect("written");
     for seed in 0..6 {
         let (job, plan) = random(seed);
-        let drawing = elevation(&job, &plan);
+        let drawing = elevation(&job, &plan, None);
         std::fs::write(dir.join(format!("case-{seed}.png")), drawing.png()).expect("written");
     }
 }

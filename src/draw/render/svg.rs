@@ -2,17 +2,16 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use plotters::backend::SVGBackend;
 
+use super::compact::Compact;
 use super::paint::{Setting, paint};
 use crate::draw::font::{FAMILY, Weight};
 use crate::draw::sheet::Drawing;
 
-/// Tenths of a point, because the backend takes whole numbers only. It divides a text's size
-/// by 1.24, and sets the top of a text 0.76 em above the base line.
+/// Tenths of a point, because a backend takes whole numbers only.
 const SETTING: Setting = Setting {
     scale: 10.0,
-    size_for_em: 1.24,
+    size_for_em: 1.0,
     base_line: 0.0,
     anchors: true,
 };
@@ -41,22 +40,17 @@ impl Drawing {
             (self.width * SETTING.scale).round() as u32,
             (self.height * SETTING.scale).round() as u32,
         );
-        let mut body = String::new();
-        let painted = paint(
-            &mut SVGBackend::with_string(&mut body, size),
-            self,
-            &SETTING,
-        );
+        let mut pen = Compact::default();
+        let painted = paint(&mut pen, self, &SETTING);
         debug_assert!(painted.is_ok(), "writing to a string cannot fail");
-        let content = body.split_once('>').map_or("", |(_, content)| content);
         let title = escape(&self.title);
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-label=\"{title}\" \
-             fill=\"none\" width=\"{w}pt\" height=\"{h}pt\" viewBox=\"0 0 {} {}\">\n<title>{title}</title>\n\
-             {style}{}\n",
+             fill=\"none\" font-family=\"{FAMILY}\" width=\"{w}pt\" height=\"{h}pt\" \
+             viewBox=\"0 0 {} {}\">\n<title>{title}</title>\n{style}{}</svg>\n",
             size.0,
             size.1,
-            tidy(content),
+            pen.elements(),
             w = self.width.round(),
             h = self.height.round(),
         )
@@ -87,24 +81,8 @@ fn font_rule(weight: Weight) -> String {
     )
 }
 
-/// One element a line, texts without blanks around their words and on their base line, and no
-/// attribute that says what holds anyway.
-///
-/// The backend writes a line end after every tag and lets texts hang from 0.76 em above their
-/// base line. All words in `body` are escaped, so none of the patterns can be part of one.
-fn tidy(body: &str) -> String {
-    body.replace(">\n", ">")
-        .replace("\n</text>", "</text>\n")
-        .replace("/>", "/>\n")
-        .replace(" opacity=\"1\"", "")
-        .replace(" fill=\"none\"", "")
-        .replace(" dy=\"0.76em\"", "")
-        .replace(" text-anchor=\"start\"", "")
-        .replace("#000000", "#000")
-        .replace(" \"/>", "\"/>")
-}
-
-fn escape(text: &str) -> String {
+/// Signs that mean something in XML, written so that they don't.
+pub(super) fn escape(text: &str) -> String {
     text.replace('&', "&amp;")
         .replace('<', "&lt;")
         .replace('>', "&gt;")

@@ -8,7 +8,7 @@ mod text;
 pub use block::lines;
 pub use json::to_json;
 pub use table::csv;
-pub use text::text;
+pub use text::{everywhere, head, text};
 
 use super::fitted::Fitted;
 use super::wedge::{ToFence, Wedge};

@@ -45,7 +45,7 @@ pub fn text(sheet: &Sheet) -> String {
 }
 
 /// The cautions that are the same on every front of several.
-fn everywhere(sheet: &Sheet) -> Vec<String> {
+pub fn everywhere(sheet: &Sheet) -> Vec<String> {
     let (Some(first), true) = (sheet.fronts.first(), sheet.fronts.len() > 1) else {
         return Vec::new();
     };
@@ -54,7 +54,8 @@ fn everywhere(sheet: &Sheet) -> Vec<String> {
     common.map(|caution| caution.say(&sheet.ruler)).collect()
 }
 
-fn head(sheet: &Sheet) -> Vec<String> {
+/// What is to be known before any front: units, wood, moisture, how many openings there are.
+pub fn head(sheet: &Sheet) -> Vec<String> {
     let mut lines = Vec::new();
     lines.push(match sheet.ruler.unit {
         Unit::Inch => "All sizes in inches, to the nearest 1/64.".to_owned(),

@@ -1,19 +1,22 @@
 //! One board's sheet: diagram, marks, what to do in order.
 
-use crate::draw::{board_in, board_name};
+use crate::draw::{Progress, board_in, board_name};
 use crate::job::Job;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
-use crate::packet::marks::{Mark, MarkKind, marks};
+use crate::packet::marks::{Mark, MarkKind, marks_after};
 use crate::packet::phrase::Phrase;
-use crate::plan::{BoardPlan, Face, Plan, Section};
+use crate::packet::table::piece_name;
+use crate::packet::todo::Todo;
+use crate::plan::{BoardPlan, Face, Kept, Plan, Section};
 
 /// The sheet of `plan.boards[index]`.
-pub fn part(job: &Job, plan: &Plan, index: usize) -> Part {
+pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -> Part {
+    let todo = Todo::after(progress);
     let cut = &plan.boards[index];
     let name = board_name(job, cut);
     let mut part = Part::new(format!("board-{}", index + 1), format!("Board {name}"));
     let picture = Picture::of(job.settings.ruler(), |ruler| {
-        board_in(job, plan, index, ruler)
+        board_in(job, plan, index, ruler, progress)
     });
     part.blocks.push(Block::Picture(picture));
     let notes = &job.boards[cut.board].notes;
@@ -22,18 +25,22 @@ pub fn part(job: &Job, plan: &Plan, index: usize) -> Part {
     }
     let marks = vec![
         Block::Heading(format!("Marks on {name}")),
-        Block::Table(mark_table(job, cut, &name)),
+        Block::Table(mark_table(job, cut, &name, todo)),
     ];
     let work = vec![
         Block::Heading(format!("What to do with {name}")),
-        Block::Steps(steps(job, cut, &name)),
+        Block::Steps(steps(job, cut, &name, todo)),
     ];
-    part.blocks.push(Block::Pair(marks, work));
+    part.blocks.push(Block::Pair {
+        left: marks,
+        right: work,
+        share: 0.62,
+    });
     part
 }
 
-fn mark_table(job: &Job, cut: &BoardPlan, name: &str) -> Table {
-    let marks = marks(job, cut);
+fn mark_table(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Table {
+    let marks = marks_after(job, cut, todo);
     let rows = marks
         .iter()
         .filter(|mark| mark.kind != MarkKind::Keep)
@@ -67,36 +74,44 @@ fn row(number: usize, mark: &Mark) -> Vec<Phrase> {
         hook,
         near,
         line,
-        mark.what.as_str().into(),
+        match mark.done {
+            true => format!("{} (done)", mark.what).into(),
+            false => mark.what.as_str().into(),
+        },
     ]
 }
 
-fn steps(job: &Job, cut: &BoardPlan, name: &str) -> Vec<Phrase> {
-    let mut steps = vec![Phrase::from(format!(
-        "Lay {name} with its measured side up and its hook end to the left. Chalk every mark, \
-         front name, left end, top arrow and triangle."
-    ))];
-    let ends = cut
+fn steps(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Vec<Phrase> {
+    let open: Vec<&Section> = cut
         .sections
         .iter()
+        .filter(|section| todo.section(cut, section))
+        .collect();
+    let chalk = match open.len() == cut.sections.len() {
+        true => "Chalk every mark, front name, left end, top arrow and triangle.",
+        false => {
+            "What is crossed out is cut already. Chalk every mark that is not done, front name, \
+             left end, top arrow and triangle."
+        }
+    };
+    let mut steps = vec![Phrase::from(format!(
+        "Lay {name} with its measured side up and its hook end to the left. {chalk}"
+    ))];
+    let ends = open
+        .iter()
         .map(|s| Phrase::from(s.from).words(" and ").length(s.to));
-    steps.push(Phrase::from("Crosscut at ").and(Phrase::join(ends, ", ")));
+    if !open.is_empty() {
+        steps.push(Phrase::from("Crosscut at ").and(Phrase::join(ends, ", ")));
+    }
     for (i, section) in cut.sections.iter().enumerate() {
-        steps.push(rip(i + 1, section));
-        steps.push(part_strips(job, i + 1, section));
+        steps.extend(rip(i + 1, cut, section, todo));
+        steps.extend(part_strips(job, i + 1, section, todo));
     }
-    for kept in &cut.kept {
-        steps.push(
-            Phrase::from(format!("Keep the piece “{name}, "))
-                .sizes(&[kept.to - kept.from, kept.high - kept.low])
-                .words("” (from ")
-                .length(kept.from)
-                .words(" to ")
-                .length(kept.to)
-                .words("): write that on it and put it on the rack"),
-        );
+    if steps.len() == 1 && todo.is_begun() {
+        steps = vec![Phrase::from(format!("All fronts of {name} are cut."))];
     }
-    let turned = faces_under(job, cut);
+    steps.extend(cut.kept.iter().map(|kept| keep(name, kept)));
+    let turned = faces_under(job, cut, todo);
     if !turned.is_empty() {
         steps.push(Phrase::from(format!(
             "The side that now lies down will show on {}: mark it as the face",
@@ -106,34 +121,48 @@ fn steps(job: &Job, cut: &BoardPlan, name: &str) -> Vec<Phrase> {
     steps
 }
 
-fn rip(number: usize, section: &Section) -> Phrase {
-    let strips = section
-        .strips
-        .iter()
-        .map(|s| Phrase::from(s.low).words(" to ").length(s.high));
-    Phrase::from(format!("Rip section {number}, from the near edge: "))
-        .and(Phrase::join(strips, ", "))
+fn keep(name: &str, kept: &Kept) -> Phrase {
+    Phrase::from(format!("Keep the piece “{name}, "))
+        .sizes(&[kept.to - kept.from, kept.high - kept.low])
+        .words("” (from ")
+        .length(kept.from)
+        .words(" to ")
+        .length(kept.to)
+        .words("): write that on it and put it on the rack")
 }
 
-fn part_strips(job: &Job, number: usize, section: &Section) -> Phrase {
+fn rip(number: usize, cut: &BoardPlan, section: &Section, todo: Todo) -> Option<Phrase> {
+    let strips = section.strips.iter();
+    let open: Vec<Phrase> = strips
+        .filter(|strip| todo.strip(cut, section, strip))
+        .map(|s| Phrase::from(s.low).words(" to ").length(s.high))
+        .collect();
+    let start = format!("Rip section {number}, from the near edge: ");
+    (!open.is_empty()).then(|| Phrase::from(start).and(Phrase::join(open, ", ")))
+}
+
+fn part_strips(job: &Job, number: usize, section: &Section, todo: Todo) -> Option<Phrase> {
     let blanks = section.strips.iter().flat_map(|strip| &strip.blanks);
-    let blanks = blanks.map(|blank| {
-        let name = super::super::table::piece_name(&job.fronts[blank.front].name, blank);
-        Phrase::from(format!("{name} at "))
-            .length(blank.from)
-            .words(" to ")
-            .length(blank.to)
-    });
-    Phrase::from(format!("Crosscut the strips of section {number}: "))
-        .and(Phrase::join(blanks, ", "))
+    let open: Vec<Phrase> = blanks
+        .filter(|blank| todo.piece(blank))
+        .map(|blank| {
+            let name = piece_name(&job.fronts[blank.front].name, blank);
+            Phrase::from(format!("{name} at "))
+                .length(blank.from)
+                .words(" to ")
+                .length(blank.to)
+        })
+        .collect();
+    let start = format!("Crosscut the strips of section {number}: ");
+    (!open.is_empty()).then(|| Phrase::from(start).and(Phrase::join(open, ", ")))
 }
 
 /// Fronts that show the side that was down when the board was measured.
-fn faces_under(job: &Job, cut: &BoardPlan) -> Vec<String> {
+fn faces_under(job: &Job, cut: &BoardPlan, todo: Todo) -> Vec<String> {
     let strips = cut.sections.iter().flat_map(|section| &section.strips);
     strips
         .flat_map(|strip| &strip.blanks)
-        .filter(|blank| blank.face == Face::Down)
-        .map(|blank| super::super::table::piece_name(&job.fronts[blank.front].name, blank))
+        .filter(|blank| blank.face == Face::Down && todo.piece(blank))
+        .map(|blank| piece_name(&job.fronts[blank.front].name, blank))
         .collect()
 }

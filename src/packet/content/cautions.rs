@@ -28,11 +28,7 @@ pub fn part(job: &Job, plan: &Plan) -> Part {
             CHECKS.to_owned(),
         );
     }
-    if job
-        .fronts
-        .iter()
-        .any(|front| matches!(front.shape, Shape::Arch { .. }))
-    {
+    if job.fronts.iter().any(|front| front.shape != Shape::Square) {
         caution("Curved edges", CURVES.to_owned());
     }
     caution("Tall pieces on edge", ON_EDGE.to_owned());

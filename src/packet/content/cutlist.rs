@@ -1,42 +1,53 @@
 //! The cutting list: every piece, rough and finished.
 
-use crate::job::{Grain, Job};
+use std::collections::BTreeMap;
+
+use crate::draw::{Progress, Status, board_name};
+use crate::job::{Grain, Job, Run};
 use crate::packet::document::{Column, Part, Table};
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
 use crate::packet::table::{end_name, face_name};
+use crate::packet::todo::Todo;
 use crate::plan::Plan;
 
-/// The cutting list, in the order of the job's fronts.
-pub fn part(job: &Job, plan: &Plan) -> Part {
+/// Which boards make which run, and every piece in the order of the job's fronts.
+pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
+    let todo = Todo::after(progress);
     let mut part = Part::new("cutlist", "Cutting list");
     let mut pieces = PieceOf::all(job, plan);
     pieces.sort_by_key(|piece| (piece.blank.front, piece.blank.stave));
+    part.heading("Which boards make which run");
+    part.table(runs(job, &pieces));
+    part.heading("Every piece");
     part.text(
         "Rough sizes are along the grain × across it; finished sizes are width × height × \
          thickness as seen on the case. “Left at” is the end of the board that the front's left \
          side (its bottom, when the grain is vertical) faces.",
     );
+    let mut columns = vec![
+        Column::words("piece"),
+        Column::words("from board, section, strip"),
+        Column::words("rough"),
+        Column::words("finished"),
+        Column::words("grain"),
+        Column::words("run, place"),
+        Column::figures("stretch"),
+        Column::words("left at"),
+        Column::words("face"),
+    ];
+    if todo.is_begun() {
+        columns.push(Column::words("now"));
+    }
     part.table(Table {
         caption: "Every piece".to_owned(),
-        columns: vec![
-            Column::words("piece"),
-            Column::words("from board, section, strip"),
-            Column::words("rough"),
-            Column::words("finished"),
-            Column::words("grain"),
-            Column::words("run, place"),
-            Column::figures("stretch"),
-            Column::words("left at"),
-            Column::words("face"),
-        ],
-        rows: pieces.iter().map(row).collect(),
+        columns,
+        rows: pieces.iter().map(|piece| row(piece, todo)).collect(),
         large: false,
     });
     part
 }
-
-fn row(piece: &PieceOf) -> Vec<Phrase> {
+fn row(piece: &PieceOf, todo: Todo) -> Vec<Phrase> {
     let (blank, front) = (piece.blank, piece.front());
     let (run, place) = piece.job.place_of(blank.front);
     let run = &piece.job.runs[run];
@@ -44,15 +55,61 @@ fn row(piece: &PieceOf) -> Vec<Phrase> {
         Grain::Horizontal => "horizontal",
         Grain::Vertical => "vertical",
     };
-    vec![
+    let mut cells = vec![
         piece.name().into(),
         piece.place().into(),
         Phrase::default().sizes(&[blank.to - blank.from, blank.high - blank.low]),
-        Phrase::default().sizes(&[front.width, front.height, front.thickness]),
+        Phrase::default().finished_sizes(&[front.width, front.height, front.thickness]),
         grain.into(),
         format!("{}, {} of {}", run.name, place + 1, run.fronts.len()).into(),
         blank.stretch.to_string().into(),
         end_name(blank.left).into(),
         face_name(blank.face).into(),
+    ];
+    if todo.is_begun() {
+        let now = todo.status(blank).map_or("", Status::word);
+        cells.push(now.into());
+    }
+    cells
+}
+
+/// Which boards make which run.
+fn runs(job: &Job, pieces: &[PieceOf]) -> Table {
+    Table {
+        caption: "Runs and their boards".to_owned(),
+        columns: ["run", "fronts in order", "boards, stretch by stretch"]
+            .map(Column::words)
+            .to_vec(),
+        rows: job
+            .runs
+            .iter()
+            .map(|run| run_row(job, run, pieces))
+            .collect(),
+        large: false,
+    }
+}
+
+fn run_row(job: &Job, run: &Run, pieces: &[PieceOf]) -> Vec<Phrase> {
+    let names: Vec<&str> = run
+        .fronts
+        .iter()
+        .map(|&front| job.fronts[front].name.as_str())
+        .collect();
+    let mut stretches: BTreeMap<u32, Vec<String>> = BTreeMap::new();
+    for piece in pieces
+        .iter()
+        .filter(|p| run.fronts.contains(&p.blank.front))
+    {
+        let boards = stretches.entry(piece.blank.stretch).or_default();
+        let name = board_name(job, piece.cut);
+        if !boards.contains(&name) {
+            boards.push(name);
+        }
+    }
+    let boards: Vec<String> = stretches.values().map(|b| b.join(" + ")).collect();
+    vec![
+        Phrase::from(run.name.as_str()),
+        names.join(", ").into(),
+        boards.join(" / ").into(),
     ]
 }

@@ -8,20 +8,23 @@ mod fitting;
 mod overview;
 
 pub use estimate::estimate_part;
-pub use fitting::fitting;
 
 use super::document::{Document, Part};
 use super::order;
+use crate::draw::Progress;
+use crate::fit::Sheet;
 use crate::job::Job;
 use crate::plan::Plan;
 
 /// What other commands may add to a packet.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Extras {
+#[derive(Clone, Debug, Default)]
+pub struct Extras<'a> {
     /// The date to print; none by default, so that equal jobs give equal packets.
     pub date: Option<String>,
     /// The fitting sheet, if the job has openings.
-    pub fitting: Option<Part>,
+    pub fitting: Option<&'a Sheet>,
+    /// How far the work is, when the plan was made after the saw had begun.
+    pub progress: Option<Progress<'a>>,
     /// Pictures and tables of an estimate, if one was made.
     pub estimate: Option<Part>,
 }
@@ -32,11 +35,13 @@ pub struct Extras {
 /// When the plan's indices do not point into `job`.
 pub fn document(job: &Job, plan: &Plan, extras: &Extras) -> Document {
     let ruler = job.settings.ruler();
-    let mut parts = vec![overview::part(job, plan)];
-    parts.extend((0..plan.boards.len()).map(|index| board::part(job, plan, index)));
-    parts.push(cutlist::part(job, plan));
-    parts.extend(extras.fitting.clone());
-    parts.push(order::part(job, plan));
+    let progress = extras.progress.as_ref();
+    let mut parts = vec![overview::part(job, plan, extras)];
+    let boards = 0..plan.boards.len();
+    parts.extend(boards.map(|index| board::part(job, plan, index, progress)));
+    parts.push(cutlist::part(job, plan, progress));
+    parts.extend(extras.fitting.map(fitting::part));
+    parts.push(order::part(job, plan, progress));
     parts.extend(extras.estimate.clone());
     parts.push(cautions::part(job, plan));
     Document {

@@ -2,24 +2,28 @@
 
 use std::collections::BTreeMap;
 
+use super::Extras;
 use crate::draw::{board_name, elevation};
-use crate::job::{Job, Run};
+use crate::job::Job;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
+use crate::packet::todo::Todo;
 use crate::plan::Plan;
 
 /// The first sheet.
-pub fn part(job: &Job, plan: &Plan) -> Part {
+pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
     let mut part = Part::new("overview", "The case");
-    let drawing = elevation(job, plan);
+    let drawing = elevation(job, plan, extras.fitting);
     let picture = Picture {
         inch: drawing.clone(),
         mm: drawing,
     };
     part.blocks.push(Block::Picture(picture));
-    part.blocks.push(Block::Figures(figures(plan)));
     let pieces = PieceOf::all(job, plan);
+    let mut figures = figures(plan);
+    figures.extend(done(&pieces, Todo::after(extras.progress.as_ref())));
+    part.blocks.push(Block::Figures(figures));
     let breaks = breaks(job, &pieces);
     if !breaks.is_empty() {
         part.heading("Breaks");
@@ -32,8 +36,6 @@ pub fn part(job: &Job, plan: &Plan) -> Part {
         });
     }
     not_made(&mut part, job, plan);
-    part.heading("Which boards make which run");
-    part.table(runs(job, &pieces));
     part
 }
 
@@ -75,6 +77,14 @@ fn figures(plan: &Plan) -> Vec<(String, Phrase)> {
         .into_iter()
         .map(|(name, value)| (name.to_owned(), Phrase::from(value)))
         .collect()
+}
+
+/// How many pieces are cut and how many of them are fronts already.
+fn done(pieces: &[PieceOf], todo: Todo) -> Option<(String, Phrase)> {
+    let cut = pieces.iter().filter(|p| !todo.piece(p.blank)).count();
+    let made = pieces.iter().filter(|p| !todo.front(p.blank)).count();
+    let words = format!("{cut} of {} pieces cut, {made} made", pieces.len());
+    todo.is_begun().then(|| ("so far".to_owned(), words.into()))
 }
 
 /// Neighbours of a run that are made but not in one stretch.
@@ -121,40 +131,4 @@ fn not_made(part: &mut Part, job: &Job, plan: &Plan) {
         rows: rows.collect(),
         large: false,
     });
-}
-
-fn runs(job: &Job, pieces: &[PieceOf]) -> Table {
-    Table {
-        caption: "Runs and their boards".to_owned(),
-        columns: ["run", "fronts in order", "boards, stretch by stretch"]
-            .map(Column::words)
-            .to_vec(),
-        rows: job.runs.iter().map(|run| row(job, run, pieces)).collect(),
-        large: false,
-    }
-}
-
-fn row(job: &Job, run: &Run, pieces: &[PieceOf]) -> Vec<Phrase> {
-    let names: Vec<&str> = run
-        .fronts
-        .iter()
-        .map(|&front| job.fronts[front].name.as_str())
-        .collect();
-    let mut stretches: BTreeMap<u32, Vec<String>> = BTreeMap::new();
-    for piece in pieces
-        .iter()
-        .filter(|p| run.fronts.contains(&p.blank.front))
-    {
-        let boards = stretches.entry(piece.blank.stretch).or_default();
-        let name = board_name(job, piece.cut);
-        if !boards.contains(&name) {
-            boards.push(name);
-        }
-    }
-    let boards: Vec<String> = stretches.values().map(|b| b.join(" + ")).collect();
-    vec![
-        Phrase::from(run.name.as_str()),
-        names.join(", ").into(),
-        boards.join(" / ").into(),
-    ]
 }

@@ -1,7 +1,7 @@
 use super::*;
 use crate::draw::testing::chest;
 use crate::packet::Block;
-use crate::plan::fixture;
+use crate::plan::{Fate, Sawn, SawnPiece, fixture};
 
 fn ids(document: &Document) -> Vec<&str> {
     document.parts.iter().map(|part| part.id.as_str()).collect()
@@ -10,8 +10,9 @@ fn ids(document: &Document) -> Vec<&str> {
 #[test]
 fn the_packet_has_a_sheet_a_board_and_what_was_added() {
     let (job, plan) = chest();
+    let sheet = crate::fit::fit(&job).expect("a job without openings");
     let extras = Extras {
-        fitting: Some(Part::new("fitting", "Fitting sheet")),
+        fitting: Some(&sheet),
         estimate: Some(Part::new("estimate", "Estimate")),
         ..Extras::default()
     };
@@ -56,4 +57,61 @@ fn cautions_stand_where_the_job_gives_cause() {
     let with_checks = titles(&fixture::job(), &fixture::plan());
     assert!(with_checks.iter().any(|title| title.contains("checks")));
     assert!(!with_checks.contains(&"Curved edges".to_owned()));
+}
+
+#[test]
+fn a_board_at_work_tells_what_is_done() {
+    let (job, plan) = chest();
+    let cut = &plan.boards[0];
+    let (section, strip) = (&cut.sections[0], &cut.sections[0].strips[0]);
+    let sawn = Sawn {
+        pieces: vec![SawnPiece {
+            board: cut.board,
+            copy: cut.copy,
+            section: (section.from, section.to),
+            strip: (strip.low, strip.high),
+            blank: strip.blanks[0].clone(),
+            fate: Fate::Cut,
+        }],
+        ..Sawn::default()
+    };
+    let progress = Progress {
+        sawn: &sawn,
+        anew: &[],
+    };
+    let part = board::part(&job, &plan, 0, Some(&progress));
+    let Some(Block::Pair {
+        left: marks,
+        right: work,
+        ..
+    }) = part.blocks.last()
+    else {
+        panic!("marks and work");
+    };
+    let ruler = job.settings.ruler();
+    let told: Vec<String> = marks
+        .iter()
+        .filter_map(|block| match block {
+            Block::Table(table) => Some(table.rows.iter().map(|row| row[5].show(ruler))),
+            _ => None,
+        })
+        .flatten()
+        .collect();
+    let done = told.iter().filter(|what| what.ends_with("(done)")).count();
+    // Two ends of the section, two edges of the strip, the end of D1 that the section's end is not.
+    assert_eq!((done, told.len() > done), (5, true), "{told:?}");
+    let steps: Vec<String> = work
+        .iter()
+        .filter_map(|block| match block {
+            Block::Steps(steps) => Some(steps.iter().map(|step| step.show(ruler))),
+            _ => None,
+        })
+        .flatten()
+        .collect();
+    let all = steps.join("; ");
+    assert!(
+        !all.contains("Crosscut at") && !all.contains("Rip"),
+        "{all}"
+    );
+    assert!(all.contains("D2 at") && !all.contains("D1 at"), "{all}");
 }

@@ -19,6 +19,13 @@ pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup 
                 }
             }
         },
+        Block::Lines(lines) => html! {
+            dl.lines {
+                @for (name, words) in lines {
+                    div { dt { (name) } dd { (phrase(ruler, words)) } }
+                }
+            }
+        },
         Block::Table(table) => table_markup(ruler, table),
         Block::Steps(steps) => html! {
             ol.steps {
@@ -31,8 +38,8 @@ pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup 
                 }
             }
         },
-        Block::Pair(left, right) => html! {
-            div.pair {
+        Block::Pair { left, right, share } => html! {
+            div.pair.slim[*share < 0.5] {
                 div { @for (i, b) in left.iter().enumerate() { (block(ruler, part, index * 100 + i, b)) } }
                 div { @for (i, b) in right.iter().enumerate() { (block(ruler, part, index * 100 + 50 + i, b)) } }
             }
@@ -84,15 +91,21 @@ fn table_markup(ruler: Ruler, table: &Table) -> Markup {
                 caption class=[(!has_lengths(table)).then_some("aside")] {
                     (table.caption) @if has_lengths(table) { (unit_note(ruler)) }
                 }
-                thead { tr {
-                    @for (i, column) in table.columns.iter().enumerate() {
-                        th scope="col" class=[cell(i)] { (column.head) }
-                    }
-                } }
+                @if table.is_headed() {
+                    thead { tr {
+                        @for (i, column) in table.columns.iter().enumerate() {
+                            th scope="col" class=[cell(i)] { (column.head) }
+                        }
+                    } }
+                }
                 tbody {
                     @for row in &table.rows { tr {
                         @for (i, words) in row.iter().enumerate() {
-                            td class=[cell(i)] { (phrase(ruler, words)) }
+                            @if i == 0 && !table.is_headed() {
+                                th scope="row" { (phrase(ruler, words)) }
+                            } @else {
+                                td class=[cell(i)] { (phrase(ruler, words)) }
+                            }
                         }
                     } }
                 }

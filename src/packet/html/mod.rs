@@ -78,18 +78,21 @@ fn part_markup(document: &Document, part: &Part) -> Markup {
 /// for this one's. FNV-1a (Fowler, Noll and Vo), 64 bits.
 fn fingerprint(document: &Document) -> u64 {
     let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
-    for byte in format!("{:?}", (&document.title, words(document))).bytes() {
+    let said = document.parts.iter().map(|part| words(&part.blocks));
+    for byte in format!("{:?}", (&document.title, said.collect::<Vec<_>>())).bytes() {
         hash = (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
     }
     hash
 }
 
 /// All that is written, drawings left out.
-fn words(document: &Document) -> Vec<&Block> {
-    let blocks = document.parts.iter().flat_map(|part| &part.blocks);
-    blocks
-        .filter(|block| !matches!(block, Block::Picture(_)))
-        .collect()
+fn words(blocks: &[Block]) -> Vec<&Block> {
+    let said = blocks.iter().flat_map(|block| match block {
+        Block::Picture(_) => Vec::new(),
+        Block::Pair { left, right, .. } => [words(left), words(right)].concat(),
+        block => vec![block],
+    });
+    said.collect()
 }
 
 #[cfg(test)]

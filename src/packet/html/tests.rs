@@ -1,5 +1,7 @@
 use super::*;
 use crate::draw::testing::chest;
+use crate::job::generate::{Size, generate};
+use crate::layout;
 use crate::packet::{MarkKind, marks};
 use crate::plan::fixture;
 use scraper::{Html, Selector};
@@ -24,6 +26,16 @@ fn the_page_parses_without_an_error() {
         assert!(parsed.errors.is_empty(), "{:?}", parsed.errors);
         assert!(html.len() < 1_500_000, "{} bytes", html.len());
     }
+}
+
+/// Sixty fronts in fifteen runs from a pile of forty boards: as much as is sent to a phone.
+#[test]
+fn a_kitchens_packet_stays_under_a_megabyte_and_a_half() {
+    let job = generate(Size::KITCHEN, 1);
+    let plan = layout::quick(&job, 1);
+    let html = packet_html(&job, &plan, &Extras::default());
+    assert!(html.len() < 1_500_000, "{} bytes", html.len());
+    assert!(Html::parse_document(&html).errors.is_empty());
 }
 
 #[test]

@@ -8,12 +8,13 @@ use crate::measure::Length;
 use crate::milling::{flat_enough, milled_together};
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
+use crate::packet::todo::Todo;
 use crate::plan::{BoardPlan, Plan};
 
 /// Pieces flattened one face at a time; short neighbours together.
-pub fn flatten(job: &Job, plan: &Plan) -> Phase {
+pub fn flatten(job: &Job, plan: &Plan, todo: Todo) -> Phase {
     let boards = plan.boards.iter();
-    let groups: Vec<Group> = boards.flat_map(|cut| groups(job, cut)).collect();
+    let groups: Vec<Group> = boards.flat_map(|cut| groups(job, cut, todo)).collect();
     let together = groups.iter().filter(|group| group.names.len() > 1);
     let mut steps: Vec<Phrase> = together
         .map(|group| {
@@ -68,8 +69,9 @@ struct Group {
 }
 
 /// The groups of one board: of each strip, each stretch.
-fn groups(job: &Job, cut: &BoardPlan) -> Vec<Group> {
-    let pieces = PieceOf::of_board(job, cut);
+fn groups(job: &Job, cut: &BoardPlan, todo: Todo) -> Vec<Group> {
+    let mut pieces = PieceOf::of_board(job, cut);
+    pieces.retain(|piece| todo.front(piece.blank));
     let same = |a: &PieceOf, b: &PieceOf| {
         let key = |p: &PieceOf| {
             (

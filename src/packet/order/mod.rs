@@ -12,6 +12,8 @@ pub mod settings;
 use super::document::{Block, Part};
 use super::phrase::Phrase;
 use super::pieces::PieceOf;
+use super::todo::Todo;
+use crate::draw::Progress;
 use crate::job::Job;
 use crate::plan::Plan;
 
@@ -28,17 +30,25 @@ pub struct Phase {
     pub steps: Vec<Phrase>,
 }
 
-/// The phases of a plan's work, in order; those with nothing to do are left out.
+/// The phases of a plan's work, in order; those with nothing to do are left out, and so is what
+/// `progress` tells to be done.
 ///
 /// # Panics
 /// When the plan's indices do not point into `job`.
-pub fn phases(job: &Job, plan: &Plan) -> Vec<Phase> {
-    let pieces = PieceOf::all(job, plan);
+pub fn phases(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Vec<Phase> {
+    let todo = Todo::after(progress);
+    let mut pieces = PieceOf::all(job, plan);
+    let uncut: Vec<PieceOf> = pieces
+        .iter()
+        .copied()
+        .filter(|p| todo.piece(p.blank))
+        .collect();
+    pieces.retain(|piece| todo.front(piece.blank));
     let phases = [
-        saw::crosscut(job, plan),
-        saw::rip_rough(job, plan),
-        saw::part(&pieces),
-        mill::flatten(job, plan),
+        saw::crosscut(job, plan, todo),
+        saw::rip_rough(job, plan, todo),
+        saw::part(&uncut),
+        mill::flatten(job, plan, todo),
         mill::glue(&pieces),
         mill::plane(&pieces),
         saw::rip_finished(&pieces),
@@ -52,13 +62,16 @@ pub fn phases(job: &Job, plan: &Plan) -> Vec<Phase> {
 }
 
 /// The order of work as a part of the packet.
-pub fn part(job: &Job, plan: &Plan) -> Part {
+pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
     let mut part = Part::new("order", "Order of work");
     part.text(
         "All boards together, machine by machine. Chalk front names, left ends, top arrows and \
          triangles before the first cut, and renew them after every pass.",
     );
-    for (i, phase) in phases(job, plan).into_iter().enumerate() {
+    if Todo::after(progress).is_begun() {
+        part.text("What is cut or made already is left out.");
+    }
+    for (i, phase) in phases(job, plan, progress).into_iter().enumerate() {
         let count = match phase.settings {
             Some((1, what)) => format!(" (1 {what} setting)"),
             Some((n, what)) => format!(" ({n} {what} settings)"),

@@ -4,19 +4,19 @@ use super::Phase;
 use super::settings::{Allowed, Setting, fewest};
 use crate::draw::board_name;
 use crate::job::{Front, Job};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 use crate::milling::blank_width;
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
+use crate::packet::todo::Todo;
 use crate::plan::{BoardPlan, Plan, Strip};
 
 /// Boards into sections, to the chalk.
-pub fn crosscut(job: &Job, plan: &Plan) -> Phase {
-    let steps = plan.boards.iter().map(|cut| {
-        let ends = cut
-            .sections
-            .iter()
-            .map(|s| Phrase::from(s.from).words(" to ").length(s.to));
+pub fn crosscut(job: &Job, plan: &Plan, todo: Todo) -> Phase {
+    let whole = |cut: &&BoardPlan| cut.sections.iter().any(|s| todo.section(cut, s));
+    let steps = plan.boards.iter().filter(whole).map(|cut| {
+        let sections = cut.sections.iter().filter(|s| todo.section(cut, s));
+        let ends = sections.map(|s| Phrase::from(s.from).words(" to ").length(s.to));
         Phrase::from(format!("{}: sections ", board_name(job, cut)))
             .and(Phrase::join(ends, ", "))
             .words(kept_words(cut))
@@ -40,11 +40,14 @@ fn kept_words(cut: &BoardPlan) -> &'static str {
 }
 
 /// Sections into strips, grouped by fence setting.
-pub fn rip_rough(job: &Job, plan: &Plan) -> Phase {
+pub fn rip_rough(job: &Job, plan: &Plan, todo: Todo) -> Phase {
     let mut cuts = Vec::new();
     for cut in &plan.boards {
         for (s, section) in cut.sections.iter().enumerate() {
             for (r, strip) in section.strips.iter().enumerate() {
+                if !todo.strip(cut, section, strip) {
+                    continue;
+                }
                 let last = r + 1 == section.strips.len();
                 cuts.push(Allowed {
                     least: if last {
@@ -116,7 +119,7 @@ pub fn rip_finished(pieces: &[PieceOf]) -> Phase {
     finished(
         pieces,
         "Joint one edge and rip to finished width across the grain",
-        "The sizes are the fronts' own; take more off if the fitting asks for it.",
+        "The sizes are the fronts' own at their largest; wedges come off when they are fitted.",
         "fence",
         Front::across,
     )
@@ -142,18 +145,42 @@ fn finished(
     size: impl Fn(&Front) -> Length,
 ) -> Phase {
     let cuts = pieces.iter().filter(|piece| piece.blank.stave == 1);
-    let cuts = cuts.map(|piece| Allowed {
-        least: size(piece.front()),
-        most: size(piece.front()),
-        what: piece.front().name.clone(),
+    let cuts = cuts.map(|piece| {
+        let at = settable(size(piece.front()), piece.job.settings.unit);
+        Allowed {
+            least: at,
+            most: at,
+            what: piece.front().name.clone(),
+        }
     });
     let settings = fewest(cuts.collect());
     Phase {
         title: title.to_owned(),
         how: how.to_owned(),
         settings: Some((settings.len(), what)),
-        steps: settings.iter().map(|setting| at(what, setting)).collect(),
+        steps: settings
+            .iter()
+            .map(|setting| at_finished(what, setting))
+            .collect(),
     }
+}
+
+/// What a fence or a stop can be set to: the nearest 1/64 in or 0.1 mm. Sizes of fronts fitted to
+/// openings that differ by less share a setting.
+fn settable(length: Length, unit: Unit) -> Length {
+    let step = match unit {
+        Unit::Inch => Length::from_inches(1.0 / 64.0).nm(),
+        Unit::Mm => Length::from_mm(0.1).nm(),
+    };
+    Length::from_nm((length.nm() + step / 2).div_euclid(step) * step)
+}
+
+/// `stop at 13 35/64: D1, D2`.
+fn at_finished(what: &str, setting: &Setting<String>) -> Phrase {
+    let list = setting.what.join(", ");
+    Phrase::from(format!("{what} at "))
+        .finished(setting.at)
+        .words(format!(": {list}"))
 }
 
 /// `fence at 6 1/4 in: D1, D2`.

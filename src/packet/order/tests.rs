@@ -2,7 +2,7 @@ use super::*;
 use crate::draw::testing::chest;
 use crate::job::generate::{Size, generate};
 use crate::layout;
-use crate::plan::fixture;
+use crate::plan::{Fate, Sawn, SawnPiece, fixture};
 
 fn phase<'a>(phases: &'a [Phase], title: &str) -> &'a Phase {
     let found = phases.iter().find(|phase| phase.title.contains(title));
@@ -17,15 +17,15 @@ fn text(phase: &Phase) -> Vec<String> {
 #[test]
 fn fronts_of_one_size_share_a_stop() {
     let (job, plan) = chest();
-    let phases = phases(&job, &plan);
+    let phases = phases(&job, &plan, None);
     let stops = phase(&phases, "Crosscut to finished length");
     assert_eq!(stops.settings, Some((3, "stop")));
     assert_eq!(
         text(stops),
         [
-            "stop at 42 3/8 in: D4",
-            "stop at 21 1/8 in: D5, D6",
-            "stop at 14 in: D1, D2, D3"
+            "stop at 42 3/8: D4",
+            "stop at 21 1/8: D5, D6",
+            "stop at 14: D1, D2, D3"
         ]
     );
     assert_eq!(phase(&phases, "Plane").settings, Some((1, "planer")));
@@ -34,7 +34,7 @@ fn fronts_of_one_size_share_a_stop() {
 #[test]
 fn short_neighbours_are_flattened_together_and_staves_glued() {
     let (job, plan) = (fixture::job(), fixture::plan());
-    let phases = phases(&job, &plan);
+    let phases = phases(&job, &plan, None);
     let flatten = text(phase(&phases, "Flatten"));
     assert!(
         flatten
@@ -49,7 +49,7 @@ fn short_neighbours_are_flattened_together_and_staves_glued() {
 fn every_front_made_is_planed_ripped_and_crosscut_once() {
     let job = generate(Size::CHEST, 3);
     let plan = layout::quick(&job, 3);
-    let phases = phases(&job, &plan);
+    let phases = phases(&job, &plan, None);
     let not_made: Vec<usize> = plan.not_made.iter().map(|n| n.front).collect();
     for title in ["Plane to", "rip to finished", "Crosscut to finished"] {
         let steps = text(phase(&phases, title));
@@ -71,7 +71,7 @@ fn the_last_strip_is_never_ripped_narrower_than_its_fronts_need() {
     for seed in 0..5 {
         let job = generate(Size::CHEST, seed);
         let plan = layout::quick(&job, seed);
-        let rip = saw::rip_rough(&job, &plan);
+        let rip = saw::rip_rough(&job, &plan, Todo::default());
         let strips: usize = plan
             .boards
             .iter()
@@ -84,5 +84,53 @@ fn the_last_strip_is_never_ripped_narrower_than_its_fronts_need() {
             .sum();
         assert_eq!(listed, strips);
         assert!(rip.settings.expect("settings").0 <= strips);
+    }
+}
+
+/// What was cut from the first strip of the chest's first board.
+fn first_board_cut(plan: &Plan, fate: Fate) -> Sawn {
+    let cut = &plan.boards[0];
+    let (section, strip) = (&cut.sections[0], &cut.sections[0].strips[0]);
+    let piece = |blank: &crate::plan::Blank| SawnPiece {
+        board: cut.board,
+        copy: cut.copy,
+        section: (section.from, section.to),
+        strip: (strip.low, strip.high),
+        blank: blank.clone(),
+        fate,
+    };
+    Sawn {
+        pieces: strip.blanks.iter().map(piece).collect(),
+        ..Sawn::default()
+    }
+}
+
+#[test]
+fn what_is_cut_is_not_sawn_again_and_what_is_made_is_left_alone() {
+    let (job, plan) = chest();
+    for fate in [Fate::Cut, Fate::Made] {
+        let sawn = first_board_cut(&plan, fate);
+        let progress = Progress {
+            sawn: &sawn,
+            anew: &[],
+        };
+        let phases = phases(&job, &plan, Some(&progress));
+        for title in ["boards into sections", "sections into strips"] {
+            let steps = text(phase(&phases, title)).join("; ");
+            assert!(
+                !steps.contains("A section") && !steps.contains("A: "),
+                "{steps}"
+            );
+            assert!(
+                steps.contains("B section 1") || steps.contains("B: "),
+                "{steps}"
+            );
+        }
+        let pieces = phases
+            .iter()
+            .find(|phase| phase.title.contains("strips into pieces"));
+        assert!(pieces.is_none_or(|phase| !text(phase).join("; ").contains("D1")));
+        let stops = text(phase(&phases, "Crosscut to finished length")).join("; ");
+        assert_eq!(stops.contains("D1"), fate == Fate::Cut, "{stops}");
     }
 }

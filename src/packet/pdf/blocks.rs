@@ -1,6 +1,6 @@
 //! Blocks of the document on sheets.
 
-use super::flow::{FAINT, Flow};
+use super::flow::{Below, FAINT, Flow};
 use super::table;
 use crate::draw::{Drawing, Ink, Point, Rect, Text, Weight, text_width, wrap};
 use crate::measure::Unit;
@@ -14,11 +14,21 @@ const COLUMNS: usize = 5;
 /// Adds blocks below what is there.
 pub fn add_all(flow: &mut Flow, blocks: &[Block]) {
     for (i, block) in blocks.iter().enumerate() {
-        let below = match blocks.get(i + 1) {
-            Some(Block::Figures(figures)) => 30.0 * figures.len().div_ceil(COLUMNS) as f64 + 12.0,
-            _ => 0.0,
+        let below = match block {
+            Block::Picture(_) => below(flow, &blocks[i + 1..]),
+            _ => Below::default(),
         };
         add(flow, block, below);
+    }
+}
+
+/// What comes below a drawing.
+fn below(flow: &Flow, rest: &[Block]) -> Below {
+    let height = |blocks: &[Block]| flow.measure(flow.width(), |trial| add_all(trial, blocks));
+    let figures = matches!(rest.first(), Some(Block::Figures(_)));
+    Below {
+        must: if figures { height(&rest[..1]) } else { 0.0 },
+        may: height(rest),
     }
 }
 
@@ -29,8 +39,8 @@ fn in_unit(picture: &Picture, unit: Unit) -> &Drawing {
     }
 }
 
-/// Adds a block; `below` is how much a drawing leaves free for what must stay with it.
-fn add(flow: &mut Flow, block: &Block, below: f64) {
+/// Adds a block.
+fn add(flow: &mut Flow, block: &Block, below: Below) {
     let ruler = flow.ruler();
     match block {
         Block::Heading(words) => {
@@ -46,11 +56,20 @@ fn add(flow: &mut Flow, block: &Block, below: f64) {
         }
         Block::Picture(picture) => flow.picture(in_unit(picture, ruler.unit), below),
         Block::Figures(figures) => add_figures(flow, figures),
+        Block::Lines(lines) => add_lines(flow, lines),
         Block::Table(rows) => table::add(flow, rows),
         Block::Steps(steps) => add_steps(flow, steps),
-        Block::Pair(left, right) => flow.pair(
-            |flow| left.iter().for_each(|block| add(flow, block, 0.0)),
-            |flow| right.iter().for_each(|block| add(flow, block, 0.0)),
+        Block::Pair { left, right, share } => flow.pair(
+            *share,
+            |flow| {
+                left.iter()
+                    .for_each(|block| add(flow, block, Below::default()))
+            },
+            |flow| {
+                right
+                    .iter()
+                    .for_each(|block| add(flow, block, Below::default()))
+            },
         ),
         Block::Caution { title, words } => add_caution(flow, title, words),
     }
@@ -83,6 +102,26 @@ fn add_figures(flow: &mut Flow, figures: &[(String, Phrase)]) {
         }
         flow.y += height;
     }
+}
+
+/// A name, and beside it what is to be said of it; none is cut in two.
+fn add_lines(flow: &mut Flow, lines: &[(String, Phrase)]) {
+    const SIZE: f64 = 8.5;
+    let names = lines.iter();
+    let indent = names
+        .map(|(name, _)| text_width(name, SIZE, Weight::Bold) + 8.0)
+        .fold(0.0, f64::max);
+    let (left, room) = (flow.left(), flow.width() - indent);
+    for (name, words) in lines {
+        let words = words.show(flow.ruler());
+        let height = wrap(&words, SIZE, Weight::Regular, room).len() as f64 * SIZE * 1.32;
+        flow.need(height + 2.0);
+        let name = Text::new(name.as_str(), left, flow.y + SIZE, SIZE).bold();
+        flow.sheet().text(name);
+        flow.write_lines(&words, SIZE, Weight::Regular, left + indent, room);
+        flow.y += 2.0;
+    }
+    flow.y += 4.0;
 }
 
 /// Numbered lines, each with a box to tick; short ones in several columns.

@@ -9,8 +9,19 @@ use crate::packet::document::Document;
 const MARGIN: f64 = 36.0;
 /// Below the content, for the line at the foot.
 const FOOT: f64 = 16.0;
+/// How much of its size a drawing keeps when it gives way to what comes below.
+const LEAST_SHARE: f64 = 0.75;
 /// Words of less weight.
 pub const FAINT: Ink = Ink(85, 85, 85);
+
+/// Room that a drawing leaves for what comes below it, in points.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Below {
+    /// What must stand on the same sheet.
+    pub must: f64,
+    /// What had better stand there too.
+    pub may: f64,
+}
 
 /// Sheets being filled from top to bottom.
 pub struct Flow<'a> {
@@ -39,7 +50,7 @@ impl<'a> Flow<'a> {
     }
 
     /// Height that blocks added by `add` take in a column `width` wide, on a sheet without end.
-    fn measure(&self, width: f64, add: impl FnOnce(&mut Flow)) -> f64 {
+    pub fn measure(&self, width: f64, add: impl FnOnce(&mut Flow)) -> f64 {
         let endless = Paper {
             height: 1e6,
             ..self.paper
@@ -52,18 +63,21 @@ impl<'a> Flow<'a> {
         trial.y - from
     }
 
-    /// Adds two groups side by side, on a new sheet if the right one does not fit on this; one
-    /// after the other when it fits on none.
-    pub fn pair(&mut self, left: impl FnOnce(&mut Flow), right: impl Fn(&mut Flow)) {
+    /// Adds two groups side by side, the left one with its `share` of the width: on a new sheet if
+    /// they do not fit on this; one after the other when the right one fits on none.
+    pub fn pair(&mut self, share: f64, left: impl Fn(&mut Flow), right: impl Fn(&mut Flow)) {
         let (gap, full) = (22.0, self.width());
-        let left_width = (full - gap) * 0.62;
+        let left_width = (full - gap) * share;
         let right_width = full - gap - left_width;
-        let height = self.measure(right_width, &right);
-        let fits_fresh = height <= self.bottom() - MARGIN;
-        if self.y + height > self.bottom() && fits_fresh {
+        let right_height = self.measure(right_width, &right);
+        let height = self.measure(left_width, &left).max(right_height);
+        let fresh = self.bottom() - MARGIN;
+        let full_here = |height: f64| self.y + height > self.bottom();
+        if full_here(height) && height <= fresh || full_here(right_height) && right_height <= fresh
+        {
             self.need(self.bottom());
         }
-        if self.y + height > self.bottom() {
+        if self.y + right_height > self.bottom() {
             left(self);
             right(self);
             return;
@@ -167,21 +181,20 @@ impl<'a> Flow<'a> {
         }
     }
 
-    /// Puts a drawing on the sheet, over the whole width, smaller if it is too high; `below` is
-    /// kept free for what must stand on the same sheet.
-    pub fn picture(&mut self, drawing: &Drawing, below: f64) {
-        let room = self.bottom() - MARGIN - below;
-        let scale = (self.width() / drawing.width)
+    /// Puts a drawing on the sheet, over the whole width, smaller if it is too high. It gives way
+    /// a little so that what comes below stays on the same sheet.
+    pub fn picture(&mut self, drawing: &Drawing, below: Below) {
+        let room = self.bottom() - MARGIN - below.must;
+        let most = (self.width() / drawing.width)
             .min(1.1)
             .min(room / drawing.height.max(1.0));
-        let height = drawing.height * scale;
-        // A first sheet has its title above; the drawing may shrink a little to stay with it.
-        let left_over = self.bottom() - self.y - below;
-        let scale = if height > left_over && left_over > 0.72 * height {
-            scale * left_over / height
-        } else {
-            scale
-        };
+        let height = drawing.height * most;
+        let room_above = |below: f64| self.bottom() - self.y - below;
+        let smaller = [below.may, below.must].map(room_above).into_iter();
+        let share = smaller
+            .map(|room| (room / height).min(1.0))
+            .find(|share| *share >= LEAST_SHARE);
+        let scale = most * share.unwrap_or(1.0);
         self.need(drawing.height * scale);
         let offset = Point::new(
             self.left() + (self.width() - drawing.width * scale) / 2.0,

@@ -93,6 +93,10 @@ fn weight(table: &Table, column: usize) -> Weight {
 }
 
 fn head(flow: &mut Flow, ready: &Ready) {
+    if !ready.table.is_headed() {
+        rule(flow, 0.9, Ink::BLACK);
+        return;
+    }
     let size = ready.size - 0.5;
     let (mut x, y) = (flow.left(), flow.y);
     let mut lines = 1;
