@@ -9,7 +9,7 @@ use crate::draw::sheet::Drawing;
 const SCALE: f64 = 2.5;
 /// Dots across a pixel. The backend draws slanted lines in steps of whole dots: painted larger and
 /// made smaller again, the steps become shades.
-const DOTS: u32 = 3;
+const DOTS: u32 = 2;
 
 /// This backend takes the height from the font's deepest descender to its highest ascender
 /// (483 + 1901 of 2048 units) for a text's size, and starts half that size above the base line.
@@ -84,11 +84,11 @@ mod tests {
     #[test]
     fn a_pixel_is_the_mean_of_its_dots() {
         // Two pixels, the left one black but for one dot, the right one white.
-        let mut dots = vec![255; 9 * 2 * 3];
-        for row in 0..3 {
-            dots[row * 18..row * 18 + 9].fill(0);
+        let mut dots = vec![255; 4 * 2 * 3];
+        for row in 0..2 {
+            dots[row * 12..row * 12 + 6].fill(0);
         }
         dots[0..3].fill(90);
-        assert_eq!(smaller(&dots, 2), [10, 10, 10, 255, 255, 255]);
+        assert_eq!(smaller(&dots, 2), [22, 22, 22, 255, 255, 255]);
     }
 }
