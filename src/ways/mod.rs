@@ -16,6 +16,7 @@ mod envelope;
 mod figures;
 mod json;
 mod nearest;
+mod pick;
 mod search;
 mod steps;
 
