@@ -22,13 +22,13 @@ fn random(seed: u64) -> Option<Sheet> {
     let metric = seed % 2 == 1;
     let unit = if metric { 25.0 } else { 1.0 };
     let mut toml = format!("units = \"{}\"\n", if metric { "mm" } else { "inch" });
-    if seed % 3 == 0 {
+    if seed.is_multiple_of(3) {
         toml += "[gaps]\nmode = \"overlay\"\n";
     }
     if seed % 4 < 2 {
         toml += &format!("[bevel]\nface = {}\nangle = 15\n", 0.75 * unit);
     }
-    if seed % 5 > 0 {
+    if !seed.is_multiple_of(5) {
         toml += &format!(
             "[pulls]\ntwo_from = {}\nspacing = {}\n",
             24.0 * unit,

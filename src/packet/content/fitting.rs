@@ -79,11 +79,14 @@ fn front(part: &mut Part, sheets: &Both, fitted: &Fitted, everywhere: &[Phrase])
     }
 }
 
+/// Reads one figure of an ordinate.
+type Tell = fn(&Ordinate) -> f64;
+
 /// The heights of a curve, as a person strikes them: along the board, not down the sheet.
 fn curve(sheets: &Both, name: &str, ordinates: &[Ordinate]) -> Table {
     const A_ROW: usize = 8;
     let mut rows = Vec::new();
-    let tell: [(&str, fn(&Ordinate) -> f64); 3] = [
+    let tell: [(&str, Tell); 3] = [
         ("from the arch's centre line", |o| o.from_centre),
         ("from the left corner", |o| o.from_left),
         ("height", |o| o.height),
