@@ -66,7 +66,7 @@ for (const [width, height] of [[360, 740], [768, 1024], [1280, 900]]) {
     const [inner, outer] = await frame.evaluate((node) => [node.scrollWidth, node.clientWidth]);
     check("on a phone the diagram scrolls along the board", inner > 2 * outer, [inner, outer]);
   }
-  await page.screenshot({ path: join(out, `shot-${width}.png`), fullPage: true });
+  await page.screenshot({ path: join(out, `shot-${width}.png`), fullPage: true, timeout: 180000 });
   await page.context().close();
 }
 
