@@ -49,13 +49,33 @@ impl Weight {
     }
 }
 
+/// How far each of the first characters runs, in font units: placing words measures them without
+/// end, and looking a glyph up takes long.
+type Advances = [f32; 256];
+
+static REGULAR_ADVANCES: LazyLock<Advances> = LazyLock::new(|| advances(Weight::Regular));
+static BOLD_ADVANCES: LazyLock<Advances> = LazyLock::new(|| advances(Weight::Bold));
+
+fn advances(weight: Weight) -> Advances {
+    std::array::from_fn(|code| advance(weight, u8::try_from(code).unwrap_or(0).into()))
+}
+
+fn advance(weight: Weight, c: char) -> f32 {
+    let face = weight.face();
+    face.h_advance_unscaled(face.glyph_id(c))
+}
+
 /// How far a text of `size` runs, in points. The font has no kerning, so every picture agrees.
 pub fn width(words: &str, size: f64, weight: Weight) -> f64 {
-    let face = weight.face();
-    let units: f32 = words
-        .chars()
-        .map(|c| face.h_advance_unscaled(face.glyph_id(c)))
-        .sum();
+    let known = match weight {
+        Weight::Regular => &*REGULAR_ADVANCES,
+        Weight::Bold => &*BOLD_ADVANCES,
+    };
+    let advance = |c: char| match known.get(c as usize) {
+        Some(&advance) => advance,
+        None => advance(weight, c),
+    };
+    let units: f32 = words.chars().map(advance).sum();
     f64::from(units) * size / units_per_em(weight)
 }
 
