@@ -3,8 +3,8 @@
 //! The relaxation over the list gives a bound, and for every pattern what a plan with it costs at
 //! least; those that cannot be in a better plan are struck off. Cuts (`cuts`) raise the bound. What
 //! is left is split (`branch`) by questions a maker would ask: does this front come from this
-//! board, is this stretch cut in one, is it glued. When few patterns are left, the whole-number
-//! program answers at once.
+//! board, is this stretch cut in one, is it glued. When few are left, all plans made of them are
+//! walked (`dig`).
 
 mod branch;
 mod cuts;
@@ -307,12 +307,12 @@ impl<'n, 'a> Near<'n, 'a> {
     /// The best plan of a part by walking all that may be better than the best; nothing when there
     /// are too many.
     fn dig(&self, part: &Part, solved: &Solved) -> Option<Searched> {
+        if !self.all_made || part.columns.len() > DUG || self.problem.twins.any() {
+            return None;
+        }
         let columns = self.chosen(part);
         let values = values::values(self.problem, &columns, self.rows(part), &solved.relaxed);
         let bound = values::bound(self.problem, &columns, &values, &solved.relaxed, &part.full);
-        if !self.all_made || columns.len() > DUG || self.problem.twins.any() {
-            return None;
-        }
         let short = columns.iter().zip(&values);
         let short: Vec<f64> = short
             .map(|(column, value)| (bound.best[column.pattern.stock] - value).max(0.0))

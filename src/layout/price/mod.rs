@@ -120,8 +120,9 @@ fn floor(least: f64) -> f64 {
     least.min(0.0) * MARGIN
 }
 
-/// See [`floor`].
-const MARGIN: f64 = 1.25;
+/// Times the threshold an item may be worth less than nothing, see [`floor`]: patterns only hoped for
+/// may be worth as much of the threshold as this is over one.
+pub(super) const MARGIN: f64 = 1.25;
 
 /// Brings `upper` down where not all patterns could be looked at: the higher the threshold, the
 /// fewer half-made patterns can pass it, and a walk that ends has shown that none does.
