@@ -97,7 +97,7 @@ fn jobs() -> Vec<(String, Job)> {
     ];
     let seeds = kinds
         .into_iter()
-        .flat_map(|kind| (0..4).map(move |seed| (kind, seed)));
+        .flat_map(|kind| (0..10).map(move |seed| (kind, seed)));
     seeds
         .map(|((name, size), seed)| (format!("{name} {seed}"), tiny(size, seed)))
         .collect()
@@ -180,7 +180,7 @@ fn whatever_happens_a_recut_keeps_every_rule_and_what_is_cut() {
             (last, known) = (read.plan, read.sawn);
         }
     }
-    assert!(spoiled > 10, "only {spoiled} fronts were spoiled");
+    assert!(spoiled > 60, "only {spoiled} fronts were spoiled");
     assert!(
         made_anew * 3 > spoiled,
         "only {made_anew} of {spoiled} were made anew"
@@ -286,7 +286,7 @@ fn spoiling_one_front_never_costs_more_than_making_its_run_anew() {
             tried += 1;
         }
     }
-    assert!(tried > 3, "only {tried} runs could be made anew");
+    assert!(tried > 10, "only {tried} runs could be made anew");
 }
 
 /// The last plan with one run of it wasted and made anew of boards it does not use, if they do.

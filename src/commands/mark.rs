@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::PathBuf;
 
-use super::disk::{Real, replace_with_backup};
+use super::disk::{Disk, Real, replace_with_backup};
 use super::{Failure, shelf};
 use crate::job::{
     self, DEFECTS_CSV, DONE_CSV, DefectMark, Finished, JobFiles, mark_crosscut, mark_defect,
@@ -66,6 +66,11 @@ pub struct Marked {
 /// [`Failure::Faults`] when the job has faults or would have with it, [`Failure::Begun`] when it
 /// does not go with the present plan; nothing is changed then. [`Failure::Write`].
 pub fn mark(order: &MarkOrder) -> Result<Marked, Failure> {
+    mark_on(&Real, order)
+}
+
+/// The same on a disk that may fail.
+pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Failure> {
     let files = JobFiles::read(&order.folder)?;
     let unit = files.parse()?.job.settings.unit;
     let name = match &order.what {
@@ -75,7 +80,7 @@ pub fn mark(order: &MarkOrder) -> Result<Marked, Failure> {
     let before = files.text(name).unwrap_or("").to_owned();
     let after = match &order.what {
         Happened::Fronts { names, now, notes } => {
-            check_planned(order, &files, names, *now)?;
+            check_planned(disk, order, &files, names, *now)?;
             names
                 .iter()
                 .fold(before, |text, front| mark_front(&text, front, *now, notes))
@@ -92,7 +97,7 @@ pub fn mark(order: &MarkOrder) -> Result<Marked, Failure> {
     files.with(name, after.clone()).parse()?;
     let path = order.folder.join(name);
     let had = path.exists();
-    replace_with_backup(&Real, &path, after.as_bytes()).map_err(|why| Failure::Write {
+    replace_with_backup(disk, &path, after.as_bytes()).map_err(|why| Failure::Write {
         path: path.clone(),
         why,
     })?;
@@ -105,6 +110,7 @@ pub fn mark(order: &MarkOrder) -> Result<Marked, Failure> {
 
 /// A blank can be cut only where a plan has it, and spoiled only once in each place.
 fn check_planned(
+    disk: &dyn Disk,
     order: &MarkOrder,
     files: &JobFiles,
     names: &[String],
@@ -115,7 +121,7 @@ fn check_planned(
         .out
         .clone()
         .unwrap_or_else(|| order.folder.join("out"));
-    shelf::settle(&Real, &out)?;
+    shelf::settle(disk, &out)?;
     let Ok(text) = fs::read_to_string(out.join("plan.json")) else {
         return Err(Failure::NoPlan { out });
     };

@@ -4,6 +4,8 @@
 //! planning, checking, writing) and returns what there is to tell.
 
 mod check;
+#[cfg(test)]
+mod crash;
 mod disk;
 mod estimate;
 mod failure;

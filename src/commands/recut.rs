@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::disk::Real;
+use super::disk::{Disk, Real};
 use super::{Failure, fit, outputs, shelf};
 use crate::draw::Progress;
 use crate::job::{Job, Needs, Reading};
@@ -61,9 +61,18 @@ impl RecutOrder {
 /// # Errors
 /// Any [`Failure`]; the last plan stays present unless all of the new one can be written.
 pub fn recut(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure> {
+    recut_on(&Real, order, watch)
+}
+
+/// The same on a disk that may fail.
+pub(super) fn recut_on(
+    disk: &dyn Disk,
+    order: &RecutOrder,
+    watch: &dyn Watch,
+) -> Result<Recutting, Failure> {
     let (reading, fitting) = fit::read_fitted(&order.folder, Needs::Boards)?;
     let out = order.out();
-    shelf::settle(&Real, &out)?;
+    shelf::settle(disk, &out)?;
     let job = &reading.job;
     let (before, earlier) = present(job, &out)?;
     let sawn = begun(job, &earlier.plan, &earlier.sawn, &reading.done).map_err(Failure::Begun)?;
@@ -92,7 +101,7 @@ pub fn recut(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure
         let mut outputs = outputs::of_recut(job, &recut, &extras);
         outputs.extend(fitting.iter().flat_map(fit::outputs));
         files = outputs.iter().map(|(name, _)| name.clone()).collect();
-        shelf::replace(&Real, &out, &outputs)?;
+        shelf::replace(disk, &out, &outputs)?;
     }
     Ok(Recutting {
         reading,
@@ -123,9 +132,14 @@ pub(super) fn present(job: &Job, out: &Path) -> Result<(String, Earlier), Failur
 /// [`Failure::NoEarlierPlan`]; [`Failure::CutSince`] when a blank has been cut that the earlier
 /// plan has elsewhere, or not at all.
 pub fn undo(order: &RecutOrder) -> Result<Undone, Failure> {
+    undo_on(&Real, order)
+}
+
+/// The same on a disk that may fail.
+pub(super) fn undo_on(disk: &dyn Disk, order: &RecutOrder) -> Result<Undone, Failure> {
     let (reading, _) = fit::read_fitted(&order.folder, Needs::Boards)?;
     let out = order.out();
-    shelf::settle(&Real, &out)?;
+    shelf::settle(disk, &out)?;
     let job = &reading.job;
     let (_, now) = present(job, &out)?;
     let (number, files) = shelf::earlier(&out)?;
@@ -136,7 +150,7 @@ pub fn undo(order: &RecutOrder) -> Result<Undone, Failure> {
     if !cut.is_empty() {
         return Err(Failure::CutSince { fronts: cut });
     }
-    shelf::go_back(&Real, &out, number, &files)?;
+    shelf::go_back(disk, &out, number, &files)?;
     Ok(Undone { number, out })
 }
 

@@ -157,13 +157,17 @@ fn kept_pieces(stock: &Stock, cuts: &Cuts, sections: &[PlacedSection]) -> Vec<Ke
         }
     };
     if let (Some(first), Some(last)) = (sections.first(), sections.last()) {
-        add(stock.from, first.from - cuts.crosscut, 0, stock.width);
+        if stock.ends[0] {
+            add(stock.from, first.from - cuts.crosscut, 0, stock.width);
+        }
         for section in sections {
             let (low, high) = section.edges(stock, cuts);
             add(section.from, section.to, 0, low);
             add(section.from, section.to, stock.width - high, stock.width);
         }
-        add(last.to + cuts.crosscut, stock.to, 0, stock.width);
+        if stock.ends[1] {
+            add(last.to + cuts.crosscut, stock.to, 0, stock.width);
+        }
     }
     kept
 }
@@ -225,7 +229,8 @@ fn kept_area(
     };
     let edges: f64 = (0..sections.len()).map(|i| area(i, long(i))).sum();
     let end = spare - cuts.crosscut;
-    let end = if end >= keep.max(1) && stock.width >= cuts.keep_width {
+    let may_be_kept = stock.ends != [false; 2] && stock.width >= cuts.keep_width;
+    let end = if may_be_kept && end >= keep.max(1) {
         end as f64 * stock.width as f64
     } else {
         0.0

@@ -15,8 +15,8 @@ use crate::plan::Plan;
 /// fits on, so that its tone and the breaks beside it count like any other.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct History {
-    /// What using a board counts, by index into [`Job::boards`], where it is not the whole board:
-    /// the wood of a piece left over from a board in use is spent already.
+    /// How a board may be cut and what that counts, by index into [`Job::boards`], where it is not
+    /// a whole board: the wood of a piece left over from a board in use is spent already.
     pub counts: Vec<Option<Counts>>,
     /// The board each front is chalked on now, by index into [`Job::fronts`] and [`Job::boards`].
     pub home: Vec<Option<usize>>,
@@ -30,25 +30,57 @@ pub struct History {
     pub mean_price: Option<f64>,
 }
 
-/// What using a board counts.
+/// How a piece left over from a board in use may be cut, and what that counts.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Counts {
-    /// Board feet that count as used when the board is used and nothing of it is kept.
+    /// What it is a part of.
+    pub part: Part,
+    /// Board feet that count as used when the piece is used and nothing of it is kept.
     pub whole: BoardFeet,
     /// Whether what is kept of it counts as saved.
     pub kept: bool,
+    /// Whether its hook end, and its far end, may be kept.
+    pub ends: [bool; 2],
     /// Whether a board on offer is still to be paid for.
     pub price: bool,
 }
+
+/// What a piece of wood to be planned on is a part of, and so how it may be cut.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Part {
+    /// A board, or a full-width length of one: sections are crosscut from it.
+    #[default]
+    Board,
+    /// A width of a section: strips are ripped from it, each its full length.
+    Section,
+    /// A length of a strip: blanks are crosscut from it.
+    Strip,
+}
+
+impl Part {
+    /// Whether sections with so many strips each can be cut from such a piece. Sections of one strip
+    /// each are as good as one strip with several blanks.
+    pub(super) fn allows(self, mut strips: impl ExactSizeIterator<Item = usize>) -> bool {
+        match self {
+            Part::Board => true,
+            Part::Section if strips.len() == 1 => true,
+            Part::Section | Part::Strip => strips.all(|strips| strips == 1),
+        }
+    }
+}
+
+/// What leaving a square foot of front unmade counts in [`Replanned`], so that making more always
+/// comes first.
+pub const UNMADE: f64 = super::state::UNMADE;
 
 /// A plan of work in progress, and what it costs as the history counts it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Replanned {
     /// The plan of the rest; the figures of its totals count boards whole, as always.
     pub plan: Plan,
-    /// Its cost as the history counts it, moved fronts included.
+    /// Its cost as the history counts it: moved fronts included, and [`UNMADE`] for fronts not made.
     pub cost: f64,
-    /// No plan of the rest costs less than this.
+    /// No plan of the rest costs less than this, by the same count.
     pub bound: f64,
 }
 

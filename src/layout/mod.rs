@@ -49,7 +49,7 @@ mod zone;
 use crate::job::Job;
 use crate::plan::Plan;
 
-pub use history::{Counts, History, Replanned, replan};
+pub use history::{Counts, History, Part, Replanned, UNMADE, replan};
 pub use request::{Limits, Request};
 pub use trial::{Bought, Effort, buy};
 pub use watch::{News, Silent, Watch};

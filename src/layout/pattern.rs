@@ -63,6 +63,9 @@ impl Costs {
     /// when it does not fit.
     pub(super) fn wood(&self, problem: &Problem, stock: usize, shape: &Shape) -> Option<f64> {
         let board = &problem.stock[stock];
+        if !board.part.allows(shape.iter().map(Vec::len)) {
+            return None;
+        }
         let lower = clear_cost(board, &problem.cuts, &outline(problem, shape))?;
         let moving = problem.moving(stock, shape);
         if board.zones.is_empty() {

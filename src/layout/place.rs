@@ -111,6 +111,11 @@ pub(super) fn outline(problem: &Problem, shape: &Shape) -> Vec<(i64, i64)> {
 pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<Placed> {
     let lower = clear_cost(stock, &problem.cuts, &outline(problem, shape))?;
     if stock.zones.is_empty() {
+        // Sections lie at the hook end: where only that may be kept, at the other.
+        if stock.ends == [true, false] {
+            let found = place_clear(problem, &turned(stock), shape)?;
+            return Some(turn_back(problem, stock, found));
+        }
         return place_clear(problem, stock, shape);
     }
     let mut best: Option<Placed> = None;
@@ -178,6 +183,7 @@ fn turned(stock: &Stock) -> Stock {
             .iter()
             .map(|z: &Zone| z.mirrored(stock.length))
             .collect(),
+        ends: [stock.ends[1], stock.ends[0]],
         ..stock.clone()
     }
 }

@@ -11,10 +11,10 @@ use crate::measure::{BoardFeet, Length};
 use crate::milling;
 use crate::plan::{self, Limits};
 
-use super::History;
 use super::place::Shape;
 use super::twins::Twins;
 use super::zone::{Zone, zones_of};
+use super::{History, Part};
 
 /// A job prepared for the search. Lengths are whole nanometres.
 pub(super) struct Problem<'a> {
@@ -112,6 +112,10 @@ pub(super) struct Stock {
     pub(super) from: i64,
     pub(super) to: i64,
     pub(super) crook: f64,
+    /// What it is a part of.
+    pub(super) part: Part,
+    /// Whether the hook end and the far end may be kept.
+    pub(super) ends: [bool; 2],
     /// Cost of using the whole board.
     pub(super) whole: f64,
     /// Cost given back for each square nanometre kept.
@@ -137,6 +141,11 @@ impl Stock {
     pub(super) fn edge_loss(&self, cuts: &Cuts, long: i64) -> i64 {
         let share = long as f64 / self.length as f64;
         cuts.edge + (self.crook * share * share / 2.0).ceil() as i64
+    }
+
+    /// What `item` costs here for where its fronts are chalked and what their neighbours look like.
+    pub(super) fn moving(&self, item: usize) -> f64 {
+        self.moving.get(item).copied().unwrap_or(0.0)
     }
 
     /// Length between the trims.
@@ -237,12 +246,9 @@ impl<'a> Problem<'a> {
     /// What the fronts of `shape` cost on a board of kind `stock` for where they are chalked and
     /// for what their neighbours look like.
     pub(super) fn moving(&self, stock: usize, shape: &Shape) -> f64 {
-        let moving = &self.stock[stock].moving;
-        if moving.is_empty() {
-            return 0.0;
-        }
+        let stock = &self.stock[stock];
         let items = shape.iter().flatten().flat_map(|strip| &strip.items);
-        items.map(|&item| moving[item]).sum()
+        items.map(|&item| stock.moving(item)).sum()
     }
 
     /// Width of the blank of `item` in a strip `strip` wide of a board of kind `stock`.
@@ -251,6 +257,16 @@ impl<'a> Problem<'a> {
             None => self.items[item].width,
             Some(mode) => strip.min(self.modes[mode].widest).min(stock.widest[item]),
         }
+    }
+
+    /// Less than nothing when cutting a piece of a board in use saves wood that is spent already: no
+    /// plan costs less.
+    pub(super) fn most_saved(&self) -> f64 {
+        let saved = |s: &Stock| {
+            let area = s.usable() as f64 * s.width as f64;
+            (s.whole - s.kept_rate * area).min(0.0) * s.count as f64
+        };
+        self.stock.iter().map(saved).sum()
     }
 
     /// Whether the front at `row` can be made of the untouched pile, in one piece or glued.
@@ -376,6 +392,7 @@ fn stock(problem: &Problem, index: usize, board: &Board, history: &History) -> S
         (true, Some(price)) => (price, 0.0),
         (true, None) => (settings.worth.owned, settings.worth.owned * feet_rate),
     };
+    let ends = counts.map_or([true; 2], |c| c.ends);
     let kept_rate = if counts.is_none_or(|c| c.kept) {
         kept_rate
     } else {
@@ -389,6 +406,8 @@ fn stock(problem: &Problem, index: usize, board: &Board, history: &History) -> S
         from: trim,
         to: board.length.nm() - trim,
         crook: board.crook.nm() as f64,
+        part: counts.map_or(Part::Board, |c| c.part),
+        ends,
         whole: feet * foot_cost,
         kept_rate,
         tone: problem

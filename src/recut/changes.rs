@@ -1,10 +1,12 @@
 //! What a recut changes, front by front, and why.
 
-use crate::job::{Board, Job};
+use crate::job::Job;
 use crate::measure::Ruler;
 use crate::plan::{Blank, BoardPlan, Fate, Plan, Sawn, placed};
 
-use super::choose::Recut;
+use super::Recut;
+use super::compare::{compared, look};
+use super::why::no_longer_holds;
 
 /// What becomes of one front.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -136,7 +138,9 @@ impl Teller<'_> {
     fn why(&self, front: usize, kind: Kind) -> String {
         let lost = |p: &&crate::plan::SawnPiece| p.blank.front == front && !p.stands();
         if let Some((_, violation)) = self.recut.released.iter().find(|(f, _)| *f == front) {
-            return format!("its old place no longer holds: {}", violation.text);
+            let spots = self.spots(self.last, front);
+            let why = no_longer_holds(self.job, &spots, violation);
+            return format!("its old place no longer holds: {why}");
         }
         if kind == Kind::Moved {
             return "the plan is better by more than leaving its chalk is worth".to_owned();
@@ -216,50 +220,4 @@ fn board_of(sawn: &Sawn, front: usize) -> Option<usize> {
     sawn.standing()
         .find(|piece| piece.blank.front == front)
         .map(|piece| piece.board)
-}
-
-/// A board with what can be seen of it.
-fn look(board: &Board) -> String {
-    let log = board
-        .log
-        .as_ref()
-        .map(|log| format!(", log {log}"))
-        .unwrap_or_default();
-    let cut = board
-        .cut
-        .map(|cut| format!(", {}", word(cut)))
-        .unwrap_or_default();
-    format!("{}{log}, tone {}{cut}", board.id, board.tone.value())
-}
-
-fn word(cut: crate::job::Cut) -> &'static str {
-    use crate::job::Choice;
-    let named = crate::job::Cut::WORDS
-        .iter()
-        .find(|(_, known)| *known == cut);
-    named.map_or("", |(word, _)| word)
-}
-
-/// How a replacement's board compares with its neighbour's: log first, then tone, then cut.
-fn compared(theirs: &Board, own: &Board) -> String {
-    if theirs.id == own.id {
-        return "the same board".to_owned();
-    }
-    let log = match (&theirs.log, &own.log) {
-        (Some(a), Some(b)) if a == b => "same log".to_owned(),
-        (Some(_), Some(b)) => format!("another log ({b})"),
-        _ => "log not known".to_owned(),
-    };
-    let steps = (theirs.tone.value() - own.tone.value()).abs();
-    let tone = match steps {
-        0.0 => "same tone".to_owned(),
-        1.0 => "1 step of tone apart".to_owned(),
-        steps => format!("{steps} steps of tone apart"),
-    };
-    let cut = match (theirs.cut, own.cut) {
-        (Some(a), Some(b)) if a == b => "same cut".to_owned(),
-        (Some(_), Some(b)) => format!("another cut ({})", word(b)),
-        _ => "cut not known".to_owned(),
-    };
-    format!("{}: {log}, {tone}, {cut}", own.id)
 }

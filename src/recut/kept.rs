@@ -5,47 +5,61 @@ use crate::measure::Length;
 use crate::plan::{BoardPlan, Kept, Section};
 
 /// The pieces kept of a board cut by these sections, and cut through at these places.
+///
+/// Each length between two crosscuts is a board of its own in the shop: its ends are kept like
+/// those of a board, and all of it when no section lies on it.
 pub(super) fn kept(job: &Job, planned: &BoardPlan, crosscuts: &[Crosscut]) -> Vec<Kept> {
-    let mut pieces = Vec::new();
-    let Some(shortest) = job.settings.allowances.keep_offcut else {
-        return pieces;
-    };
-    let (first, last) = (planned.sections.first(), planned.sections.last());
-    let (Some(first), Some(last)) = (first, last) else {
-        return pieces;
-    };
     let allow = &job.settings.allowances;
-    let board = &job.boards[planned.board];
-    let end = |from: Length, to: Length| {
-        let spans = cut_through(job, planned, crosscuts, from, to);
-        spans.into_iter().map(|(from, to)| Kept {
-            from,
-            to,
-            low: Length::ZERO,
-            high: board.width,
-        })
+    let Some(shortest) = allow.keep_offcut.filter(|_| !planned.sections.is_empty()) else {
+        return Vec::new();
     };
-    pieces.extend(end(allow.end_trim, first.from - allow.crosscut_kerf));
+    let board = &job.boards[planned.board];
+    let mut pieces = Vec::new();
+    for (from, to) in cut_through(job, planned, crosscuts, Length::ZERO, board.length) {
+        let clear = (
+            from.max(allow.end_trim),
+            to.min(board.length - allow.end_trim),
+        );
+        pieces.extend(ends(planned, clear, allow.crosscut_kerf, board.width));
+    }
     for section in &planned.sections {
         for edge in edges(section, allow.rip_kerf, board.width) {
             let spans = cut_through(job, planned, crosscuts, edge.from, edge.to);
-            pieces.extend(
-                spans
-                    .into_iter()
-                    .map(|(from, to)| Kept { from, to, ..edge }),
-            );
+            let part = |(from, to)| Kept { from, to, ..edge };
+            pieces.extend(spans.into_iter().map(part));
         }
     }
-    pieces.extend(end(
-        last.to + allow.crosscut_kerf,
-        board.length - allow.end_trim,
-    ));
     let large = |k: &Kept| {
         let (long, wide) = (k.to - k.from, k.high - k.low);
         long >= shortest && wide >= allow.keep_width && long > Length::ZERO && wide > Length::ZERO
     };
     pieces.retain(large);
+    pieces.sort_by_key(|kept| (kept.from, kept.low));
     pieces
+}
+
+/// What lies outside the sections of one length of a board.
+fn ends(
+    planned: &BoardPlan,
+    (from, to): (Length, Length),
+    kerf: Length,
+    width: Length,
+) -> Vec<Kept> {
+    let here = |s: &&Section| s.from < to && from < s.to;
+    let mut sections = planned.sections.iter().filter(here);
+    let whole = |from: Length, to: Length| Kept {
+        from,
+        to,
+        low: Length::ZERO,
+        high: width,
+    };
+    match (sections.next(), sections.next_back()) {
+        (None, _) => vec![whole(from, to)],
+        (Some(first), last) => {
+            let last = last.unwrap_or(first);
+            vec![whole(from, first.from - kerf), whole(last.to + kerf, to)]
+        }
+    }
 }
 
 fn edges(section: &Section, kerf: Length, width: Length) -> Vec<Kept> {

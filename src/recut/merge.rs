@@ -1,22 +1,20 @@
 //! The optimiser's answer back on the measured boards, beside what is there.
 
-use std::collections::BTreeMap;
-
-use crate::job::Job;
 use crate::measure::Length;
-use crate::plan::{Blank, BoardPlan, NotMade, Plan, Sawn, Section, Strip, placed};
+use crate::plan::{Blank, BoardPlan, NotMade, Plan, Section, Strip};
 
+use super::copies::keep_copies;
 use super::reduce::{Origin, Reduced, State};
 use super::rest::{Part, Rest};
 use super::stays::{Fronts, finish, occupied};
 
-/// The whole plan, or the rest that was cut in a way the rest of its board does not allow.
+/// The whole plan; nothing when a rest was cut in a way its part of the board does not allow.
 pub(super) fn merge(
     state: State<'_>,
     stays: &Fronts,
     reduced: &Reduced,
     answer: &Plan,
-) -> Result<Plan, Rest> {
+) -> Option<Plan> {
     let State {
         job, last, sawn, ..
     } = state;
@@ -50,7 +48,7 @@ pub(super) fn merge(
     keep_copies(state, &mut plan, stays);
     plan.not_made = not_made(reduced, answer);
     finish(job, &mut plan, last.plan, sawn, stays, last.by_money());
-    Ok(plan)
+    Some(plan)
 }
 
 fn not_made(reduced: &Reduced, answer: &Plan) -> Vec<NotMade> {
@@ -110,25 +108,24 @@ fn put(
     sections: Vec<Section>,
     more: &mut Vec<(usize, Vec<Section>)>,
     at: usize,
-) -> Result<(), Rest> {
-    let refused = || rest.clone();
+) -> Option<()> {
     match rest.part {
         Part::Board => more.push((at, sections)),
         Part::Section(index) => {
-            let strips = as_strips(sections).ok_or_else(refused)?;
+            let strips = as_strips(sections)?;
             board.sections[index].strips.extend(strips);
         }
         Part::Strip(index, strip) => {
             let one_strip = sections.iter().all(|section| section.strips.len() == 1);
             if !one_strip {
-                return Err(refused());
+                return None;
             }
             let strips = sections.into_iter().flat_map(|section| section.strips);
             let blanks = strips.flat_map(|strip| strip.blanks);
             board.sections[index].strips[strip].blanks.extend(blanks);
         }
     }
-    Ok(())
+    Some(())
 }
 
 /// Sections of a section's free width as strips of its full length, when that is what they are:
@@ -160,172 +157,6 @@ fn put_in_order(plan: &mut Plan) {
             for strip in &mut section.strips {
                 strip.blanks.sort_by_key(|blank| blank.from);
             }
-        }
-    }
-}
-
-/// Of identical boards takes the copies that bore the same fronts before, and where a board bears
-/// just the fronts it bore, leaves them where they are chalked.
-fn keep_copies(state: State<'_>, plan: &mut Plan, stays: &Fronts) {
-    let State {
-        job, sawn, held, ..
-    } = state;
-    let last = state.last.plan;
-    let all_hold = |b: &BoardPlan| blanks(b).all(|blank| held.contains(&blank.front));
-    let there: Vec<(usize, u32)> = occupied(last, sawn, stays)
-        .iter()
-        .map(|b| (b.board, b.copy))
-        .collect();
-    for kind in 0..job.boards.len() {
-        let free = |b: &BoardPlan| b.board == kind && !there.contains(&(b.board, b.copy));
-        let fresh: Vec<usize> = (0..plan.boards.len())
-            .filter(|&i| free(&plan.boards[i]))
-            .collect();
-        let cut_through = |copy: u32| {
-            sawn.crosscuts
-                .iter()
-                .any(|cut| (cut.board, cut.copy) == (kind, copy))
-        };
-        if fresh.iter().any(|&i| cut_through(plan.boards[i].copy)) {
-            continue;
-        }
-        let mut copies: Vec<u32> = job.boards[kind]
-            .copies
-            .iter()
-            .copied()
-            .filter(|&copy| !there.contains(&(kind, copy)) && !cut_through(copy))
-            .collect();
-        let shared = |index: usize, copy: u32, plan: &Plan| {
-            let before = last
-                .boards
-                .iter()
-                .find(|b| (b.board, b.copy) == (kind, copy));
-            before.map_or(0, |before| {
-                let now = fronts(&plan.boards[index]);
-                fronts(before)
-                    .iter()
-                    .filter(|front| now.contains(front))
-                    .count()
-            })
-        };
-        // The best pairs first; equal ones in the order of the boards, then the copies.
-        let mut pairs: Vec<(usize, usize, u32)> = Vec::new();
-        for &index in &fresh {
-            pairs.extend(
-                copies
-                    .iter()
-                    .map(|&copy| (shared(index, copy, plan), index, copy)),
-            );
-        }
-        pairs.sort_by_key(|&(shared, index, copy)| (std::cmp::Reverse(shared), index, copy));
-        let mut open = fresh.clone();
-        for (_, index, copy) in pairs {
-            if open.contains(&index) && copies.contains(&copy) {
-                open.retain(|&other| other != index);
-                copies.retain(|&other| other != copy);
-                plan.boards[index].copy = copy;
-                if let Some(before) = last.boards.iter().find(|b| {
-                    (b.board, b.copy) == (kind, copy)
-                        && all_hold(b)
-                        && fronts(b) == fronts(&plan.boards[index])
-                        && stretches(job, b) == stretches(job, &plan.boards[index])
-                }) {
-                    let mut before = before.sections.clone();
-                    tell_stretches(&mut before, &plan.boards[index]);
-                    plan.boards[index].sections = before;
-                }
-            }
-        }
-    }
-    plan.boards.sort_by_key(|board| (board.board, board.copy));
-}
-
-fn blanks(board: &BoardPlan) -> impl Iterator<Item = &Blank> {
-    let strips = board.sections.iter().flat_map(|section| &section.strips);
-    strips.flat_map(|strip| &strip.blanks)
-}
-
-/// The fronts on a board, each stave by its number and how wide it is.
-fn fronts(board: &BoardPlan) -> Vec<(usize, u32, u32, i64)> {
-    let width = |b: &Blank| {
-        if b.staves > 1 {
-            (b.high - b.low).nm()
-        } else {
-            0
-        }
-    };
-    let mut fronts: Vec<(usize, u32, u32, i64)> = blanks(board)
-        .map(|b| (b.front, b.stave, b.staves, width(b)))
-        .collect();
-    fronts.sort_unstable();
-    fronts
-}
-
-/// Which fronts of a board are in one stretch.
-fn stretches(job: &Job, board: &BoardPlan) -> Vec<Vec<usize>> {
-    let mut groups: BTreeMap<(usize, u32), Vec<usize>> = BTreeMap::new();
-    for blank in blanks(board) {
-        let run = job.place_of(blank.front).0;
-        groups
-            .entry((run, blank.stretch))
-            .or_default()
-            .push(blank.front);
-    }
-    let mut groups: Vec<Vec<usize>> = groups.into_values().collect();
-    groups.iter_mut().for_each(|group| group.sort_unstable());
-    groups.sort();
-    groups
-}
-
-/// Gives the blanks of old sections the stretch numbers their fronts have now.
-fn tell_stretches(sections: &mut [Section], now: &BoardPlan) {
-    let strips = sections.iter_mut().flat_map(|section| &mut section.strips);
-    for blank in strips.flat_map(|strip| &mut strip.blanks) {
-        if let Some(new) = blanks(now).find(|b| b.front == blank.front) {
-            blank.stretch = new.stretch;
-        }
-    }
-}
-
-/// Numbers the stretches of every run anew, from 1 along the run.
-///
-/// Neighbours are in one stretch when they were before and both are there, or when both are new
-/// and the optimiser put them in one.
-pub(super) fn number_stretches(
-    job: &Job,
-    plan: &mut Plan,
-    last: &Plan,
-    sawn: &Sawn,
-    stays: &Fronts,
-) {
-    let is_there = |front: usize| stays.contains(&front) || sawn.is_fixed(front);
-    let stretch_in = |plan: &Plan, front: usize| {
-        placed(plan)
-            .find(|(.., blank)| blank.front == front)
-            .map(|(.., blank)| blank.stretch)
-    };
-    let mut numbers = vec![0; job.fronts.len()];
-    for run in &job.runs {
-        let mut number = 0;
-        let mut before: Option<(bool, Option<u32>)> = None;
-        for &front in &run.fronts {
-            let there = is_there(front);
-            let stretch = stretch_in(if there { last } else { &*plan }, front);
-            let now = stretch.map(|_| (there, stretch));
-            if now.is_some() && now != before {
-                number += 1;
-            }
-            before = now;
-            numbers[front] = number;
-        }
-    }
-    for board in &mut plan.boards {
-        let strips = board
-            .sections
-            .iter_mut()
-            .flat_map(|section| &mut section.strips);
-        for blank in strips.flat_map(|strip| &mut strip.blanks) {
-            blank.stretch = numbers[blank.front];
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The wood left of a board in use, as pieces that can be planned on.
 
-use crate::job::{Board, Crosscut, Defect, Job};
-use crate::measure::{BoardFeet, Length};
+use crate::job::{Crosscut, Job};
+use crate::measure::Length;
 use crate::plan::{BoardPlan, Sawn, Section, Strip};
 
 use super::kept::cut_through;
@@ -18,10 +18,13 @@ pub(super) struct Rest {
     pub(super) to: Length,
     pub(super) low: Length,
     pub(super) high: Length,
+    /// Whether its hook end and its far end are ends of a length of board: what is left there goes
+    /// back on the rack when it is large enough.
+    pub(super) ends: [bool; 2],
     /// Whether it goes back on the rack when it is not used.
     pub(super) keepable: bool,
-    /// Whether what is kept of it is counted as the rules count it; else only nearly.
-    pub(super) exact: bool,
+    /// Which edge it is, when it is one that goes back on the rack.
+    pub(super) edge: Option<Edge>,
 }
 
 /// What a rest is a part of, and so how it may be cut.
@@ -37,7 +40,7 @@ pub(super) enum Part {
 
 /// All rests of a board, from the hook end and the near edge on; `planned` is all that lies on it.
 pub(super) fn rests(job: &Job, planned: &BoardPlan, sawn: &Sawn) -> Vec<Rest> {
-    let mut rests = lengths(job, planned, &sawn.crosscuts);
+    let mut rests = Vec::new();
     for (index, section) in planned.sections.iter().enumerate() {
         rests.extend(widths(job, planned, index, section));
         for (at, strip) in section.strips.iter().enumerate() {
@@ -52,44 +55,43 @@ pub(super) fn rests(job: &Job, planned: &BoardPlan, sawn: &Sawn) -> Vec<Rest> {
             ..rest.clone()
         })
     };
-    rests.into_iter().flat_map(split).collect()
+    let mut all = lengths(job, planned, &sawn.crosscuts);
+    all.extend(rests.into_iter().flat_map(split));
+    all
 }
 
-/// What lies before, between and after the sections.
+/// What lies before, between and after the sections, cut through where the board is.
 fn lengths(job: &Job, planned: &BoardPlan, crosscuts: &[Crosscut]) -> Vec<Rest> {
     let allow = &job.settings.allowances;
     let board = &job.boards[planned.board];
     let taken: Vec<(Length, Length)> = planned.sections.iter().map(|s| (s.from, s.to)).collect();
-    let mut found = Vec::new();
     let free = gaps((Length::ZERO, board.length), &taken, allow.crosscut_kerf);
-    let last = free.len().saturating_sub(1);
-    for (index, (from, to)) in free.into_iter().enumerate() {
-        // Only an end of the board is kept, not what lies between two sections.
-        let end = (index == 0 && from == Length::ZERO) || (index == last && to == board.length);
-        for (from, to) in cut_through(job, planned, crosscuts, from, to) {
-            let trim = |natural: bool| {
-                if natural {
-                    allow.end_trim
-                } else {
-                    Length::ZERO
-                }
-            };
-            let clear = to - from - trim(from == Length::ZERO) - trim(to == board.length);
-            let large = is_kept(job, clear, board.width);
-            found.push(Rest {
-                board: planned.board,
-                copy: planned.copy,
-                part: Part::Board,
-                from,
-                to,
-                low: Length::ZERO,
-                high: board.width,
-                keepable: end && large,
-                exact: end || !large,
-            });
+    let spans = free
+        .into_iter()
+        .flat_map(|(from, to)| cut_through(job, planned, crosscuts, from, to));
+    let beside_section = |at: Length| {
+        let kerf = allow.crosscut_kerf;
+        taken
+            .iter()
+            .any(|&(from, to)| at == from - kerf || at == to + kerf)
+    };
+    let rest = |(from, to): (Length, Length)| {
+        let ends = [!beside_section(from), !beside_section(to)];
+        let clear = to.min(board.length - allow.end_trim) - from.max(allow.end_trim);
+        Rest {
+            board: planned.board,
+            copy: planned.copy,
+            part: Part::Board,
+            from,
+            to,
+            low: Length::ZERO,
+            high: board.width,
+            ends,
+            keepable: ends != [false; 2] && is_kept(job, clear, board.width),
+            edge: None,
         }
-    }
-    found
+    };
+    spans.map(rest).collect()
 }
 
 /// What lies beside the strips of a section.
@@ -102,8 +104,14 @@ fn widths(job: &Job, planned: &BoardPlan, index: usize, section: &Section) -> Ve
         job.settings.allowances.rip_kerf,
     );
     let of_gap = |(low, high): (Length, Length)| {
-        let edge = low == Length::ZERO || high == board.width;
-        let keepable = edge && is_kept(job, section.to - section.from, high - low);
+        let outer = low == Length::ZERO || high == board.width;
+        let keepable = outer && is_kept(job, section.to - section.from, high - low);
+        let edge = Edge {
+            board: planned.board,
+            copy: planned.copy,
+            from: section.from,
+            near: low == Length::ZERO,
+        };
         Rest {
             board: planned.board,
             copy: planned.copy,
@@ -112,8 +120,9 @@ fn widths(job: &Job, planned: &BoardPlan, index: usize, section: &Section) -> Ve
             to: section.to,
             low,
             high,
+            ends: [false; 2],
             keepable,
-            exact: !keepable,
+            edge: keepable.then_some(edge),
         }
     };
     free.into_iter().map(of_gap).collect()
@@ -150,8 +159,9 @@ fn in_strip(
         to,
         low: strip.low,
         high: strip.high,
+        ends: [false; 2],
         keepable: false,
-        exact: true,
+        edge: None,
     };
     gaps((section.from, section.to), &taken, kerf)
         .into_iter()
@@ -183,119 +193,11 @@ fn is_kept(job: &Job, long: Length, wide: Length) -> bool {
         .is_some_and(|keep| long >= keep && wide >= allow.keep_width)
 }
 
-impl Rest {
-    /// Board feet of it that count as saved while it is kept: without the trim at the board's ends.
-    pub(super) fn feet(&self, job: &Job) -> BoardFeet {
-        let board = &job.boards[self.board];
-        let trim = job.settings.allowances.end_trim;
-        let mut long = self.to - self.from;
-        if self.part == Part::Board {
-            for natural in [self.from == Length::ZERO, self.to == board.length] {
-                long -= if natural { trim } else { Length::ZERO };
-            }
-        }
-        BoardFeet::of_piece(long.at_least_zero(), self.high - self.low, board.thickness)
-    }
-
-    /// Where the hook end and the near edge of [`Rest::as_board`] lie on the measured board.
-    ///
-    /// A fresh saw cut needs no trim. Where the rules take one all the same, the board is thought
-    /// to reach that much further.
-    pub(super) fn origin(&self, job: &Job) -> (Length, Length) {
-        let (from, _, low, _) = self.reach(job);
-        (from, low)
-    }
-
-    fn reach(&self, job: &Job) -> (Length, Length, Length, Length) {
-        let allow = &job.settings.allowances;
-        let board = &job.boards[self.board];
-        let (trim, edge) = (allow.end_trim, allow.edge_trim);
-        let natural_end = |natural: bool| self.part == Part::Board && natural;
-        let from = if natural_end(self.from == Length::ZERO) {
-            self.from
-        } else {
-            self.from - trim
-        };
-        let to = if natural_end(self.to == board.length) {
-            self.to
-        } else {
-            self.to + trim
-        };
-        if self.part == Part::Board {
-            return (from, to, self.low, self.high);
-        }
-        let natural_edge = |natural: bool| matches!(self.part, Part::Section(_)) && natural;
-        // A crooked section loses half its bend at either edge, straightened or not yet.
-        let bend = self.bend(board);
-        let low = if natural_edge(self.low == Length::ZERO) {
-            bend
-        } else {
-            self.low - edge
-        };
-        let high = if natural_edge(self.high == board.width) {
-            self.high - bend
-        } else {
-            self.high + edge
-        };
-        (from, to, low, high)
-    }
-
-    fn bend(&self, board: &Board) -> Length {
-        let part = (self.to - self.from).inches() / board.length.inches();
-        let bend = board.crook.nm() as f64 * part * part / 2.0;
-        Length::from_nm(bend.ceil() as i64)
-    }
-
-    /// The rest as a board of its own, named like the one it is left of so that fronts that must
-    /// come from that one may come from it.
-    ///
-    /// Warp goes with the size as flattening reckons it: bow with the square of the length, cup
-    /// with the square of the width, twist with their product.
-    pub(super) fn as_board(&self, job: &Job) -> Board {
-        let board = &job.boards[self.board];
-        let (from, to, low, high) = self.reach(job);
-        let along = (to - from).inches() / board.length.inches();
-        let across = (high - low).inches() / board.width.inches();
-        let scaled =
-            |warp: Length, by: f64| Length::from_nm((warp.nm() as f64 * by).floor() as i64);
-        let crook = match self.part {
-            Part::Board => scaled(board.crook, along * along),
-            Part::Section(_) | Part::Strip(..) => Length::ZERO,
-        };
-        Board {
-            copies: vec![self.copy],
-            length: to - from,
-            width: high - low,
-            bow: scaled(board.bow, along * along),
-            cup: scaled(board.cup, across * across),
-            twist: scaled(board.twist, along * across),
-            crook,
-            defects: self.defects(job, (from, to), (low, high)),
-            ..board.clone()
-        }
-    }
-
-    /// The defects that reach the rest or come so near that a blank must keep clear of them.
-    fn defects(&self, job: &Job, along: (Length, Length), across: (Length, Length)) -> Vec<Defect> {
-        let clear = job.settings.allowances.clear;
-        let near = |d: &&Defect| {
-            d.from - clear < along.1
-                && along.0 < d.to + clear
-                && d.low - clear < across.1
-                && across.0 < d.high + clear
-        };
-        let shifted = |d: &Defect| Defect {
-            from: d.from - along.0,
-            to: d.to - along.0,
-            low: d.low - across.0,
-            high: d.high - across.0,
-            ..d.clone()
-        };
-        job.boards[self.board]
-            .defects
-            .iter()
-            .filter(near)
-            .map(shifted)
-            .collect()
-    }
+/// The edge of a section, by where the section begins and on which side the edge lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Edge {
+    pub(super) board: usize,
+    pub(super) copy: u32,
+    pub(super) from: Length,
+    pub(super) near: bool,
 }

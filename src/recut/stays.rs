@@ -5,9 +5,9 @@ use std::collections::BTreeSet;
 use crate::job::Job;
 use crate::plan::{BoardPlan, NotMade, Plan, Sawn, Violation, check_recut, placed, totals};
 
-use super::choose::Last;
+use super::Last;
 use super::kept::kept;
-use super::merge::number_stretches;
+use super::numbers::number_stretches;
 
 /// Fronts by index.
 pub(super) type Fronts = BTreeSet<usize>;

@@ -11,6 +11,7 @@
 
 use std::collections::HashSet;
 
+use super::super::Part;
 use super::super::geometry::{clear_cost, edge};
 use super::super::pattern::{Costs, Pattern, sorted};
 use super::super::place::{Shape, StripShape, place};
@@ -195,6 +196,10 @@ impl Walk<'_, '_> {
         if !self.shape.is_empty() {
             self.finish(paid);
         }
+        // Strips ripped from what is left of a section all run its full length.
+        if self.stock.part == Part::Section && !self.shape.is_empty() {
+            return;
+        }
         let edges = self.edges_kept();
         let stretch = self.widest_edge() * self.stock.kept_rate * left.max(0) as f64;
         let after = self.tables.board_after(left) + stretch;
@@ -301,6 +306,9 @@ impl Walk<'_, '_> {
 
     /// Whether a strip this wide leaves room for another beside it, or for an edge to keep.
     fn shares_width(&self, height: i64, wide_left: i64) -> bool {
+        if self.stock.part == Part::Strip {
+            return false;
+        }
         let cuts = &self.problem.cuts;
         let narrowest = self.tables.classes.first().map_or(0, |c| c.height);
         wide_left >= narrowest + cuts.rip
@@ -475,6 +483,8 @@ impl Walk<'_, '_> {
         if !self.seen.insert(shape.clone()) {
             return;
         }
+        let moving = self.problem.moving(self.index, &shape);
+        let clear = clear + moving;
         let wood = self.costs.wood(self.problem, self.index, &shape);
         let mut pattern = Pattern {
             stock: self.index,
@@ -484,7 +494,7 @@ impl Walk<'_, '_> {
         let hoped = self.prices.value(self.problem, &pattern);
         let value = wood.map(|wood| hoped - (wood - clear));
         if value.is_none_or(|value| value < hoped - 1e-9)
-            && let Some(best) = self.with_narrow_staves(&pattern, hoped)
+            && let Some(best) = self.with_narrow_staves(&pattern, hoped - moving)
             && best > self.least
             && value.is_none_or(|value| best > value + 1e-9)
         {

@@ -14,7 +14,8 @@ const MOST_STAVE_WIDTHS: usize = 48;
 /// Items worth no more than `floor` are in no pattern that counts, see [`super::floor`].
 pub(super) fn heights(problem: &Problem, stock: &Stock, prices: &Prices, floor: f64) -> Vec<i64> {
     let worth = |item: &usize| {
-        stock.widest[*item] > 0 && prices.of(problem, stock, *item, stock.width) > floor
+        let price = prices.of(problem, stock, *item, stock.width) - stock.moving(*item);
+        stock.widest[*item] > 0 && price > floor
     };
     let items: Vec<usize> = (0..problem.items.len()).filter(worth).collect();
     let mut whole: Vec<i64> = items

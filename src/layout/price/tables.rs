@@ -22,7 +22,7 @@ pub(super) struct Move {
     /// Length and one saw cut, for all times together.
     pub(super) room: i64,
     cells: usize,
-    /// Price for all times, for a stave without its width.
+    /// Price for all times less what moving its fronts costs, for a stave without its width.
     pub(super) price: f64,
     /// Price of a nanometre of strip width for all times, for a stave.
     pub(super) per_width: f64,
@@ -216,7 +216,7 @@ impl Tables {
                 width: it.width,
                 room,
                 cells: (room / self.cell) as usize,
-                price: prices.item[stock.tone][item] * times as f64,
+                price: (prices.item[stock.tone][item] - stock.moving(item)) * times as f64,
                 per_width: it.mode.map_or(0.0, |m| prices.width[m]) * times as f64,
                 widest: it.mode.map_or(it.width, |m| {
                     problem.modes[m].widest.min(stock.widest[item])
@@ -339,7 +339,7 @@ impl Tables {
         let keep = problem
             .cuts
             .keep_length
-            .filter(|_| stock.width >= problem.cuts.keep_width);
+            .filter(|_| stock.width >= problem.cuts.keep_width && stock.ends != [false; 2]);
         (0..=self.n).fold(Vec::with_capacity(stride), |mut board: Vec<f64>, l| {
             let long = ((l as i64 + 1) * self.cell - self.crosscut).min(stock.usable());
             let end = match keep {

@@ -52,7 +52,7 @@ impl Search<'_, '_> {
             if !priced.iter().all(|p| p.complete) {
                 nodes = (nodes * 2).min(NODES[1]);
             }
-            let best = calm.as_ref().map_or(0.0, |(best, _)| *best);
+            let best = calm.as_ref().map_or(f64::NEG_INFINITY, |(best, _)| *best);
             self.raise_bound(best);
             let rough = precision;
             let open = (relaxed.cost - self.bound) / relaxed.cost.abs().max(1.0);

@@ -64,7 +64,7 @@ impl<'p, 'a> Search<'p, 'a> {
             relaxation: Relaxation::new(problem),
             cost: best.cost(problem),
             best,
-            bound: 0.0,
+            bound: problem.most_saved(),
             step: steps::step(problem),
             least_unmade: (0..problem.chain.len())
                 .map(|row| UNMADE * problem.area(row))

@@ -1,10 +1,12 @@
 //! The plan of a job that has changed since, and what the saw has done under it.
 
-use super::read::{PlanFault, Reader, parsed, totals};
+use std::mem::take;
+
+use super::read::{PlanFault, Reader, parsed};
 use super::rows::{CrosscutRow, PlanRow, SawnRow};
 use super::write::Writer;
 use crate::job::{Crosscut, Job};
-use crate::plan::{NotMade, Plan, Sawn, SawnPiece};
+use crate::plan::{Plan, Sawn, SawnPiece};
 
 /// A plan read for a job that may have changed since it was made.
 #[derive(Clone, Debug, Default)]
@@ -26,29 +28,16 @@ pub fn earlier_from_json(job: &Job, text: &str) -> Result<Earlier, Vec<PlanFault
     let mut row = parsed(text)?;
     let gone = drop_unknown(job, &mut row);
     let mut reader = Reader::new(job, row.unit);
-    let pieces = row
-        .sawn
-        .into_iter()
-        .map(|piece| sawn_piece(&mut reader, piece))
-        .collect();
-    let crosscuts = row
-        .crosscuts
-        .iter()
-        .map(|cut| crosscut(&mut reader, cut))
-        .collect();
-    let boards = row.boards.into_iter().map(|b| reader.board(b)).collect();
-    let not_made = row.not_made.into_iter().map(|missing| NotMade {
-        front: reader.front(&missing.front),
-        why: missing.why,
-        buy: missing.buy,
-    });
-    let plan = Plan {
-        totals: totals(row.totals),
-        not_made: not_made.collect(),
-        boards,
-    };
-    let sawn = Sawn { pieces, crosscuts };
-    Ok(Earlier { plan, sawn, gone })
+    let (pieces, crosscuts) = (take(&mut row.sawn), take(&mut row.crosscuts));
+    let piece = |piece| sawn_piece(&mut reader, piece);
+    let pieces = pieces.into_iter().map(piece).collect();
+    let cut = |cut| crosscut(&mut reader, cut);
+    let crosscuts = crosscuts.iter().map(cut).collect();
+    Ok(Earlier {
+        plan: reader.plan(row),
+        sawn: Sawn { pieces, crosscuts },
+        gone,
+    })
 }
 
 /// Takes out whatever names a board or a front the job does not have.

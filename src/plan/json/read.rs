@@ -50,17 +50,7 @@ pub enum PlanFault {
 pub fn from_json(job: &Job, text: &str) -> Result<Plan, Vec<PlanFault>> {
     let row = parsed(text)?;
     let mut reader = Reader::new(job, row.unit);
-    let boards = row.boards.into_iter().map(|b| reader.board(b)).collect();
-    let not_made = row.not_made.into_iter().map(|missing| NotMade {
-        front: reader.front(&missing.front),
-        why: missing.why,
-        buy: missing.buy,
-    });
-    let plan = Plan {
-        totals: totals(row.totals),
-        boards,
-        not_made: not_made.collect(),
-    };
+    let plan = reader.plan(row);
     if reader.faults.is_empty() {
         Ok(plan)
     } else {
@@ -104,11 +94,25 @@ impl<'a> Reader<'a> {
         }
     }
 
+    pub(super) fn plan(&mut self, row: PlanRow) -> Plan {
+        let boards = row.boards.into_iter().map(|b| self.board(b)).collect();
+        let not_made = row.not_made.into_iter().map(|missing| NotMade {
+            front: self.front(&missing.front),
+            why: missing.why,
+            buy: missing.buy,
+        });
+        Plan {
+            totals: totals(row.totals),
+            boards,
+            not_made: not_made.collect(),
+        }
+    }
+
     pub(super) fn length(&self, value: f64) -> Length {
         Length::from_unit(value, self.unit)
     }
 
-    pub(super) fn front(&mut self, name: &str) -> usize {
+    fn front(&mut self, name: &str) -> usize {
         let found = self.job.fronts.iter().position(|front| front.name == name);
         found.unwrap_or_else(|| {
             let front = name.to_owned();
@@ -129,7 +133,7 @@ impl<'a> Reader<'a> {
         })
     }
 
-    pub(super) fn board(&mut self, row: BoardRow) -> BoardPlan {
+    fn board(&mut self, row: BoardRow) -> BoardPlan {
         let board = self.kind(&row.board, row.copy);
         let kept = row.kept.iter().map(|kept| Kept {
             from: self.length(kept.from),
@@ -177,7 +181,7 @@ impl<'a> Reader<'a> {
     }
 }
 
-pub(super) fn totals(row: TotalsRow) -> Totals {
+fn totals(row: TotalsRow) -> Totals {
     let money = |money: MoneyRow| Money {
         buy: money.buy,
         owned: money.owned,

@@ -37,6 +37,8 @@ struct Candidates {
     from: Length,
     to: Length,
     all: Vec<Length>,
+    /// Whether the board's near edge, and its far edge, lies beside them.
+    edges: [bool; 2],
 }
 
 impl<'a> Across<'a> {
@@ -55,6 +57,36 @@ impl<'a> Across<'a> {
         self.stack(from, to, lanes, places.from, true, &places)
     }
 
+    /// The best stack of strips between `low` and `high`, beside strips that are there; nothing is
+    /// trimmed off an edge that is sawn already.
+    pub fn best_between(
+        &mut self,
+        (from, to): (Length, Length),
+        (low, high): (Length, Length),
+        lanes: &[Lane],
+    ) -> Option<Stack> {
+        let mut places = self.candidates(from, to);
+        places.edges = [low == Length::ZERO, high == self.board.width];
+        let near = if places.edges[0] { places.from } else { low };
+        let far = if places.edges[1] { places.to } else { high };
+        (places.from, places.to) = (near, far);
+        places.all.extend(steps(near, far));
+        places.all.retain(|&at| at >= near && at <= far);
+        places.all.sort();
+        places.all.dedup();
+        self.stack(from, to, lanes, near, true, &places)
+    }
+
+    /// The blanks of `lanes` in a strip that is there, between `from` and `to`.
+    pub fn in_strip(
+        &mut self,
+        (from, to): (Length, Length),
+        (low, high): (Length, Length),
+        lanes: &[Lane],
+    ) -> Option<Vec<Blank>> {
+        self.strip(from, to, low, high, lanes)
+    }
+
     fn candidates(&self, from: Length, to: Length) -> Candidates {
         let part = (to - from).inches() / self.board.length.inches();
         let bend = self.board.crook.inches() * part * part / 2.0;
@@ -70,6 +102,7 @@ impl<'a> Across<'a> {
             from: near,
             to: far,
             all,
+            edges: [true, true],
         }
     }
 
@@ -92,7 +125,8 @@ impl<'a> Across<'a> {
                         continue;
                     };
                     let above = if rest.is_empty() {
-                        let kept = self.edge(from, to, self.board.width - high - rip);
+                        let beside = self.board.width - high - rip;
+                        let kept = self.edge(from, to, beside, places.edges[1]);
                         Some(Stack {
                             kept,
                             strips: Vec::new(),
@@ -102,7 +136,7 @@ impl<'a> Across<'a> {
                     };
                     let Some(mut stack) = above else { continue };
                     if first {
-                        stack.kept += self.edge(from, to, low - rip);
+                        stack.kept += self.edge(from, to, low - rip, places.edges[0]);
                     }
                     if best.as_ref().is_none_or(|best| stack.kept > best.kept) {
                         stack.strips.insert(0, Strip { low, high, blanks });
@@ -154,10 +188,10 @@ impl<'a> Across<'a> {
     }
 
     /// The width kept of an edge: all or nothing.
-    fn edge(&self, from: Length, to: Length, width: Length) -> Length {
+    fn edge(&self, from: Length, to: Length, width: Length, is_edge: bool) -> Length {
         let allow = &self.job.settings.allowances;
         let long_enough = allow.keep_offcut.is_some_and(|least| to - from >= least);
-        if long_enough && width >= allow.keep_width && width > Length::ZERO {
+        if is_edge && long_enough && width >= allow.keep_width && width > Length::ZERO {
             width
         } else {
             Length::ZERO

@@ -18,6 +18,15 @@ pub struct Boards<'a> {
     done: HashMap<(usize, Vec<Lane>), Option<Cut>>,
 }
 
+/// A length of board to crosscut sections from.
+#[derive(Clone, Copy)]
+struct Gap {
+    /// Where the last section must end.
+    to: Length,
+    /// Whether what is left at its hook end, and at its far end, is kept.
+    ends: [bool; 2],
+}
+
 /// Sections, and the square inches kept, as nanometres squared.
 #[derive(Clone, Debug)]
 struct Cut {
@@ -68,7 +77,11 @@ impl<'a> Boards<'a> {
         if !self.done.contains_key(&key) {
             let trim = self.job.settings.allowances.end_trim;
             let mut memo = HashMap::new();
-            let found = self.sections(kind, &key.1, trim, true, &mut memo);
+            let gap = Gap {
+                to: self.job.boards[kind].length - trim,
+                ends: [true; 2],
+            };
+            let found = self.sections(kind, &key.1, trim, true, gap, &mut memo);
             self.done.insert(key.clone(), found);
         }
         self.done[&key].clone()
@@ -81,6 +94,7 @@ impl<'a> Boards<'a> {
         lanes: &[Lane],
         at: Length,
         first: bool,
+        gap: Gap,
         memo: &mut HashMap<(Vec<Lane>, Length), Option<Cut>>,
     ) -> Option<Cut> {
         if let Some(known) = memo.get(&(lanes.to_vec(), at)).filter(|_| !first) {
@@ -88,7 +102,8 @@ impl<'a> Boards<'a> {
         }
         let (job, board) = (self.job, &self.job.boards[kind]);
         let allow = &job.settings.allowances;
-        let last = board.length - allow.end_trim;
+        let last = gap.to;
+        let begin = at;
         let mut best: Option<Cut> = None;
         for (here, rest) in splits(lanes) {
             for from in steps(at, last) {
@@ -97,18 +112,19 @@ impl<'a> Boards<'a> {
                         continue;
                     };
                     let after = if rest.is_empty() {
-                        let kept = self.end(board, last - to - allow.crosscut_kerf);
+                        let kept = self.end(board, last - to - allow.crosscut_kerf, gap.ends[1]);
                         Some(Cut {
                             kept,
                             sections: Vec::new(),
                         })
                     } else {
-                        self.sections(kind, &rest, to + allow.crosscut_kerf, false, memo)
+                        self.sections(kind, &rest, to + allow.crosscut_kerf, false, gap, memo)
                     };
                     let Some(mut cut) = after else { continue };
                     cut.kept += i128::from((to - from).nm()) * i128::from(stack.kept.nm());
                     if first {
-                        cut.kept += self.end(board, from - allow.crosscut_kerf - allow.end_trim);
+                        let before = from - allow.crosscut_kerf - begin;
+                        cut.kept += self.end(board, before, gap.ends[0]);
                     }
                     if best.as_ref().is_none_or(|best| cut.kept > best.kept) {
                         let strips = stack.strips;
@@ -134,17 +150,37 @@ impl<'a> Boards<'a> {
     }
 
     /// What is kept of an end so long.
-    fn end(&self, board: &Board, long: Length) -> i128 {
+    fn end(&self, board: &Board, long: Length, is_end: bool) -> i128 {
         let allow = &self.job.settings.allowances;
         let fits = allow.keep_offcut.is_some_and(|least| long >= least);
-        if fits && long > Length::ZERO && board.width >= allow.keep_width {
+        if is_end && fits && long > Length::ZERO && board.width >= allow.keep_width {
             i128::from(long.nm()) * i128::from(board.width.nm())
         } else {
             0
         }
     }
 
-    fn kept(&self, board: &Board, sections: &[Section]) -> Vec<Kept> {
+    /// The best sections for `lanes` between `from` and `to`, and which ends of that are kept.
+    pub fn between(
+        &mut self,
+        kind: usize,
+        (from, to): (Length, Length),
+        ends: [bool; 2],
+        lanes: &[Lane],
+    ) -> Option<Vec<Section>> {
+        let mut memo = HashMap::new();
+        let gap = Gap { to, ends };
+        let found = self.sections(kind, lanes, from, true, gap, &mut memo)?;
+        Some(found.sections)
+    }
+
+    /// Strips of one kind of board.
+    pub fn across(&mut self, kind: usize) -> &mut Across<'a> {
+        &mut self.across[kind]
+    }
+
+    /// The pieces kept of a board cut like this.
+    pub fn kept(&self, board: &Board, sections: &[Section]) -> Vec<Kept> {
         let allow = &self.job.settings.allowances;
         let (first, last) = (&sections[0], &sections[sections.len() - 1]);
         let whole = |from, to| Kept {
@@ -181,7 +217,7 @@ impl<'a> Boards<'a> {
 }
 
 /// Says on each blank which stretch and stave it is of. The blanks of a lane lie side by side.
-fn name_blanks(sections: &mut [Section], lanes: &[Lane]) {
+pub fn name_blanks(sections: &mut [Section], lanes: &[Lane]) {
     let mut open = lanes.to_vec();
     for strip in sections.iter_mut().flat_map(|section| &mut section.strips) {
         let mut at = 0;

@@ -16,6 +16,7 @@
 //! * here: which lanes go on which board.
 
 mod across;
+pub mod begun;
 mod board;
 mod lane;
 mod strip;

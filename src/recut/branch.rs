@@ -1,0 +1,122 @@
+//! What a branch left open, decided both ways.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::measure::Length;
+use crate::plan::{BoardPlan, Plan, placed};
+
+use super::reduce::{Decided, Origin, State, edge_taken};
+use super::rest::{Edge, Rest};
+use super::score::moves;
+use super::search::Answer;
+use super::stays::Fronts;
+
+/// Chalk that stays in a branch, and all open chalk the answer leaves on its board.
+pub(super) fn at_home(state: State<'_>, decided: &Decided, answer: &Plan) -> Fronts {
+    let (before, now) = (boards_by_front(state.last.plan), boards_by_front(answer));
+    let same = |front: &&usize| before.get(front) == now.get(front);
+    let home = open(state, decided).into_iter().filter(|f| same(&f));
+    decided.stays.iter().copied().chain(home).collect()
+}
+
+/// A branch parted in two by something its answer does not settle; none when it settles all.
+pub(super) fn children(state: State<'_>, decided: &Decided, answer: &Answer) -> Vec<Decided> {
+    if let Some(front) = unsettled_front(state, decided, answer.plan.as_ref()) {
+        let (mut stay, mut go) = (decided.clone(), decided.clone());
+        stay.stays.insert(front);
+        go.goes.insert(front);
+        return vec![stay, go];
+    }
+    let Some((edge, span, used)) = unsettled_edge(state, decided, answer) else {
+        return Vec::new();
+    };
+    let (mut less, mut more) = (decided.clone(), decided.clone());
+    less.edges.insert(edge, (span.0, used - Length::from_nm(1)));
+    more.edges.insert(edge, (used, span.1));
+    vec![less, more]
+}
+
+fn open(state: State<'_>, decided: &Decided) -> Fronts {
+    let is_open = |f: &&usize| !decided.stays.contains(f) && !decided.goes.contains(f);
+    state.held.iter().filter(is_open).copied().collect()
+}
+
+/// Open chalk whose place the answer does not settle: beside cut pieces of its stretch, where only
+/// staying avoids a break, or moved without leaving its board.
+fn unsettled_front(state: State<'_>, decided: &Decided, plan: Option<&Plan>) -> Option<usize> {
+    let open = open(state, decided);
+    let begun = begun_stretches(state, decided);
+    let is_begun = |f: &&usize| stretch(state, **f).is_some_and(|key| begun.contains(&key));
+    if let Some(&front) = open.iter().find(is_begun) {
+        return Some(front);
+    }
+    let Some(plan) = plan else {
+        return open.first().copied();
+    };
+    moves(state, plan).into_iter().find(|f| open.contains(f))
+}
+
+fn begun_stretches(state: State<'_>, decided: &Decided) -> BTreeSet<(usize, u32)> {
+    let cut = state.sawn.standing().map(|piece| piece.blank.front);
+    let there = cut.chain(decided.stays.iter().copied());
+    there.filter_map(|front| stretch(state, front)).collect()
+}
+
+/// The run and the stretch a front is chalked in.
+fn stretch(state: State<'_>, front: usize) -> Option<(usize, u32)> {
+    let (.., blank) = placed(state.last.plan).find(|(.., blank)| blank.front == front)?;
+    Some((state.job.place_of(front).0, blank.stretch))
+}
+
+/// An edge of which the answer uses more than was counted, its span in this branch, and how much
+/// is used.
+fn unsettled_edge(
+    state: State<'_>,
+    decided: &Decided,
+    answer: &Answer,
+) -> Option<(Edge, (Length, Length), Length)> {
+    let plan = answer.plan.as_ref()?;
+    let boards = answer
+        .reduced
+        .origin
+        .iter()
+        .zip(&answer.reduced.history.counts);
+    boards
+        .filter_map(|(origin, counts)| match origin {
+            Origin::Rest(rest) => Some((rest, rest.edge?, counts.as_ref()?.whole)),
+            _ => None,
+        })
+        .find_map(|(rest, edge, counted)| {
+            let used = used_of(state, rest, edge, plan)?;
+            let taken = edge_taken(state.job, rest, used);
+            let known = decided.edges.get(&edge).copied();
+            let span = known.unwrap_or((Length::from_nm(1), rest.high - rest.low));
+            let differs = taken.value() > counted.value() + 1e-9 && used > span.0;
+            differs.then_some((edge, span, used))
+        })
+}
+
+/// How far new strips reach into an edge, from the strips beside it.
+fn used_of(state: State<'_>, rest: &Rest, edge: Edge, plan: &Plan) -> Option<Length> {
+    let here = |b: &&BoardPlan| (b.board, b.copy) == (edge.board, edge.copy);
+    let board = plan.boards.iter().find(here)?;
+    let section = board.sections.iter().find(|s| s.from == edge.from)?;
+    let width = state.job.boards[edge.board].width;
+    let used = if edge.near {
+        rest.high - section.strips.iter().map(|s| s.low).min()?
+    } else {
+        section.strips.iter().map(|s| s.high).max()? - rest.low
+    };
+    (used > Length::ZERO && used <= width).then_some(used)
+}
+
+/// The boards each front's staves come from.
+fn boards_by_front(plan: &Plan) -> BTreeMap<usize, Vec<(usize, u32, u32)>> {
+    let mut boards: BTreeMap<usize, Vec<(usize, u32, u32)>> = BTreeMap::new();
+    for (board, _, _, blank) in placed(plan) {
+        let own = boards.entry(blank.front).or_default();
+        own.push((board.board, board.copy, blank.stave));
+        own.sort_unstable();
+    }
+    boards
+}
