@@ -12,7 +12,8 @@ impl BoardFeet {
 
     /// From a plain number of board feet.
     pub fn new(feet: f64) -> BoardFeet {
-        BoardFeet(feet)
+        // A sum of nothing is minus zero, which nobody wants to read.
+        BoardFeet(feet + 0.0)
     }
 
     /// Exact board feet of a piece: length x width x thickness in inches / 144, with a

@@ -6,6 +6,7 @@ use crate::job::Job;
 use crate::layout::{Request, Watch};
 use crate::plan::{self, Plan, Sawn, Violation};
 
+use super::numbers::numbered;
 use super::reduce::State;
 use super::score::moves;
 use super::search::{PROVED, Search};
@@ -81,7 +82,7 @@ pub fn recut(
     plan.totals = plan::totals(job, &plan, last.by_money());
     Recut {
         moved: moves(state, &plan),
-        sawn: sawn.clone(),
+        sawn: numbered(sawn, &plan),
         released,
         plan,
         unchanged: false,

@@ -1,7 +1,7 @@
 //! Stretch numbers of a plan put together from what is there and what is new.
 
 use crate::job::Job;
-use crate::plan::{Plan, Sawn, placed};
+use crate::plan::{Blank, Plan, Sawn, placed};
 
 use super::stays::Fronts;
 
@@ -46,4 +46,17 @@ pub(super) fn number_stretches(
             blank.stretch = numbers[blank.front];
         }
     }
+}
+
+/// What is cut, its stretches numbered as in the plan it now stands in.
+pub(super) fn numbered(sawn: &Sawn, plan: &Plan) -> Sawn {
+    let mut sawn = sawn.clone();
+    for piece in sawn.pieces.iter_mut().filter(|piece| piece.stands()) {
+        let same =
+            |blank: &&Blank| (blank.front, blank.stave) == (piece.blank.front, piece.blank.stave);
+        if let Some(blank) = placed(plan).map(|(.., blank)| blank).find(same) {
+            piece.blank.stretch = blank.stretch;
+        }
+    }
+    sawn
 }
