@@ -136,7 +136,7 @@ impl Chart<'_> {
 
     fn curve(&mut self, bought: &Bought, name: &str, bold: bool) {
         let mut points: Vec<Point> = Vec::new();
-        for &(percent, feet) in &bought.curve {
+        for (percent, feet) in steps(bought) {
             let Some(feet) = feet else { break };
             let spot = Point::new(self.across.at(percent), self.up.at(feet));
             // Feet come in whole boards: the curve is a stair.
@@ -202,4 +202,13 @@ impl Chart<'_> {
             self.sheet.text(if bold { text.bold() } else { text });
         }
     }
+}
+
+/// The curve's steps, those of the percentiles told among them: their signs stand on the curve.
+pub(super) fn steps(bought: &Bought) -> Vec<(f64, Option<f64>)> {
+    let told = bought.feet.iter().map(|told| (told.percent, told.value));
+    let mut steps: Vec<_> = bought.curve.iter().copied().chain(told).collect();
+    steps.sort_by(|a, b| a.0.total_cmp(&b.0));
+    steps.dedup_by_key(|step| step.0);
+    steps
 }

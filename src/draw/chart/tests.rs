@@ -91,12 +91,42 @@ fn the_curve_is_drawn_to_scale() {
         _ => None,
     });
     let points = bold.expect("there is a curve");
-    let feet: Vec<f64> = estimate.all.curve.iter().filter_map(|p| p.1).collect();
+    let feet: Vec<f64> = super::feet::steps(&estimate.all)
+        .into_iter()
+        .filter_map(|step| step.1)
+        .collect();
     let (first, last) = (points[0], points[points.len() - 1]);
     // Heights go with feet: the line through the first and last point tells the scale.
     let per_foot = (first.y - last.y) / (feet[feet.len() - 1] - feet[0]);
     for (point, feet_here) in points.iter().skip(1).step_by(2).zip(&feet) {
         let expected = first.y - per_foot * (feet_here - feet[0]);
         assert!((point.y - expected).abs() < 1e-6);
+    }
+}
+
+/// 95 lies between two of the curve's even percentiles: its sign stood beside the stair once.
+#[test]
+fn every_sign_of_a_percentile_stands_on_the_curve() {
+    let estimate = invented(0);
+    let drawing = feet_to_buy(&estimate);
+    let curve = drawing.shapes.iter().find_map(|shape| match shape {
+        crate::draw::Shape::Stroke { points, width, .. } if *width == 2.2 => Some(points),
+        _ => None,
+    });
+    let curve = curve.expect("there is a curve");
+    let signs: Vec<_> = drawing
+        .shapes
+        .iter()
+        .filter_map(|shape| match shape {
+            crate::draw::Shape::Area { points, fill } if *fill == crate::draw::Ink::BLACK => {
+                Some(crate::draw::Rect::around(points).centre())
+            }
+            _ => None,
+        })
+        .collect();
+    assert_eq!(signs.len(), estimate.all.feet.len());
+    for sign in signs {
+        let near = |p: &&crate::draw::Point| (p.x - sign.x).hypot(p.y - sign.y) < 1e-6;
+        assert!(curve.iter().any(|p| near(&p)), "{sign:?}");
     }
 }
