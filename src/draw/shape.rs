@@ -128,6 +128,16 @@ impl Rect {
         )
     }
 
+    /// The same, farther right and down by what `by` has.
+    pub fn shifted(&self, by: Point) -> Rect {
+        Rect::new(
+            self.left + by.x,
+            self.top + by.y,
+            self.right + by.x,
+            self.bottom + by.y,
+        )
+    }
+
     /// The four corners, from the upper left on.
     pub fn corners(&self) -> [Point; 4] {
         [

@@ -30,6 +30,12 @@ impl Taken {
         drawing.text(text);
     }
 
+    /// Where the words begin that stand farthest to the left.
+    pub fn left_of_words(&self) -> f64 {
+        let lefts = self.words.iter().map(|words| words.left);
+        lefts.fold(self.cell.right, f64::min)
+    }
+
     /// Writes words outside the front, as near to `tip` as there is room, and leads them to it.
     ///
     /// Nothing is written when no spot is free: what a drawing says stands in the list beside it.
@@ -45,27 +51,28 @@ impl Taken {
     fn nearest(&self, text: Text, tip: Point) -> Option<Text> {
         let room = self.cell.inset(3.0);
         let (columns, rows) = (room.width() / STEP, room.height() / STEP);
-        let spots = (0..columns as i32).flat_map(|i| (0..rows as i32).map(move |j| (i, j)));
-        let mut placed: Vec<Text> = spots
-            .map(|(i, j)| {
-                (
-                    room.left + STEP * f64::from(i),
-                    room.top + STEP * f64::from(j),
-                )
-            })
-            .map(|(x, y)| text.clone().at(x, y))
-            .collect();
-        placed.sort_by(|a, b| distance(a, tip).total_cmp(&distance(b, tip)));
-        placed
-            .into_iter()
-            .find(|text| self.is_free(text, room, tip))
+        // Words are measured once: there are thousands of spots.
+        let at_origin = text.clone().at(0.0, 0.0).extent();
+        let mut best: Option<(f64, Point)> = None;
+        for i in 0..columns as i32 {
+            for j in 0..rows as i32 {
+                let (x, y) = (STEP * f64::from(i), STEP * f64::from(j));
+                let spot = Point::new(room.left + x, room.top + y);
+                let extent = at_origin.shifted(spot);
+                let far = distance(&extent, tip);
+                let nearer = best.is_none_or(|(least, _)| far < least);
+                if nearer && self.is_free(&extent, room, tip) {
+                    best = Some((far, spot));
+                }
+            }
+        }
+        best.map(|(_, spot)| text.at(spot.x, spot.y))
     }
 
-    fn is_free(&self, text: &Text, room: Rect, tip: Point) -> bool {
-        let extent = text.extent();
+    fn is_free(&self, extent: &Rect, room: Rect, tip: Point) -> bool {
         let words = extent.inset(-AIR);
         let from = foot(&words, tip);
-        room.holds(&extent, 0.0)
+        room.holds(extent, 0.0)
             && !words.overlaps(&self.frame, 0.0)
             && self.words.iter().all(|other| {
                 !words.overlaps(other, 0.0) && !other.inset(-AIR / 2.0).is_crossed(from, tip)
@@ -73,9 +80,10 @@ impl Taken {
     }
 }
 
-fn distance(text: &Text, tip: Point) -> f64 {
-    let from = foot(&text.extent(), tip);
-    (from.x - tip.x).hypot(from.y - tip.y)
+/// How far a box is from a point, squared.
+fn distance(extent: &Rect, tip: Point) -> f64 {
+    let from = foot(extent, tip);
+    (from.x - tip.x).powi(2) + (from.y - tip.y).powi(2)
 }
 
 /// The point of a box that is nearest to another point.
