@@ -91,19 +91,44 @@ pub fn fit(words: &str, weight: Weight, room: f64, most: f64, least: f64) -> Opt
     (size >= least).then_some(size)
 }
 
-/// Breaks `words` into lines no longer than `room` at spaces; a longer single word stands alone.
+/// Breaks `words` into lines no longer than `room` at spaces, but never a number from its fraction
+/// or its unit; a longer single word stands alone.
 pub fn wrap(words: &str, size: f64, weight: Weight, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in words.split_whitespace() {
+    for word in unbroken(words) {
         match lines.last_mut() {
             Some(line) if width(&format!("{line} {word}"), size, weight) <= room => {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&word);
             }
-            _ => lines.push(word.to_owned()),
+            _ => lines.push(word),
         }
     }
     lines
+}
+
+/// The words of a text, `16 1/2 in` being one.
+fn unbroken(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match words.last_mut() {
+            Some(before) if belongs(before, word) => {
+                before.push(' ');
+                before.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
+/// Whether `word` is read with the number that `before` ends in.
+pub fn belongs(before: &str, word: &str) -> bool {
+    let before = before.rsplit([' ', '\u{a0}']).next().unwrap_or_default();
+    let number = before.ends_with(|c: char| c.is_ascii_digit());
+    let fraction = word.starts_with(|c: char| c.is_ascii_digit()) && word.contains('/');
+    let unit = ["in", "mm", "%"].contains(&word.trim_end_matches([',', ';', '.', ':', ')']));
+    number && (unit || fraction && !before.contains('/'))
 }
 
 #[cfg(test)]
@@ -137,5 +162,13 @@ mod tests {
         for line in lines {
             assert!(width(&line, 8.0, Weight::Regular) <= 70.0, "{line}");
         }
+    }
+
+    #[test]
+    fn a_number_stays_with_its_fraction_and_its_unit() {
+        let words = "rip at 16 1/2 in, then at 1/8 3/4 %";
+        let lines = wrap(words, 8.0, Weight::Regular, 1.0);
+        let expected = ["rip", "at", "16 1/2 in,", "then", "at", "1/8", "3/4 %"];
+        assert_eq!(lines, expected);
     }
 }

@@ -18,11 +18,16 @@ mod spread;
 pub(crate) mod testing;
 mod theme;
 
-pub use board::{Progress, Status, board, board_in, board_name, defect_name, thickness};
+pub use board::{
+    Progress, Status, board, board_facts, board_in, board_name, board_untitled, defect_name,
+    thickness,
+};
 pub use chart::{feet_to_buy, need_of_runs};
-pub use elevation::elevation;
+pub use elevation::{Easel, elevation, elevation_on};
 pub use fitting::{fitting, front};
-pub use font::{Weight, fit as fit_text, units_per_em, width as text_width, wrap};
+pub use font::{
+    Weight, belongs as belongs_together, fit as fit_text, units_per_em, width as text_width, wrap,
+};
 pub use render::font_rules;
 pub use shape::{Anchor, Ink, Point, Rect, Shape, Text};
 pub use sheet::Drawing;

@@ -20,14 +20,18 @@ pub struct Document {
 }
 
 /// A part of the packet: one board, the cutting list, and so on.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Part {
     /// Its name within the packet: small letters, digits and hyphens.
     pub id: String,
     /// Its heading.
     pub title: String,
+    /// Figures beside the heading, if any.
+    pub subtitle: Phrase,
     /// What it says.
     pub blocks: Vec<Block>,
+    /// Columns it runs down on paper and on wide screens.
+    pub columns: usize,
 }
 
 /// A piece of a part.
@@ -127,7 +131,9 @@ impl Part {
         Part {
             id: id.into(),
             title: title.into(),
+            subtitle: Phrase::default(),
             blocks: Vec::new(),
+            columns: 1,
         }
     }
 

@@ -9,6 +9,9 @@ use crate::measure::Length;
 pub const SIDE: f64 = 20.0;
 /// Length of board that still shares a sheet's width legibly, in inches.
 const LONGEST_BAND: f64 = 120.0;
+/// The same where every blank is so long, in points, that its words have room.
+const LONGEST_ROOMY_BAND: f64 = 170.0;
+const ROOMY: f64 = 48.0;
 /// No board is drawn larger than this, in points for each inch.
 const LARGEST_SCALE: f64 = 30.0;
 
@@ -66,7 +69,17 @@ impl Band {
 /// The bands of a board, in order from the hook end, not yet placed on the sheet.
 pub fn bands(view: &View) -> Vec<Band> {
     let length = view.board.length;
-    let count = (length.inches() / LONGEST_BAND).ceil().max(1.0) as i64;
+    let room = theme::WIDTH - 2.0 * SIDE;
+    let roomy = |count: f64| {
+        let scale = room * count / length.inches();
+        view.blanks()
+            .all(|b| (b.to - b.from).inches() * scale >= ROOMY)
+    };
+    let fewest = (length.inches() / LONGEST_ROOMY_BAND).ceil().max(1.0);
+    let count = match roomy(fewest) {
+        true => fewest as i64,
+        false => (length.inches() / LONGEST_BAND).ceil().max(1.0) as i64,
+    };
     let mut ends: Vec<Length> = (0..=count).map(|i| length * i / count).collect();
     for end in &mut ends[1..count as usize] {
         *end = quiet_spot(view, *end, length / (count * 6));
@@ -80,7 +93,7 @@ pub fn bands(view: &View) -> Vec<Band> {
         2 => 112.0,
         n => 200.0 / n as f64,
     };
-    let scale = ((theme::WIDTH - 2.0 * SIDE) / longest)
+    let scale = (room / longest)
         .min(height / view.board.width.inches())
         .min(LARGEST_SCALE);
     ends.windows(2)

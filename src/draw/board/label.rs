@@ -202,10 +202,16 @@ fn named(
     );
     drawing.fill(spot.inset(-0.8), theme::PAPER);
     draw_arrow(drawing, spot, view.top(blank));
+    let mut above = spot.bottom.min(head_middle + size * 0.5);
     for (i, line) in lines.iter().enumerate() {
         let y = head_middle + head / 2.0 + step * (i as f64 + 0.85);
         let text = Text::new(line.as_str(), centre.x, y, small).middle();
-        drawing.text_on(text, theme::PAPER);
+        // Between two lines of words a slanted line would look like a stroke over the lower one.
+        let extent = text.extent().inset(-0.8);
+        let top = extent.top.min(above);
+        drawing.fill(Rect { top, ..extent }, theme::PAPER);
+        above = extent.bottom;
+        drawing.text(text);
     }
 }
 

@@ -5,15 +5,17 @@ use std::collections::BTreeMap;
 use super::band::Band;
 use super::row::Label;
 use super::view::View;
-use crate::draw::font::Weight;
-use crate::draw::shape::{Point, Rect};
+use crate::draw::font::{self, Weight};
+use crate::draw::shape::{Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::DefectKind;
 use crate::measure::{Length, Unit};
 
 /// Height of a tape.
-pub const TAPE: f64 = 7.0;
+pub const TAPE: f64 = 10.0;
+/// Size of the numbers on a tape.
+const NUMBERS: f64 = 6.0;
 
 /// Every distance from the hook end that is chalked: the ends of sections bold, those of blanks
 /// regular.
@@ -87,8 +89,8 @@ pub fn defect_name(kind: DefectKind) -> &'static str {
     }
 }
 
-/// Draws a tape along the band from `top` down: a line an inch (or 25 mm), longer ones at six
-/// and twelve inches (or 100 and 500 mm), counted from the hook end or the far one.
+/// Draws a tape along the band from `top` down, counted from the hook end or the far one: a line
+/// an inch (or 50 mm), longer ones at 6 and 12 in (or 100 and 500 mm), the longest numbered.
 pub fn tape(drawing: &mut Drawing, view: &View, band: &Band, top: f64, from_far: bool) {
     let (left, right) = (band.x(band.from), band.x(band.to));
     let rect = Rect::new(left, top, right, top + TAPE);
@@ -99,8 +101,7 @@ pub fn tape(drawing: &mut Drawing, view: &View, band: &Band, top: f64, from_far:
         Unit::Mm => (Length::from_mm(50.0), 2, 10),
     };
     let count = view.board.length.nm() / step.nm();
-    // One line for the whole comb keeps the picture small.
-    let mut comb = Vec::new();
+    let mut numbers = Vec::new();
     for i in 0..=count {
         let at = if from_far {
             view.board.length - step * i
@@ -113,7 +114,7 @@ pub fn tape(drawing: &mut Drawing, view: &View, band: &Band, top: f64, from_far:
         let share = if i % whole == 0 {
             0.85
         } else if i % half == 0 {
-            0.6
+            0.55
         } else {
             0.3
         };
@@ -122,7 +123,22 @@ pub fn tape(drawing: &mut Drawing, view: &View, band: &Band, top: f64, from_far:
         let reach = if from_far { -share } else { share } * TAPE;
         let x = band.x(at);
         let foot = Point::new(x, board_edge);
-        comb.extend([foot, Point::new(x, board_edge + reach), foot]);
+        // A line by itself: one to and fro through all of them has no inside, and paints nothing.
+        drawing.line(foot, Point::new(x, board_edge + reach), 0.35, theme::FAINT);
+        if i % whole == 0 && i > 0 {
+            numbers.push((x, view.ruler.show(step * i)));
+        }
     }
-    drawing.stroke(comb, 0.35, theme::FAINT);
+    let base = if from_far {
+        rect.top + NUMBERS * font::CAPITAL + 0.8
+    } else {
+        rect.bottom - 0.8
+    };
+    let to_next = step.inches() * half as f64 * band.scale;
+    for (x, words) in numbers {
+        let text = Text::new(words, x + 1.5, base, NUMBERS).ink(theme::FAINT);
+        if text.length() + 3.0 < to_next && text.extent().right < rect.right {
+            drawing.text(text);
+        }
+    }
 }

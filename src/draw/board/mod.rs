@@ -58,25 +58,59 @@ pub fn board_in(
     fitted(&View { progress, ..view })
 }
 
+/// The same without a title, to stand under a heading that says [`board_facts`].
+///
+/// # Panics
+/// As [`board`].
+pub fn board_untitled(
+    job: &Job,
+    plan: &Plan,
+    index: usize,
+    ruler: Ruler,
+    progress: Option<&Progress>,
+) -> Drawing {
+    let view = View::new(job, plan, index, ruler);
+    fitted(&View {
+        progress,
+        titled: false,
+        ..view
+    })
+}
+
+/// A board's size, thickness, cut, tone, board feet and yield, in a line.
+///
+/// # Panics
+/// As [`board`].
+pub fn board_facts(job: &Job, plan: &Plan, index: usize, ruler: Ruler) -> String {
+    words::facts(&View::new(job, plan, index, ruler))
+}
+
 /// The diagram, its board made smaller when the sheet is not high enough.
 fn fitted(view: &View) -> Drawing {
     let mut bands = band::bands(view);
-    let drawing = draw_bands(view, &bands);
-    let excess = drawing.height - theme::HEIGHT;
-    if excess <= 0.0 {
-        return drawing;
+    let mut drawing = draw_bands(view, &bands);
+    // A smaller board crowds its labels, which may then stand higher: once more, if so.
+    for _ in 0..3 {
+        let excess = drawing.height - theme::HEIGHT;
+        if excess <= 0.0 {
+            break;
+        }
+        let board_height = view.board.width.inches() * bands[0].scale * bands.len() as f64;
+        for band in &mut bands {
+            band.scale *= (1.0 - excess / board_height).max(0.4);
+        }
+        drawing = draw_bands(view, &bands);
     }
-    let board_height = view.board.width.inches() * bands[0].scale * bands.len() as f64;
-    for band in &mut bands {
-        band.scale *= (1.0 - excess / board_height).max(0.4);
-    }
-    draw_bands(view, &bands)
+    drawing
 }
 
 fn draw_bands(view: &View, bands: &[Band]) -> Drawing {
     let mut drawing = Drawing::new(theme::WIDTH, title_of(view));
     let mut key = Key::default();
-    let mut y = words::title(&mut drawing, view);
+    let mut y = match view.titled {
+        true => words::title(&mut drawing, view),
+        false => 0.0,
+    };
     for band in bands {
         y = draw_band(&mut drawing, view, *band, y + 4.0, &mut key);
     }
@@ -157,6 +191,11 @@ fn captions(drawing: &mut Drawing, view: &View, band: &Band, above: f64, below: 
     drawing.text(note("marks from the far end", theme::WIDTH - SIDE, above).end());
     let hook = "marks from the hook end, near edge";
     drawing.text(note(hook, SIDE, below));
+    let grain = note("grain", SIDE, above);
+    let arrow = grain.extent().right + 4.0;
+    drawing.text(grain);
+    let spot = Rect::new(arrow, above - theme::NOTE * 0.7, arrow + 20.0, above + 0.3);
+    signs::both_ways(drawing, spot);
     let body = Rect::new(
         band.x(band.from),
         band.y(view.board.width),

@@ -16,7 +16,7 @@ type Sign = (f64, fn(&mut Drawing, Rect), &'static str);
 /// Writes the line from `top` down. Gives where it ends.
 pub fn signs(drawing: &mut Drawing, view: &View, band: &Band, top: f64) -> f64 {
     let base = top + 11.0;
-    let signs: [Sign; 7] = [
+    let signs: [Sign; 6] = [
         (2.4, |d, spot| d.fill(spot, theme::INK), left_end(view)),
         (
             4.5,
@@ -31,7 +31,6 @@ pub fn signs(drawing: &mut Drawing, view: &View, band: &Band, top: f64) -> f64 {
             |d, spot| d.dashed_outline(spot, 3.0, 0.9, theme::INK),
             "kept piece",
         ),
-        (16.0, both_ways, "grain"),
     ];
     let at_work: [Sign; 2] = [(11.0, crossed, "gone"), (11.0, twice, "new")];
     let at_work = at_work.into_iter().filter(|_| view.progress.is_some());
@@ -86,7 +85,8 @@ fn twice(drawing: &mut Drawing, spot: Rect) {
     drawing.outline(spot.inset(2.2).corners(), 0.7, theme::INK);
 }
 
-fn both_ways(drawing: &mut Drawing, spot: Rect) {
+/// The way the grain runs: an arrow to and fro that fills `spot`.
+pub fn both_ways(drawing: &mut Drawing, spot: Rect) {
     let (middle, y) = (spot.centre().x, spot.centre().y);
     let left = Rect::new(spot.left, y - 2.0, middle, y + 2.0);
     let right = Rect::new(middle, y - 2.0, spot.right, y + 2.0);

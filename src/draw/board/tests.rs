@@ -57,7 +57,9 @@ fn every_mark_is_written_on_the_diagram() {
         let (job, plan) = random(seed);
         let drawing = board(&job, &plan, 0);
         let ruler = job.settings.ruler();
-        let words: Vec<&str> = drawing.texts().map(|t| t.words.as_str()).collect();
+        // The numbers on the tapes are faint; marks are not.
+        let marks = drawing.texts().filter(|text| text.ink == theme::INK);
+        let words: Vec<&str> = marks.map(|text| text.words.as_str()).collect();
         let sections = &plan.boards[0].sections;
         let blanks = sections
             .iter()
@@ -120,4 +122,20 @@ fn the_top_turns_over_with_each_of_far_and_down() {
         };
         assert_eq!(view.top(&turned), top, "{left:?} {face:?}");
     }
+}
+
+/// A tape without its lines is only a bar: they once were one stroke to and fro, which the picture
+/// in dots left out.
+#[test]
+fn the_lines_of_the_tapes_are_painted() {
+    let (job, plan) = random(0);
+    let drawing = board(&job, &plan, 0);
+    let length = job.boards[0].length.inches();
+    let ticks = drawing.shapes.iter().filter(|shape| match shape {
+        crate::draw::Shape::Stroke { points, width, .. } => {
+            *width == 0.35 && points.len() == 2 && points[0].x == points[1].x
+        }
+        _ => false,
+    });
+    assert_eq!(ticks.count(), 2 * (length.floor() as usize + 1));
 }

@@ -7,6 +7,7 @@ use crate::draw::font::{self, Weight};
 use crate::draw::shape::{Point, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
+use crate::job::Cut;
 use crate::plan::Section;
 
 /// Writes the title: name, size, tone, board feet, yield. Gives the height used.
@@ -31,10 +32,17 @@ pub fn title(drawing: &mut Drawing, view: &View) -> f64 {
     height
 }
 
-fn facts(view: &View) -> String {
+/// What is known of the board, in a line.
+pub fn facts(view: &View) -> String {
     let board = view.board;
+    let sawn = match board.cut {
+        Some(Cut::Flat) => " · flat sawn",
+        Some(Cut::Rift) => " · rift sawn",
+        Some(Cut::Quarter) => " · quarter sawn",
+        None => "",
+    };
     format!(
-        "{} × {} {} · {} · tone {} · {:.2} board feet · yield {:.0} %",
+        "{} × {} {} · {}{sawn} · tone {} · {:.2} board feet · yield {:.0} %",
         view.ruler.show(board.length),
         view.ruler.show(board.width),
         view.ruler.unit,

@@ -1,5 +1,6 @@
 //! Where the fronts stand on the case, as far as the runs tell.
 
+use super::Easel;
 use crate::draw::shape::Rect;
 use crate::draw::theme;
 use crate::job::{Front, Grain, Job, Run};
@@ -10,10 +11,11 @@ use crate::measure::Length;
 const GAP: f64 = 0.125;
 /// Between runs, in inches, drawn wide enough for a bracket.
 const RUN_GAP_SHARE: f64 = 0.035;
-/// Room for all fronts, in points.
-///
-/// A bracket beside the last column needs a little more than the margin.
-const ROOM: (f64, f64) = (theme::WIDTH - 4.0 * theme::MARGIN, 400.0);
+/// Room between runs, in points, that a bracket with its board's name needs.
+pub const BRACKET: f64 = 10.5;
+/// Left and right of all fronts together: a bracket beside the last column needs a little more
+/// than the margin.
+const SIDES: f64 = 4.0 * theme::MARGIN;
 /// No case is drawn larger than this, in points for each inch.
 const LARGEST_SCALE: f64 = 14.0;
 
@@ -33,7 +35,7 @@ pub struct Placed {
 }
 
 /// All fronts with their places.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Arrangement {
     /// The fronts, run by run.
     pub fronts: Vec<Placed>,
@@ -41,8 +43,16 @@ pub struct Arrangement {
     pub width: f64,
     /// Height of all, in inches.
     pub height: f64,
+    room: Room,
+}
+
+/// What fronts are arranged in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Room {
     /// Between runs, in inches.
     gap: f64,
+    /// Of the sheet.
+    easel: Easel,
 }
 
 /// How inches of the arrangement become points on the sheet.
@@ -56,6 +66,8 @@ pub struct Frame {
     pub bottom: f64,
     /// Between runs, in points.
     pub gap: f64,
+    /// Where the sheet's margin begins on the right.
+    pub right: f64,
 }
 
 /// Runs that stand together: one row, or columns side by side.
@@ -69,13 +81,26 @@ struct Block {
 impl Arrangement {
     /// Rows from the top in the order of the job, wrapped into as many columns as let it be
     /// drawn largest.
-    pub fn of(job: &Job) -> Arrangement {
-        let gap = run_gap(job);
-        let blocks = blocks(job, gap);
-        let in_order = largest(&blocks, gap);
+    pub fn of(job: &Job, easel: Easel) -> Arrangement {
+        let mut gap = run_gap(job);
+        let mut best = Arrangement::with_gap(job, Room { gap, easel });
+        // Small scales leave a bracket no room: a wider gap makes the scale smaller still.
+        for _ in 0..4 {
+            if gap * best.scale() >= BRACKET {
+                break;
+            }
+            gap = 1.1 * BRACKET / best.scale();
+            best = Arrangement::with_gap(job, Room { gap, easel });
+        }
+        best
+    }
+
+    fn with_gap(job: &Job, room: Room) -> Arrangement {
+        let blocks = blocks(job, room.gap);
+        let in_order = largest(&blocks, room);
         let (rows, columns): (Vec<Block>, Vec<Block>) =
             blocks.into_iter().partition(|block| !block.columns);
-        let apart = beside(largest(&columns, gap), largest(&rows, gap), gap);
+        let apart = beside(largest(&columns, room), largest(&rows, room));
         if apart.scale() > in_order.scale() {
             apart
         } else {
@@ -83,9 +108,19 @@ impl Arrangement {
         }
     }
 
+    fn empty(room: Room) -> Arrangement {
+        Arrangement {
+            fronts: Vec::new(),
+            width: 0.0,
+            height: 0.0,
+            room,
+        }
+    }
+
     fn scale(&self) -> f64 {
-        (ROOM.0 / self.width.max(1.0))
-            .min(ROOM.1 / self.height.max(1.0))
+        let easel = self.room.easel;
+        ((easel.width - SIDES) / self.width.max(1.0))
+            .min(easel.height / self.height.max(1.0))
             .min(LARGEST_SCALE)
     }
 
@@ -93,11 +128,12 @@ impl Arrangement {
     pub fn frame(&self, top: f64) -> Frame {
         let scale = self.scale();
         Frame {
-            left: (theme::WIDTH - self.width * scale) / 2.0,
+            left: (self.room.easel.width - self.width * scale) / 2.0,
             top,
             scale,
             bottom: top + self.height * scale,
-            gap: self.gap * scale,
+            gap: self.room.gap * scale,
+            right: self.room.easel.width - theme::MARGIN,
         }
     }
 }
@@ -212,26 +248,25 @@ fn columns(job: &Job, runs: &[&Run], gap: f64) -> Block {
 }
 
 /// Blocks stacked in as many columns as let them be drawn largest.
-fn largest(blocks: &[Block], gap: f64) -> Arrangement {
+fn largest(blocks: &[Block], room: Room) -> Arrangement {
     (1..=blocks.len().clamp(1, 8))
-        .map(|columns| stack(blocks, columns, gap))
+        .map(|columns| stack(blocks, columns, room))
         .max_by(|a, b| a.scale().total_cmp(&b.scale()))
-        .unwrap_or_default()
+        .unwrap_or_else(|| Arrangement::empty(room))
 }
 
 /// Two arrangements side by side, bottoms level.
-fn beside(left: Arrangement, right: Arrangement, gap: f64) -> Arrangement {
+fn beside(left: Arrangement, right: Arrangement) -> Arrangement {
     let height = left.height.max(right.height);
     let shift = if left.fronts.is_empty() {
         0.0
     } else {
-        left.width + 2.0 * gap
+        left.width + 2.0 * left.room.gap
     };
     let mut all = Arrangement {
         width: shift + right.width,
         height,
-        gap,
-        fronts: Vec::new(),
+        ..Arrangement::empty(left.room)
     };
     for (part, dx) in [(&left, 0.0), (&right, shift)] {
         all.fronts.extend(part.fronts.iter().map(|placed| Placed {
@@ -244,18 +279,18 @@ fn beside(left: Arrangement, right: Arrangement, gap: f64) -> Arrangement {
 }
 
 /// Blocks one below another, in `columns` columns of about equal height.
-fn stack(blocks: &[Block], columns: usize, gap: f64) -> Arrangement {
+fn stack(blocks: &[Block], columns: usize, room: Room) -> Arrangement {
+    let gap = room.gap;
     let total: f64 = blocks.iter().map(|b| b.height + gap).sum();
     let target = total / columns as f64;
-    let mut all = Arrangement {
-        gap,
-        ..Arrangement::default()
-    };
+    let mut all = Arrangement::empty(room);
     let (mut left, mut top, mut done) = (0.0, 0.0, 0.0);
-    let mut column_width: f64 = 0.0;
+    let (mut column_width, mut column): (f64, f64) = (0.0, 0.0);
     for block in blocks {
         let middle = done + block.height / 2.0;
-        if top > 0.0 && (middle / target).floor() > ((done - 1e-9) / target).floor() {
+        let of_middle = (middle / target).floor();
+        if top > 0.0 && of_middle > column {
+            column = of_middle;
             left += column_width + 2.0 * gap;
             (top, column_width) = (0.0, 0.0);
         }

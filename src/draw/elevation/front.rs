@@ -13,19 +13,20 @@ use crate::job::{Front, Grain, Job, Shape};
 use crate::measure::Length;
 use crate::plan::{Blank, End};
 
-/// Draws a front that fills `rect`, its outline a `line` thick; without a source it is not made.
+/// Draws a front that fills `rect`, its outline a `line` thick, its words larger than usual by a
+/// factor; without a source it is not made.
 pub fn draw(
     drawing: &mut Drawing,
     job: &Job,
     rect: Rect,
-    line: f64,
+    (line, words): (f64, f64),
     index: usize,
     source: Option<&[Source]>,
 ) {
     let front = &job.fronts[index];
     let outline = Outline::of(front, rect);
     let Some(staves) = source else {
-        not_made(drawing, front, &outline);
+        not_made(drawing, front, &outline, words);
         return;
     };
     for stave in staves {
@@ -45,7 +46,7 @@ pub fn draw(
     }
     drawing.outline(outline.points.clone(), line, theme::INK);
     let shade = theme::tone_shade(job.boards[staves[0].cut.board].tone.value());
-    name(drawing, front, rect, &boards(job, staves), shade);
+    name(drawing, front, (rect, words), &boards(job, staves), shade);
 }
 
 /// A front's outline on the sheet.
@@ -207,7 +208,7 @@ fn on_front((along, across): (f64, f64), part: Rect, blank: &Blank, grain: Grain
     }
 }
 
-fn not_made(drawing: &mut Drawing, front: &Front, outline: &Outline) {
+fn not_made(drawing: &mut Drawing, front: &Front, outline: &Outline, words: f64) {
     drawing.area(outline.points.clone(), theme::PAPER);
     for (a, b) in hatch(outline.rect.inset(0.5), 9.0) {
         if outline.holds(b) {
@@ -215,21 +216,31 @@ fn not_made(drawing: &mut Drawing, front: &Front, outline: &Outline) {
         }
     }
     drawing.outline(outline.points.clone(), 1.0, theme::INK);
-    name(drawing, front, outline.rect, "not made", theme::PAPER);
+    name(
+        drawing,
+        front,
+        (outline.rect, words),
+        "not made",
+        theme::PAPER,
+    );
 }
 
 /// The front's name, and its board below or beside it.
-fn name(drawing: &mut Drawing, front: &Front, rect: Rect, board: &str, paper: Ink) {
+fn name(
+    drawing: &mut Drawing,
+    front: &Front,
+    (rect, larger): (Rect, f64),
+    board: &str,
+    paper: Ink,
+) {
     let room = rect.inset(2.0);
     let centre = room.centre();
     let two_lines = room.height() > 19.0;
-    let most = (room.height() * 0.42).clamp(theme::LEAST, 12.0);
+    let most = (room.height() * 0.42).clamp(theme::LEAST, 12.0 * larger);
     let fit = |words: &str, weight, most| font::fit(words, weight, room.width(), most, 4.0);
     if two_lines
-        && let (Some(large), Some(small)) = (
-            fit(&front.name, Weight::Bold, most),
-            fit(board, Weight::Regular, 8.0),
-        )
+        && let Some(large) = fit(&front.name, Weight::Bold, most)
+        && let Some(small) = fit(board, Weight::Regular, (large * 0.8).min(8.0 * larger))
     {
         let first = Text::new(front.name.as_str(), centre.x, centre.y - 0.5, large).bold();
         let second = Text::new(board, centre.x, centre.y + small + 1.0, small);
@@ -244,7 +255,7 @@ fn name(drawing: &mut Drawing, front: &Front, rect: Rect, board: &str, paper: In
     } else {
         (room.width(), room.height())
     };
-    let most = (across * 0.8).min(9.0);
+    let most = (across * 0.8).min(9.0 * larger);
     for words in [both.as_str(), front.name.as_str(), board] {
         let Some(size) = font::fit(words, Weight::Bold, along, most, 3.5) else {
             continue;

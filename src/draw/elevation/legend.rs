@@ -8,13 +8,20 @@ use crate::job::Job;
 use crate::measure::Length;
 use crate::plan::Plan;
 
-/// Draws the legend. Gives where the drawing ends.
-pub fn draw(drawing: &mut Drawing, job: &Job, plan: &Plan, frame: &Frame, dividers: bool) -> f64 {
+/// Draws the legend, its words larger than usual by a factor. Gives where the drawing ends.
+pub fn draw(
+    drawing: &mut Drawing,
+    (job, plan): (&Job, &Plan),
+    frame: &Frame,
+    dividers: bool,
+    larger: f64,
+) -> f64 {
     let base = frame.bottom + 26.0;
     let end = scale_bar(drawing, frame, base) - 12.0;
     let mut line = Line {
         at: Point::new(theme::MARGIN, base),
         end,
+        size: theme::NOTE * larger.min(1.3),
     };
     line.item(drawing, 0.0, "tone", |_, _| {});
     for tone in tones(job, plan) {
@@ -37,6 +44,7 @@ pub fn draw(drawing: &mut Drawing, job: &Job, plan: &Plan, frame: &Frame, divide
 struct Line {
     at: Point,
     end: f64,
+    size: f64,
 }
 
 impl Line {
@@ -49,10 +57,10 @@ impl Line {
         sign: impl Fn(&mut Drawing, Rect),
     ) {
         let space = if wide > 0.0 { 4.0 } else { 0.0 };
-        let text = Text::new(words, 0.0, 0.0, theme::NOTE).ink(theme::FAINT);
+        let text = Text::new(words, 0.0, 0.0, self.size).ink(theme::FAINT);
         let long = wide + space + text.length();
         if self.at.x + long > self.end && self.at.x > theme::MARGIN {
-            self.at = Point::new(theme::MARGIN, self.at.y + 15.0);
+            self.at = Point::new(theme::MARGIN, self.at.y + self.size * 2.0);
         }
         let Point { x, y } = self.at;
         sign(drawing, Rect::new(x, y - 9.0, x + wide, y + 2.0));
@@ -107,7 +115,7 @@ fn scale_bar(drawing: &mut Drawing, frame: &Frame, base: f64) -> f64 {
         .into_iter()
         .find(|(length, _)| on_sheet(*length) <= 90.0)
         .unwrap_or(lengths[2]);
-    let right = theme::WIDTH - theme::MARGIN;
+    let right = frame.right;
     let left = right - on_sheet(length);
     let y = base - 2.5;
     drawing.line(Point::new(left, y), Point::new(right, y), 1.2, theme::INK);

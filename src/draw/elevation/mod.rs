@@ -18,6 +18,29 @@ use arrange::Arrangement;
 use openings::Openings;
 use spans::Source;
 
+/// The sheet an elevation is drawn on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Easel {
+    /// Its width, in points.
+    pub width: f64,
+    /// Most height for the fronts, in points.
+    pub height: f64,
+    /// Whether it bears a title.
+    pub titled: bool,
+    /// Sizes of words, as a share of the usual: more where it is made smaller to be seen.
+    pub words: f64,
+}
+
+impl Easel {
+    /// A sheet of its own.
+    pub const SHEET: Easel = Easel {
+        width: theme::WIDTH,
+        height: 400.0,
+        titled: true,
+        words: 1.0,
+    };
+}
+
 /// The elevation of the case.
 ///
 /// Horizontal runs are rows, the first at the top; vertical runs stand side by side. Fronts of a
@@ -28,16 +51,28 @@ use spans::Source;
 /// # Panics
 /// When the plan is not one for this job.
 pub fn elevation(job: &Job, plan: &Plan, fitting: Option<&Sheet>) -> Drawing {
+    elevation_on(job, plan, fitting, Easel::SHEET)
+}
+
+/// The same on a sheet of any size.
+///
+/// # Panics
+/// As [`elevation`].
+pub fn elevation_on(job: &Job, plan: &Plan, fitting: Option<&Sheet>, easel: Easel) -> Drawing {
     let title = match job.settings.title.as_str() {
         "" => "Elevation".to_owned(),
         title => format!("{title}: elevation"),
     };
-    let mut drawing = Drawing::new(theme::WIDTH, title.clone());
-    let base = theme::MARGIN + theme::TITLE * 0.8;
-    drawing.text(Text::new(title, theme::MARGIN, base, theme::TITLE).bold());
-    let arrangement = Arrangement::of(job);
+    let mut drawing = Drawing::new(easel.width, title.clone());
+    let mut top = theme::MARGIN / 2.0;
+    if easel.titled {
+        let base = theme::MARGIN + theme::TITLE * 0.8;
+        drawing.text(Text::new(title, theme::MARGIN, base, theme::TITLE).bold());
+        top = base + 14.0;
+    }
+    let arrangement = Arrangement::of(job, easel);
     let sources = spans::sources(job, plan);
-    let frame = arrangement.frame(base + 14.0);
+    let frame = arrangement.frame(top);
     let openings = Openings::of(job, fitting);
     let dividers = openings.draw(&mut drawing, &arrangement, &frame);
     for placed in &arrangement.fronts {
@@ -49,11 +84,18 @@ pub fn elevation(job: &Job, plan: &Plan, fitting: Option<&Sheet>) -> Drawing {
             1.0
         };
         let rect = frame.rect(placed);
-        front::draw(&mut drawing, job, rect, line, placed.front, source);
+        front::draw(
+            &mut drawing,
+            job,
+            rect,
+            (line, easel.words),
+            placed.front,
+            source,
+        );
     }
     spans::draw_breaks(&mut drawing, job, &arrangement, &frame, &sources);
     spans::draw_brackets(&mut drawing, job, &arrangement, &frame, &sources);
-    drawing.height = legend::draw(&mut drawing, job, plan, &frame, dividers);
+    drawing.height = legend::draw(&mut drawing, (job, plan), &frame, dividers, easel.words);
     drawing
 }
 

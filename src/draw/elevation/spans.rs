@@ -1,7 +1,7 @@
 //! What the eye reads together: stretches, the boards they come from, and the breaks between.
 
 use super::Sources;
-use super::arrange::{Arrangement, Frame, Placed};
+use super::arrange::{Arrangement, BRACKET, Frame, Placed};
 use crate::draw::board::board_name;
 use crate::draw::font::{self, Weight};
 use crate::draw::shape::{Point, Rect, Text};
@@ -9,9 +9,6 @@ use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::{Grain, Job, Run};
 use crate::plan::{Blank, BoardPlan, Plan};
-
-/// Room between runs, in points, that a bracket with its board's name needs.
-const BRACKET: f64 = 10.5;
 
 /// Where a front, or one stave of it, comes from.
 #[derive(Clone, Copy, Debug)]

@@ -2,21 +2,31 @@ use super::*;
 use crate::draw::testing::{chest, clashes, random};
 use crate::measure::Length;
 
+/// Narrower than its own sheet and with larger words, as the packet has it.
+const NARROW: Easel = Easel {
+    width: 530.0,
+    height: 420.0,
+    titled: false,
+    words: 1.4,
+};
+
 #[test]
 fn no_words_overlap_on_200_random_cases() {
     for seed in 0..200 {
         let (job, plan) = random(seed);
-        let drawing = elevation(&job, &plan, None);
-        let clashes = clashes(&drawing);
-        assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
-        assert!(drawing.height <= theme::HEIGHT, "seed {seed}");
+        for easel in [Easel::SHEET, NARROW] {
+            let drawing = elevation_on(&job, &plan, None, easel);
+            let clashes = clashes(&drawing);
+            assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
+            assert!(drawing.height <= theme::HEIGHT, "seed {seed}");
+        }
     }
 }
 
 #[test]
 fn fronts_stand_apart_and_in_run_order() {
     let (job, _) = chest();
-    let arrangement = Arrangement::of(&job);
+    let arrangement = Arrangement::of(&job, Easel::SHEET);
     let frame = arrangement.frame(0.0);
     let rects: Vec<_> = arrangement.fronts.iter().map(|p| frame.rect(p)).collect();
     for (i, a) in rects.iter().enumerate() {
@@ -69,7 +79,7 @@ fn openings_and_dividers_are_drawn_to_scale() {
     let bare = elevation(&job, &plan, None);
     let drawing = elevation(&job, &plan, Some(&sheet));
     assert_eq!(clashes(&drawing), Vec::<String>::new());
-    let scale = Arrangement::of(&job).frame(0.0).scale;
+    let scale = Arrangement::of(&job, Easel::SHEET).frame(0.0).scale;
     let dividers: Vec<f64> = drawing
         .shapes
         .iter()

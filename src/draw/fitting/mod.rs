@@ -33,6 +33,8 @@ const SIDES: f64 = 42.0;
 const ABOVE: f64 = 38.0;
 /// Below a front, for its sizes.
 const BELOW: f64 = 30.0;
+/// What a front's drawing is lower by without its name and thickness.
+const UNNAMED: f64 = 14.0;
 /// The base line of a front's title.
 const NAME: f64 = 11.0;
 /// The shade of a front.
@@ -60,18 +62,18 @@ fn page(sheet: &Sheet, fronts: &[Fitted], heading: String) -> Drawing {
         let left = theme::MARGIN / 2.0 + (place % across) as f64 * CELL;
         let top = HEADING + (place / across) as f64 * TALL;
         let cell = Rect::new(left, top, left + CELL, top + TALL);
-        put(&mut drawing, cell, sheet, fitted);
+        put(&mut drawing, cell, sheet, fitted, true);
     }
     drawing
 }
 
-/// One front of a sheet by itself.
+/// One front of a sheet by itself, to stand under its name and beside its figures.
 pub fn front(sheet: &Sheet, fitted: &Fitted) -> Drawing {
     let mut drawing = Drawing::new(CELL, format!("Front {} fitted", fitted.name));
-    drawing.height = TALL;
-    let cell = Rect::new(0.0, 0.0, CELL, TALL);
+    drawing.height = TALL - UNNAMED;
+    let cell = Rect::new(0.0, -UNNAMED, CELL, TALL - UNNAMED);
     drawing.fill(cell, theme::PAPER);
-    put(&mut drawing, cell, sheet, fitted);
+    put(&mut drawing, cell, sheet, fitted, false);
     drawing
 }
 
@@ -91,7 +93,7 @@ fn heading(sheet: &Sheet, index: usize, count: usize) -> String {
     format!("Fitting{page}: {shims}")
 }
 
-fn put(drawing: &mut Drawing, cell: Rect, sheet: &Sheet, fitted: &Fitted) {
+fn put(drawing: &mut Drawing, cell: Rect, sheet: &Sheet, fitted: &Fitted, named: bool) {
     let ruler = &sheet.ruler;
     let room = Rect::new(
         cell.left + SIDES,
@@ -116,7 +118,10 @@ fn put(drawing: &mut Drawing, cell: Rect, sheet: &Sheet, fitted: &Fitted) {
     let inner = work::bevel(drawing, fitted, &view);
     let holes = work::pulls(drawing, fitted, &view);
     let mut taken = Taken::new(cell, frame);
-    title(drawing, &mut taken, cell, sheet, fitted);
+    if named {
+        thickness(drawing, &mut taken, cell, sheet, fitted);
+        title(drawing, &mut taken, cell, fitted);
+    }
     for text in sizes::sizes(fitted, &view, ruler) {
         taken.put(drawing, text);
     }
@@ -130,19 +135,23 @@ fn put(drawing: &mut Drawing, cell: Rect, sheet: &Sheet, fitted: &Fitted) {
     }
 }
 
-/// Number, name and thickness over a front; a name that is too long ends in dots.
-fn title(drawing: &mut Drawing, taken: &mut Taken, cell: Rect, sheet: &Sheet, fitted: &Fitted) {
-    let y = cell.top + NAME;
-    let thick = format!("{} thick", sheet.ruler.show(fitted.thickness));
-    let thick = Text::new(thick, cell.right - 6.0, y, theme::NOTE);
-    let room = cell.width() - 12.0 - thick.length() - 8.0;
+/// The thickness, over a front on the right.
+fn thickness(drawing: &mut Drawing, taken: &mut Taken, cell: Rect, sheet: &Sheet, front: &Fitted) {
+    let thick = format!("{} thick", sheet.ruler.show(front.thickness));
+    let thick = Text::new(thick, cell.right - 6.0, cell.top + NAME, theme::NOTE);
     taken.put(drawing, thick.end().ink(theme::FAINT));
+}
+
+/// Number and name over a front, left of its thickness; a name that is too long ends in dots.
+fn title(drawing: &mut Drawing, taken: &mut Taken, cell: Rect, fitted: &Fitted) {
+    let room = taken.left_of_words() - cell.left - 14.0;
     let title = format!("{}  {}", fitted.front + 1, fitted.name);
     let (words, size) = match font::fit(&title, Weight::Bold, room, 10.0, 7.0) {
         Some(size) => (title, size),
         None => (shortened(title, room), 7.0),
     };
-    taken.put(drawing, Text::new(words, cell.left + 6.0, y, size).bold());
+    let (x, y) = (cell.left + 6.0, cell.top + NAME);
+    taken.put(drawing, Text::new(words, x, y, size).bold());
 }
 
 fn shortened(mut title: String, room: f64) -> String {

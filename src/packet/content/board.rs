@@ -1,10 +1,10 @@
 //! One board's sheet: diagram, marks, what to do in order.
 
-use crate::draw::{Progress, board_in, board_name};
+use crate::draw::{Progress, board_facts, board_name, board_untitled};
 use crate::job::Job;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::marks::{Mark, MarkKind, marks_after};
-use crate::packet::phrase::Phrase;
+use crate::packet::phrase::{Phrase, both};
 use crate::packet::table::piece_name;
 use crate::packet::todo::Todo;
 use crate::plan::{BoardPlan, Face, Kept, Plan, Section};
@@ -15,8 +15,11 @@ pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -
     let cut = &plan.boards[index];
     let name = board_name(job, cut);
     let mut part = Part::new(format!("board-{}", index + 1), format!("Board {name}"));
-    let picture = Picture::of(job.settings.ruler(), |ruler| {
-        board_in(job, plan, index, ruler, progress)
+    let ruler = job.settings.ruler();
+    let [inch, mm] = both(ruler).map(|ruler| board_facts(job, plan, index, ruler));
+    part.subtitle = Phrase::in_units(inch, mm);
+    let picture = Picture::of(ruler, |ruler| {
+        board_untitled(job, plan, index, ruler, progress)
     });
     part.blocks.push(Block::Picture(picture));
     let notes = &job.boards[cut.board].notes;
@@ -25,7 +28,7 @@ pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -
     }
     let marks = vec![
         Block::Heading(format!("Marks on {name}")),
-        Block::Table(mark_table(job, cut, &name, todo)),
+        Block::Table(mark_table(job, cut, todo)),
     ];
     let work = vec![
         Block::Heading(format!("What to do with {name}")),
@@ -34,12 +37,12 @@ pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -
     part.blocks.push(Block::Pair {
         left: marks,
         right: work,
-        share: 0.62,
+        share: 0.66,
     });
     part
 }
 
-fn mark_table(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Table {
+fn mark_table(job: &Job, cut: &BoardPlan, todo: Todo) -> Table {
     let marks = marks_after(job, cut, todo);
     let rows = marks
         .iter()
@@ -47,7 +50,7 @@ fn mark_table(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Table {
         .enumerate()
         .map(|(i, mark)| row(i + 1, mark));
     Table {
-        caption: format!("Marks on board {name}, in the order chalked"),
+        caption: "In the order chalked".to_owned(),
         columns: vec![
             Column::figures("mark"),
             Column::words("cut"),

@@ -9,7 +9,10 @@ use crate::plan::Plan;
 
 /// The cautions that concern this plan.
 pub fn part(job: &Job, plan: &Plan) -> Part {
-    let mut part = Part::new("cautions", "Cautions");
+    let mut part = Part {
+        columns: 2,
+        ..Part::new("cautions", "Cautions")
+    };
     part.text(
         "These are reminders, not instructions. Your machines' manuals, local codes and licensed \
          practice come before anything printed here.",

@@ -58,7 +58,7 @@ impl Both {
 }
 
 fn front(part: &mut Part, sheets: &Both, fitted: &Fitted, everywhere: &[Phrase]) {
-    let title = format!("{}  {}", fitted.front + 1, fitted.name);
+    let title = format!("{}. {}", fitted.front + 1, fitted.name);
     let [inch, mm] = [&sheets.inch, &sheets.mm].map(|sheet| draw::front(sheet, fitted));
     let labels = lines(&sheets.inch, fitted)
         .into_iter()

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::Extras;
-use crate::draw::{board_name, elevation};
+use crate::draw::{Easel, board_name, elevation_on};
 use crate::job::Job;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::phrase::Phrase;
@@ -11,30 +11,44 @@ use crate::packet::pieces::PieceOf;
 use crate::packet::todo::Todo;
 use crate::plan::Plan;
 
-/// The first sheet.
+/// The elevation's share of the sheet's width; the figures stand beside it.
+const SHARE: f64 = 0.76;
+/// What the elevation is drawn on: that share of a letter sheet, as high as leaves room for the
+/// legend.
+const EASEL: Easel = Easel {
+    width: 530.0,
+    height: 420.0,
+    titled: false,
+    words: 1.4,
+};
+
+/// The first sheet: the case, and beside it the figures that matter and the breaks.
 pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
     let mut part = Part::new("overview", "The case");
-    let drawing = elevation(job, plan, extras.fitting);
+    let drawing = elevation_on(job, plan, extras.fitting, EASEL);
     let picture = Picture {
         inch: drawing.clone(),
         mm: drawing,
     };
-    part.blocks.push(Block::Picture(picture));
     let pieces = PieceOf::all(job, plan);
     let mut figures = figures(plan);
     figures.extend(done(&pieces, Todo::after(extras.progress.as_ref())));
-    part.blocks.push(Block::Figures(figures));
+    let mut beside = vec![Block::Figures(figures)];
     let breaks = breaks(job, &pieces);
     if !breaks.is_empty() {
-        part.heading("Breaks");
-        part.text("Here the grain does not run on:");
-        part.table(Table {
+        beside.push(Block::Heading("Where the grain breaks off".to_owned()));
+        beside.push(Block::Table(Table {
             caption: "Breaks".to_owned(),
             columns: ["run", "between", "boards"].map(Column::words).to_vec(),
             rows: breaks,
             large: false,
-        });
+        }));
     }
+    part.blocks.push(Block::Pair {
+        left: vec![Block::Picture(picture)],
+        right: beside,
+        share: SHARE,
+    });
     not_made(&mut part, job, plan);
     part
 }
@@ -54,12 +68,12 @@ fn figures(plan: &Plan) -> Vec<(String, Phrase)> {
             "fronts made",
             format!("{} of {}", totals.made, totals.fronts),
         ),
+        ("breaks", totals.breaks.to_string()),
         ("boards used", totals.boards_used.to_string()),
         ("wood used", feet(totals.feet_used)),
         ("in fronts", feet(totals.feet_fronts)),
         ("kept", feet(totals.feet_kept)),
         ("yield", format!("{:.0} %", totals.yield_share * 100.0)),
-        ("breaks", totals.breaks.to_string()),
         ("glue lines", totals.glue_lines.to_string()),
         (
             "tone steps",

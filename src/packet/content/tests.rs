@@ -30,7 +30,10 @@ fn the_packet_has_a_sheet_a_board_and_what_was_added() {
 fn a_break_is_told_with_its_fronts_and_boards() {
     let (job, plan) = chest();
     let document = document(&job, &plan, &Extras::default());
-    let told = document.parts[0].blocks.iter().any(|block| match block {
+    let [Block::Pair { right: beside, .. }, ..] = &document.parts[0].blocks[..] else {
+        panic!("the case, and beside it figures and breaks");
+    };
+    let told = beside.iter().any(|block| match block {
         Block::Table(table) => table.rows.iter().any(|row| {
             let cells: Vec<String> = row.iter().map(|c| c.show(document.ruler)).collect();
             cells == ["bottom", "D5 and D6", "C and C"]

@@ -2,6 +2,7 @@
 
 use maud::{Markup, PreEscaped, html};
 
+use crate::draw::belongs_together;
 use crate::measure::{Ruler, Unit};
 use crate::packet::document::{Block, Picture, Table};
 use crate::packet::phrase::{Phrase, Piece, both};
@@ -39,7 +40,7 @@ pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup 
             }
         },
         Block::Pair { left, right, share } => html! {
-            div.pair.slim[*share < 0.5] {
+            div.pair.slim[*share < 0.5].broad[*share > 0.7] {
                 div { @for (i, b) in left.iter().enumerate() { (block(ruler, part, index * 100 + i, b)) } }
                 div { @for (i, b) in right.iter().enumerate() { (block(ruler, part, index * 100 + 50 + i, b)) } }
             }
@@ -51,12 +52,16 @@ pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup 
 }
 
 /// Lengths in both units; the style sheet shows one of them.
-fn phrase(ruler: Ruler, phrase: &Phrase) -> Markup {
+pub fn phrase(ruler: Ruler, phrase: &Phrase) -> Markup {
     let [inch, mm] = both(ruler);
     html! {
         @for piece in &phrase.0 {
             @match piece {
                 Piece::Words(words) => { (words) }
+                Piece::Either { inch, mm } => {
+                    span.inch { (unbroken(inch)) }
+                    span.mm { (unbroken(mm)) }
+                }
                 _ => {
                     span.inch { (piece.show(inch)) }
                     span.mm { (piece.show(mm)) }
@@ -64,6 +69,22 @@ fn phrase(ruler: Ruler, phrase: &Phrase) -> Markup {
             }
         }
     }
+}
+
+/// Words in which no line ends between a number and its fraction or its unit.
+fn unbroken(words: &str) -> String {
+    let mut text = String::with_capacity(words.len());
+    for word in words.split(' ') {
+        if !text.is_empty() {
+            text.push(if belongs_together(&text, word) {
+                '\u{a0}'
+            } else {
+                ' '
+            });
+        }
+        text.push_str(word);
+    }
+    text
 }
 
 /// Both drawings in a frame that scrolls along the board and can be reached by keyboard.

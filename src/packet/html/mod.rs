@@ -6,6 +6,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::content::{Extras, document};
 use super::document::{Block, Document, Part};
+use super::phrase::Phrase;
 use crate::draw::font_rules;
 use crate::job::Job;
 use crate::measure::Unit;
@@ -65,8 +66,13 @@ fn header(document: &Document) -> Markup {
 
 fn part_markup(document: &Document, part: &Part) -> Markup {
     html! {
-        section id=(part.id) aria-labelledby={ (part.id) "-title" } {
+        section id=(part.id) class=[(part.columns > 1).then_some("columns")]
+            aria-labelledby={ (part.id) "-title" } {
+            @if part.id != "overview" { a.up href="#overview" { "to the case" } }
             h2 id={ (part.id) "-title" } { (part.title) }
+            @if part.subtitle != Phrase::default() {
+                p.facts { (blocks::phrase(document.ruler, &part.subtitle)) }
+            }
             @for (i, block) in part.blocks.iter().enumerate() {
                 (blocks::block(document.ruler, &part.id, i, block))
             }

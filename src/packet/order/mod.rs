@@ -63,7 +63,10 @@ pub fn phases(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Vec<Phase>
 
 /// The order of work as a part of the packet.
 pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
-    let mut part = Part::new("order", "Order of work");
+    let mut part = Part {
+        columns: 2,
+        ..Part::new("order", "Order of work")
+    };
     part.text(
         "All boards together, machine by machine. Chalk front names, left ends, top arrows and \
          triangles before the first cut, and renew them after every pass.",

@@ -1,25 +1,51 @@
 //! Blocks of the document on sheets.
 
 use super::flow::{Below, FAINT, Flow};
+use super::style::{self, Style};
 use super::table;
 use crate::draw::{Drawing, Ink, Point, Rect, Text, Weight, text_width, wrap};
 use crate::measure::Unit;
-use crate::packet::document::{Block, Picture};
+use crate::packet::document::{Block, Part, Picture};
 use crate::packet::phrase::Phrase;
 
 const BODY: f64 = 9.5;
-/// Figures in a row.
-const COLUMNS: usize = 5;
+/// Least room for a figure and its name.
+const FIGURE: f64 = 130.0;
 
-/// Adds blocks below what is there.
-pub fn add_all(flow: &mut Flow, blocks: &[Block]) {
+/// Adds a part, on a sheet of its own.
+pub fn add_part(flow: &mut Flow, part: &Part, style: Style) {
+    flow.begin(part, style);
+    flow.run_down(part.columns, |flow| add_all(flow, &part.blocks));
+}
+
+/// Adds blocks below what is there; a heading stays with what it heads, if that is not much.
+fn add_all(flow: &mut Flow, blocks: &[Block]) {
     for (i, block) in blocks.iter().enumerate() {
+        if matches!(block, Block::Heading(_)) {
+            let height = flow.measure(flow.width(), |trial| {
+                for block in headed(&blocks[i..]) {
+                    add(trial, block, Below::default());
+                }
+            });
+            flow.keep_together(height);
+        }
         let below = match block {
             Block::Picture(_) => below(flow, &blocks[i + 1..]),
             _ => Below::default(),
         };
         add(flow, block, below);
     }
+}
+
+/// A heading and what it heads.
+fn headed(blocks: &[Block]) -> &[Block] {
+    let next = blocks.iter().skip(1).position(|block| {
+        matches!(
+            block,
+            Block::Heading(_) | Block::Picture(_) | Block::Pair { .. }
+        )
+    });
+    &blocks[..next.map_or(blocks.len(), |next| next + 1)]
 }
 
 /// What comes below a drawing.
@@ -44,14 +70,13 @@ fn add(flow: &mut Flow, block: &Block, below: Below) {
     let ruler = flow.ruler();
     match block {
         Block::Heading(words) => {
-            // A heading stays with a few lines of what it heads.
-            flow.need(60.0);
-            flow.y += 5.0;
-            flow.write_line(words, 11.0, Weight::Bold);
+            flow.need(flow.sized(60.0));
+            flow.leave(flow.sized(5.0));
+            flow.write_line(words, flow.sized(11.5), Weight::Bold);
             flow.y += 1.0;
         }
         Block::Text(words) => {
-            flow.write_line(&words.show(ruler), BODY, Weight::Regular);
+            flow.write_line(&words.show(ruler), flow.sized(BODY), Weight::Regular);
             flow.y += 3.0;
         }
         Block::Picture(picture) => flow.picture(in_unit(picture, ruler.unit), below),
@@ -59,44 +84,58 @@ fn add(flow: &mut Flow, block: &Block, below: Below) {
         Block::Lines(lines) => add_lines(flow, lines),
         Block::Table(rows) => table::add(flow, rows),
         Block::Steps(steps) => add_steps(flow, steps),
-        Block::Pair { left, right, share } => flow.pair(
-            *share,
-            |flow| {
-                left.iter()
-                    .for_each(|block| add(flow, block, Below::default()))
-            },
-            |flow| {
-                right
-                    .iter()
-                    .for_each(|block| add(flow, block, Below::default()))
-            },
-        ),
+        Block::Pair { left, right, share } => add_pair(flow, left, right, *share),
         Block::Caution { title, words } => add_caution(flow, title, words),
     }
 }
 
-/// Names above their values, five in a row.
+/// Two groups side by side. Where a sheet has no room for a table read from afar, what stands on
+/// its right comes first, and the table has the next sheet for itself.
+fn add_pair(flow: &mut Flow, left: &[Block], right: &[Block], share: f64) {
+    let add_group = |flow: &mut Flow, group: &[Block]| {
+        for block in group {
+            add(flow, block, Below::default());
+        }
+    };
+    let (add_left, add_right) = (
+        |flow: &mut Flow| add_group(flow, left),
+        |flow: &mut Flow| add_group(flow, right),
+    );
+    if style::is_read_from_afar(left) && !flow.holds_pair(share, add_left, add_right) {
+        add_right(flow);
+        let height = flow.measure(flow.width(), add_left);
+        flow.need(height);
+        add_left(flow);
+    } else {
+        flow.pair(share, add_left, add_right);
+    }
+}
+
+/// Names above their values, as many in a row as there is room for.
 fn add_figures(flow: &mut Flow, figures: &[(String, Phrase)]) {
-    let step = flow.width() / COLUMNS as f64;
-    for row in figures.chunks(COLUMNS) {
+    let columns = ((flow.width() / FIGURE) as usize).clamp(1, 5);
+    let step = flow.width() / columns as f64;
+    let (body, small) = (flow.sized(BODY), flow.sized(8.0));
+    for row in figures.chunks(columns) {
         let values: Vec<Vec<String>> = row
             .iter()
             .map(|(_, value)| {
                 let words = value.show(flow.ruler());
-                wrap(&words, BODY, Weight::Bold, step - 8.0)
+                wrap(&words, body, Weight::Bold, step - 8.0)
             })
             .collect();
         let lines = values.iter().map(Vec::len).max().unwrap_or(1);
-        let height = 11.0 + lines as f64 * 12.0 + 4.0;
+        let line = body * 1.26;
+        let height = small * 1.4 + lines as f64 * line + 5.0;
         flow.need(height);
         let y = flow.y;
         for (i, ((name, _), value)) in row.iter().zip(&values).enumerate() {
             let x = flow.left() + i as f64 * step;
-            let name = Text::new(name.as_str(), x, y + 8.0, 8.0).ink(FAINT);
+            let name = Text::new(name.as_str(), x, y + small, small).ink(FAINT);
             flow.sheet().text(name);
-            for (j, line) in value.iter().enumerate() {
-                let base = y + 19.0 + j as f64 * 12.0;
-                let text = Text::new(line.as_str(), x, base, BODY).bold();
+            for (j, words) in value.iter().enumerate() {
+                let base = y + small * 1.4 + body + j as f64 * line;
+                let text = Text::new(words.as_str(), x, base, body).bold();
                 flow.sheet().text(text);
             }
         }
@@ -106,19 +145,20 @@ fn add_figures(flow: &mut Flow, figures: &[(String, Phrase)]) {
 
 /// A name, and beside it what is to be said of it; none is cut in two.
 fn add_lines(flow: &mut Flow, lines: &[(String, Phrase)]) {
-    const SIZE: f64 = 8.5;
+    let size = flow.sized(8.5);
     let names = lines.iter();
     let indent = names
-        .map(|(name, _)| text_width(name, SIZE, Weight::Bold) + 8.0)
+        .map(|(name, _)| text_width(name, size, Weight::Bold) + 8.0)
         .fold(0.0, f64::max);
-    let (left, room) = (flow.left(), flow.width() - indent);
+    let room = flow.width() - indent;
     for (name, words) in lines {
         let words = words.show(flow.ruler());
-        let height = wrap(&words, SIZE, Weight::Regular, room).len() as f64 * SIZE * 1.32;
+        let height = wrap(&words, size, Weight::Regular, room).len() as f64 * size * 1.32;
         flow.need(height + 2.0);
-        let name = Text::new(name.as_str(), left, flow.y + SIZE, SIZE).bold();
+        let left = flow.left();
+        let name = Text::new(name.as_str(), left, flow.y + size, size).bold();
         flow.sheet().text(name);
-        flow.write_lines(&words, SIZE, Weight::Regular, left + indent, room);
+        flow.write_lines(&words, size, Weight::Regular, left + indent, room);
         flow.y += 2.0;
     }
     flow.y += 4.0;
@@ -128,11 +168,12 @@ fn add_lines(flow: &mut Flow, lines: &[(String, Phrase)]) {
 fn add_steps(flow: &mut Flow, steps: &[Phrase]) {
     let ruler = flow.ruler();
     let steps: Vec<String> = steps.iter().map(|step| step.show(ruler)).collect();
+    let (body, indent) = (flow.sized(BODY), flow.sized(INDENT));
     let widest = steps
         .iter()
-        .map(|step| text_width(step, BODY, Weight::Regular))
+        .map(|step| text_width(step, body, Weight::Regular))
         .fold(0.0, f64::max);
-    let columns = ((flow.width() + GAP) / (widest + INDENT + GAP)) as usize;
+    let columns = ((flow.width() + GAP) / (widest + indent + GAP)) as usize;
     let columns = columns.clamp(1, 4).min(steps.len().div_ceil(3));
     if columns == 1 {
         for (i, step) in steps.iter().enumerate() {
@@ -142,7 +183,7 @@ fn add_steps(flow: &mut Flow, steps: &[Phrase]) {
     }
     // Down the first column, then the next, as one reads a list.
     let rows = steps.len().div_ceil(columns);
-    let height = BODY * 1.32 + 2.5;
+    let height = body * 1.32 + 2.5;
     let step_width = flow.width() / columns as f64;
     for row in 0..rows {
         flow.need(height);
@@ -150,7 +191,7 @@ fn add_steps(flow: &mut Flow, steps: &[Phrase]) {
             if let Some(step) = steps.get(column * rows + row) {
                 let left = flow.left() + column as f64 * step_width;
                 tick(flow, left, column * rows + row + 1);
-                let text = Text::new(step.as_str(), left + INDENT, flow.y + BODY, BODY);
+                let text = Text::new(step.as_str(), left + indent, flow.y + body, body);
                 flow.sheet().text(text);
             }
         }
@@ -158,43 +199,47 @@ fn add_steps(flow: &mut Flow, steps: &[Phrase]) {
     }
 }
 
-const INDENT: f64 = 32.0;
+/// Room for a box and the number of a step.
+const INDENT: f64 = 36.0;
 const GAP: f64 = 14.0;
 
 fn add_step(flow: &mut Flow, number: usize, words: &str) {
-    let room = flow.width() - INDENT;
-    let lines = wrap(words, BODY, Weight::Regular, room).len().min(4);
-    flow.need(lines as f64 * BODY * 1.32 + 2.0);
+    let (body, indent) = (flow.sized(BODY), flow.sized(INDENT));
+    let room = flow.width() - indent;
+    let lines = wrap(words, body, Weight::Regular, room).len().min(4);
+    flow.need(lines as f64 * body * 1.32 + 2.0);
     let left = flow.left();
     tick(flow, left, number);
-    flow.write_lines(words, BODY, Weight::Regular, left + INDENT, room);
+    flow.write_lines(words, body, Weight::Regular, left + indent, room);
     flow.y += 2.5;
 }
 
 /// The box and the number of a step.
 fn tick(flow: &mut Flow, left: f64, number: usize) {
-    let y = flow.y;
-    let box_of = Rect::new(left, y + 1.0, left + 9.0, y + 10.0);
-    let number = Text::new(format!("{number}."), left + INDENT - 5.0, y + BODY, BODY);
+    let (body, y) = (flow.sized(BODY), flow.y);
+    let side = body * 0.95;
+    let box_of = Rect::new(left, y + body * 0.12, left + side, y + body * 0.12 + side);
+    let end = left + flow.sized(INDENT) - 5.0;
+    let number = Text::new(format!("{number}."), end, y + body, body);
     flow.sheet().outline(box_of.corners(), 0.8, Ink::BLACK);
     flow.sheet().text(number.bold().end());
 }
 
 /// A title and words beside a bar.
 fn add_caution(flow: &mut Flow, title: &str, words: &str) {
-    let indent = 10.0;
+    let (indent, body, head) = (10.0, flow.sized(BODY), flow.sized(10.5));
     let room = flow.width() - indent;
-    let lines = wrap(words, BODY, Weight::Regular, room).len();
-    let height = 15.0 + lines as f64 * BODY * 1.32;
+    let lines = wrap(words, body, Weight::Regular, room).len() as f64;
+    let height = (head + lines * body) * 1.32 + 1.0;
     flow.need(height + 6.0);
-    flow.y += 4.0;
+    flow.leave(4.0);
     let (left, top) = (flow.left(), flow.y);
     let bar = [
         Point::new(left + 1.5, top),
         Point::new(left + 1.5, top + height),
     ];
     flow.sheet().stroke(bar, 3.0, Ink::BLACK);
-    flow.write_lines(title, 10.5, Weight::Bold, left + indent, room);
-    flow.write_lines(words, BODY, Weight::Regular, left + indent, room);
-    flow.y += 5.0;
+    flow.write_lines(title, head, Weight::Bold, left + indent, room);
+    flow.write_lines(words, body, Weight::Regular, left + indent, room);
+    flow.y += 6.0;
 }

@@ -1,16 +1,26 @@
-//! Content that flows from sheet to sheet.
+//! Content that flows from column to column and from sheet to sheet.
+
+mod columns;
 
 use super::paper::Paper;
+use super::style::Style;
 use crate::draw::{Anchor, Drawing, Ink, Point, Shape, Text, Weight, text_width, wrap};
 use crate::measure::Ruler;
-use crate::packet::document::Document;
+use crate::packet::document::{Document, Part};
+use columns::Columns;
 
 /// Free around the content of a sheet, in points.
 const MARGIN: f64 = 36.0;
 /// Below the content, for the line at the foot.
 const FOOT: f64 = 16.0;
-/// How much of its size a drawing keeps when it gives way to what comes below.
-const LEAST_SHARE: f64 = 0.75;
+/// Between columns that words run down.
+const GUTTER: f64 = 24.0;
+/// How much larger than it is a drawing may be printed.
+const MOST_ENLARGED: f64 = 1.25;
+/// Below a drawing.
+const BELOW_PICTURE: f64 = 6.0;
+/// Size of the words beside a part's heading.
+const SUBTITLE: f64 = 10.5;
 /// Words of less weight.
 pub const FAINT: Ink = Ink(85, 85, 85);
 
@@ -27,6 +37,9 @@ pub struct Below {
 pub struct Flow<'a> {
     document: &'a Document,
     paper: Paper,
+    style: Style,
+    /// Only to see how much room things take: nothing is drawn.
+    trial: bool,
     sheets: Vec<Drawing>,
     /// The part each sheet belongs to.
     parts: Vec<String>,
@@ -34,6 +47,12 @@ pub struct Flow<'a> {
     pub y: f64,
     /// The column being filled: how far in from the margin, and how wide; all when `None`.
     column: Option<(f64, f64)>,
+    /// Columns that words run down, one after another.
+    columns: Option<Columns>,
+    /// How much sooner than need be columns end, so that they come out alike.
+    shorter: f64,
+    /// How full the sheet was when its columns ended.
+    ended: Option<f64>,
 }
 
 impl<'a> Flow<'a> {
@@ -42,57 +61,29 @@ impl<'a> Flow<'a> {
         Flow {
             document,
             paper,
+            style: Style::PLAIN,
+            trial: false,
             sheets: Vec::new(),
             parts: Vec::new(),
             y: 0.0,
             column: None,
+            columns: None,
+            shorter: 0.0,
+            ended: None,
         }
     }
 
-    /// Height that blocks added by `add` take in a column `width` wide, on a sheet without end.
-    pub fn measure(&self, width: f64, add: impl FnOnce(&mut Flow)) -> f64 {
-        let endless = Paper {
-            height: 1e6,
-            ..self.paper
-        };
-        let mut trial = Flow::new(self.document, endless);
-        trial.new_sheet();
-        trial.column = Some((0.0, width));
-        let from = trial.y;
-        add(&mut trial);
-        trial.y - from
+    /// The same, but nothing is drawn.
+    pub fn trial(document: &'a Document, paper: Paper) -> Flow<'a> {
+        Flow {
+            trial: true,
+            ..Flow::new(document, paper)
+        }
     }
 
-    /// Adds two groups side by side, the left one with its `share` of the width: on a new sheet if
-    /// they do not fit on this; one after the other when the right one fits on none.
-    pub fn pair(&mut self, share: f64, left: impl Fn(&mut Flow), right: impl Fn(&mut Flow)) {
-        let (gap, full) = (22.0, self.width());
-        let left_width = (full - gap) * share;
-        let right_width = full - gap - left_width;
-        let right_height = self.measure(right_width, &right);
-        let height = self.measure(left_width, &left).max(right_height);
-        let fresh = self.bottom() - MARGIN;
-        let full_here = |height: f64| self.y + height > self.bottom();
-        if full_here(height) && height <= fresh || full_here(right_height) && right_height <= fresh
-        {
-            self.need(self.bottom());
-        }
-        if self.y + right_height > self.bottom() {
-            left(self);
-            right(self);
-            return;
-        }
-        let (top, sheet) = (self.y, self.sheets.len());
-        self.column = Some((left_width + gap, right_width));
-        right(self);
-        let right_end = self.y;
-        self.column = Some((0.0, left_width));
-        self.y = top;
-        left(self);
-        self.column = None;
-        if self.sheets.len() == sheet {
-            self.y = self.y.max(right_end);
-        }
+    /// A size of words, as the style has it.
+    pub fn sized(&self, usual: f64) -> f64 {
+        usual * self.style.words
     }
 
     /// How lengths are written.
@@ -102,33 +93,79 @@ impl<'a> Flow<'a> {
 
     /// Left edge of the content.
     pub fn left(&self) -> f64 {
-        MARGIN + self.column.map_or(0.0, |(offset, _)| offset)
+        let running = self.columns.map_or(0.0, |columns| {
+            columns.now as f64 * (self.column_width(columns) + GUTTER)
+        });
+        MARGIN + running + self.column.map_or(0.0, |(offset, _)| offset)
     }
 
     /// Width of the content.
     pub fn width(&self) -> f64 {
-        let full = self.paper.width - 2.0 * MARGIN;
-        self.column.map_or(full, |(_, width)| width)
+        match (self.column, self.columns) {
+            (Some((_, width)), _) => width,
+            (None, Some(columns)) => self.column_width(columns),
+            (None, None) => self.full_width(),
+        }
+    }
+
+    fn full_width(&self) -> f64 {
+        self.paper.width - 2.0 * MARGIN
+    }
+
+    fn column_width(&self, columns: Columns) -> f64 {
+        let count = columns.count as f64;
+        (self.full_width() - (count - 1.0) * GUTTER) / count
+    }
+
+    /// Where the content begins.
+    fn top(&self) -> f64 {
+        self.columns.map_or(MARGIN, |columns| columns.top)
     }
 
     /// Where the content must end.
     pub fn bottom(&self) -> f64 {
-        self.paper.height - MARGIN - FOOT
+        self.paper.height - MARGIN - FOOT - self.shorter
     }
 
-    /// Begins a part on a new sheet; a drawing that bears a title of its own needs no other.
-    pub fn begin(&mut self, title: &str, titled: bool) {
-        self.parts.push(title.to_owned());
+    /// The share of the sheet that is filled.
+    pub fn filled(&self) -> f64 {
+        if let Some(ended) = self.ended {
+            return ended;
+        }
+        let column = (self.y - self.top()) / (self.bottom() - self.top());
+        match self.columns {
+            Some(columns) => (columns.now as f64 + column) / columns.count as f64,
+            None => column,
+        }
+    }
+
+    /// Sheets begun.
+    pub fn count(&self) -> usize {
+        self.sheets.len()
+    }
+
+    /// Begins a part on a new sheet; on the first one the title of all stands for the part's own.
+    pub fn begin(&mut self, part: &Part, style: Style) {
+        self.parts.push(part.title.clone());
+        (self.columns, self.ended) = (None, None);
+        self.style = style;
         self.new_sheet();
-        let first = self.sheets.len() == 1;
-        if first {
-            self.write_line(&self.document.title.clone(), 19.0, Weight::Bold);
-            self.y += 2.0;
+        let (title, size) = match self.sheets.len() {
+            1 if !self.trial => (self.document.title.clone(), 20.0),
+            _ => (part.title.clone(), 16.0),
+        };
+        let top = self.y;
+        self.write_line(&title, size, Weight::Bold);
+        let after = MARGIN + text_width(&title, size, Weight::Bold) + 14.0;
+        let facts = part.subtitle.show(self.ruler());
+        let beside = self.paper.width - MARGIN - after;
+        if text_width(&facts, SUBTITLE, Weight::Regular) <= beside {
+            let text = Text::new(facts, after, top + size, SUBTITLE).ink(FAINT);
+            self.sheet().text(text);
+        } else {
+            self.write_line(&facts, SUBTITLE, Weight::Regular);
         }
-        if !titled {
-            self.write_line(title, 14.0, Weight::Bold);
-            self.y += 4.0;
-        }
+        self.y += 4.0;
     }
 
     /// The sheet being filled.
@@ -137,23 +174,55 @@ impl<'a> Flow<'a> {
             self.new_sheet();
         }
         let last = self.sheets.len() - 1;
+        if self.trial {
+            self.sheets[last].shapes.clear();
+        }
         &mut self.sheets[last]
     }
 
-    /// Goes to a new sheet unless `height` still fits on this one. Says whether it did.
+    /// Goes to the next column or a new sheet unless `height` still fits here. Says whether it
+    /// did.
     pub fn need(&mut self, height: f64) -> bool {
         let full = self.y + height > self.bottom() + 1e-6;
-        let fresh = self.y <= MARGIN + 1e-6;
-        if full && !fresh {
-            let part = self.parts.last().cloned().unwrap_or_default();
-            self.parts.push(part);
-            self.new_sheet();
+        let goes_on = full && !self.is_fresh();
+        if goes_on {
+            self.go_on();
         }
-        full && !fresh
+        goes_on
+    }
+
+    /// Whether nothing stands in the column yet.
+    fn is_fresh(&self) -> bool {
+        self.y <= self.top() + 1e-6
+    }
+
+    /// Leaves some space, but not above the first thing of a column.
+    pub fn leave(&mut self, space: f64) {
+        if !self.is_fresh() {
+            self.y += space;
+        }
+    }
+
+    fn go_on(&mut self) {
+        match &mut self.columns {
+            Some(columns) if columns.now + 1 < columns.count => {
+                columns.now += 1;
+                self.y = columns.top;
+                return;
+            }
+            Some(columns) => (columns.now, columns.top) = (0, MARGIN),
+            None => {}
+        }
+        let part = self.parts.last().cloned().unwrap_or_default();
+        self.parts.push(part);
+        self.new_sheet();
     }
 
     fn new_sheet(&mut self) {
-        let title = format!("{}, sheet {}", self.document.title, self.sheets.len() + 1);
+        let title = match self.trial {
+            true => String::new(),
+            false => format!("{}, sheet {}", self.document.title, self.sheets.len() + 1),
+        };
         self.sheets.push(Drawing {
             height: self.paper.height,
             ..Drawing::new(self.paper.width, title)
@@ -184,27 +253,28 @@ impl<'a> Flow<'a> {
     /// Puts a drawing on the sheet, over the whole width, smaller if it is too high. It gives way
     /// a little so that what comes below stays on the same sheet.
     pub fn picture(&mut self, drawing: &Drawing, below: Below) {
-        let room = self.bottom() - MARGIN - below.must;
+        let room = self.bottom() - self.top() - below.must - BELOW_PICTURE;
         let most = (self.width() / drawing.width)
-            .min(1.1)
+            .min(MOST_ENLARGED)
             .min(room / drawing.height.max(1.0));
         let height = drawing.height * most;
-        let room_above = |below: f64| self.bottom() - self.y - below;
+        let room_above = |below: f64| self.bottom() - self.y - below - BELOW_PICTURE;
         let smaller = [below.may, below.must].map(room_above).into_iter();
         let share = smaller
             .map(|room| (room / height).min(1.0))
-            .find(|share| *share >= LEAST_SHARE);
+            .find(|share| *share >= self.style.least_picture);
         let scale = most * share.unwrap_or(1.0);
         self.need(drawing.height * scale);
         let offset = Point::new(
             self.left() + (self.width() - drawing.width * scale) / 2.0,
             self.y,
         );
-        for shape in &drawing.shapes {
-            let moved = moved(shape, scale, offset);
-            self.sheet().shapes.push(moved);
+        if !self.trial {
+            let shapes = drawing.shapes.iter();
+            let moved = shapes.map(|shape| moved(shape, scale, offset));
+            self.sheet().shapes.extend(moved);
         }
-        self.y += drawing.height * scale + 6.0;
+        self.y += drawing.height * scale + BELOW_PICTURE;
     }
 
     /// The sheets, each with a line at its foot.

@@ -7,6 +7,7 @@ mod blocks;
 mod flow;
 mod fonts;
 mod paper;
+mod style;
 mod table;
 mod write;
 
@@ -14,11 +15,12 @@ pub use paper::Paper;
 pub use write::sheets_to_pdf;
 
 use super::content::{Extras, document};
-use super::document::{Block, Document};
+use super::document::Document;
 use crate::draw::Drawing;
 use crate::job::Job;
 use crate::plan::Plan;
 use flow::Flow;
+use style::Style;
 
 /// The packet as a PDF file: letter sheets when the job is in inches, A4 when in millimetres,
 /// lying on their side.
@@ -35,9 +37,8 @@ pub fn packet_pdf(job: &Job, plan: &Plan, extras: &Extras) -> Vec<u8> {
 pub fn sheets(document: &Document, paper: Paper) -> Vec<Drawing> {
     let mut flow = Flow::new(document, paper);
     for part in &document.parts {
-        let titled = matches!(part.blocks.first(), Some(Block::Picture(_)));
-        flow.begin(&part.title, titled);
-        blocks::add_all(&mut flow, &part.blocks);
+        let style = Style::of(document, paper, part);
+        blocks::add_part(&mut flow, part, style);
     }
     flow.finish()
 }

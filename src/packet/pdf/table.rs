@@ -5,27 +5,38 @@ use super::flow::{FAINT, Flow};
 use crate::draw::{Ink, Point, Text, Weight, text_width, wrap};
 use crate::packet::document::{Column, Table};
 
-const GAP: f64 = 10.0;
+/// Between columns, where room is short and where there is plenty.
+const GAPS: (f64, f64) = (10.0, 26.0);
 
 /// A table made ready: text cells, column widths.
 struct Ready<'a> {
     table: &'a Table,
     cells: Vec<Vec<String>>,
     widths: Vec<f64>,
+    gap: f64,
     size: f64,
+}
+
+impl Ready<'_> {
+    fn width(&self) -> f64 {
+        self.widths.iter().sum::<f64>() + self.gap * (self.widths.len() as f64 - 1.0)
+    }
 }
 
 /// Adds a table below what is there.
 pub fn add(flow: &mut Flow, table: &Table) {
-    let size = if table.large { 10.0 } else { 8.5 };
+    let size = flow.sized(if table.large { 10.0 } else { 8.5 });
     let ruler = flow.ruler();
     let show = |row: &Vec<crate::packet::Phrase>| row.iter().map(|cell| cell.show(ruler)).collect();
     let cells: Vec<Vec<String>> = table.rows.iter().map(show).collect();
     let widths = widths(table, &cells, size, flow.width());
+    let left_over = flow.width() - widths.iter().sum::<f64>();
+    let gap = left_over / (widths.len() as f64 - 1.0).max(1.0);
     let ready = Ready {
         table,
         cells,
         widths,
+        gap: gap.clamp(GAPS.0, GAPS.1),
         size,
     };
     flow.need(size * 5.0);
@@ -39,7 +50,7 @@ pub fn add(flow: &mut Flow, table: &Table) {
 /// Natural widths if there is room, heads in one line if there is room for that too; else the
 /// widest columns give way first.
 fn widths(table: &Table, cells: &[Vec<String>], size: f64, room: f64) -> Vec<f64> {
-    let room = room - GAP * (table.columns.len() as f64 - 1.0);
+    let room = room - GAPS.0 * (table.columns.len() as f64 - 1.0);
     let natural = natural_widths(table, cells, size, |head| vec![head]);
     if natural.iter().sum::<f64>() <= room {
         return natural;
@@ -94,7 +105,7 @@ fn weight(table: &Table, column: usize) -> Weight {
 
 fn head(flow: &mut Flow, ready: &Ready) {
     if !ready.table.is_headed() {
-        rule(flow, 0.9, Ink::BLACK);
+        rule(flow, ready, 0.9, Ink::BLACK);
         return;
     }
     let size = ready.size - 0.5;
@@ -117,10 +128,10 @@ fn head(flow: &mut Flow, ready: &Ready) {
             };
             flow.sheet().text(text);
         }
-        x += width + GAP;
+        x += width + ready.gap;
     }
     flow.y += lines as f64 * size * 1.25 + 3.0;
-    rule(flow, 0.9, Ink::BLACK);
+    rule(flow, ready, 0.9, Ink::BLACK);
 }
 
 fn row(flow: &mut Flow, ready: &Ready, index: usize) {
@@ -155,16 +166,16 @@ fn row(flow: &mut Flow, ready: &Ready, index: usize) {
             };
             flow.sheet().text(text);
         }
-        x += width + GAP;
+        x += width + ready.gap;
     }
     flow.y += height;
-    rule(flow, 0.3, Ink::grey(150));
+    rule(flow, ready, 0.3, Ink::grey(150));
 }
 
-/// A line over the whole width.
-fn rule(flow: &mut Flow, width: f64, ink: Ink) {
+/// A line over the width of the table.
+fn rule(flow: &mut Flow, ready: &Ready, width: f64, ink: Ink) {
     let (left, y) = (flow.left(), flow.y);
-    let right = left + flow.width();
+    let right = left + ready.width();
     flow.sheet()
         .line(Point::new(left, y), Point::new(right, y), width, ink);
 }

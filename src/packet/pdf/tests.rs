@@ -1,5 +1,5 @@
 use super::*;
-use crate::draw::testing::{chest, clashes};
+use crate::draw::testing::{chest, clashes, random};
 use crate::job::generate::{Size, generate};
 use crate::layout;
 use crate::measure::Unit;
@@ -11,17 +11,92 @@ fn generated(seed: u64, unit: Unit) -> (Job, Plan) {
     (job, plan)
 }
 
+/// Packets of all kinds: by hand, random boards of 24 in to 16 ft with 1 to 30 blanks, two fronts,
+/// a chest, sixty fronts.
+fn packets() -> Vec<(Job, Plan)> {
+    let mut cases = vec![chest()];
+    cases.extend((0..12).map(random));
+    cases.extend((0..3).map(|seed| generated(seed, [Unit::Inch, Unit::Mm][seed as usize % 2])));
+    for (size, seed) in [(Size::new(2, 1, 2), 5), (Size::KITCHEN, 4)] {
+        let job = generate(size, seed);
+        let plan = layout::quick(&job, seed);
+        cases.push((job, plan));
+    }
+    cases
+}
+
+fn on_paper(job: &Job, plan: &Plan) -> Vec<(Document, Vec<Drawing>)> {
+    let document = document(job, plan, &Extras::default());
+    [Paper::LETTER.lying(), Paper::A4.lying()]
+        .map(|paper| (document.clone(), sheets(&document, paper)))
+        .into()
+}
+
 #[test]
 fn nothing_on_a_sheet_overlaps_or_leaves_it() {
-    let mut cases = vec![chest()];
-    cases.extend((0..3).map(|seed| generated(seed, [Unit::Inch, Unit::Mm][seed as usize % 2])));
-    for (job, plan) in cases {
-        let document = document(&job, &plan, &Extras::default());
-        for paper in [Paper::LETTER.lying(), Paper::A4.lying()] {
-            for sheet in sheets(&document, paper) {
-                let clashes = clashes(&sheet);
-                assert!(clashes.is_empty(), "{}: {clashes:#?}", sheet.title);
+    for (job, plan) in packets() {
+        for sheet in on_paper(&job, &plan).into_iter().flat_map(|(_, all)| all) {
+            let clashes = clashes(&sheet);
+            assert!(clashes.is_empty(), "{}: {clashes:#?}", sheet.title);
+        }
+    }
+}
+
+/// The part a sheet belongs to, as its foot says, and how far down its words go, as a share.
+fn foot_and_depth(sheet: &Drawing) -> (String, f64) {
+    let mut texts: Vec<_> = sheet.texts().collect();
+    let page = texts.pop().expect("a page number");
+    let foot = texts.pop().expect("a foot");
+    assert!(page.words.contains(" / "));
+    let lowest = texts.iter().map(|t| t.extent().bottom).fold(0.0, f64::max);
+    let part = foot.words.split(" · ").last().unwrap_or_default();
+    (part.to_owned(), lowest / sheet.height)
+}
+
+#[test]
+fn a_board_keeps_to_one_sheet_and_no_sheet_is_nearly_empty() {
+    for (i, (job, plan)) in packets().into_iter().enumerate() {
+        for (document, all) in on_paper(&job, &plan) {
+            let told: Vec<(String, f64)> = all.iter().map(foot_and_depth).collect();
+            for part in &document.parts {
+                let of_part: Vec<f64> = told
+                    .iter()
+                    .filter(|(name, _)| *name == part.title)
+                    .map(|(_, depth)| *depth)
+                    .collect();
+                assert!(!of_part.is_empty(), "{i}: no sheet for {}", part.title);
+                let marks = plan
+                    .boards
+                    .iter()
+                    .map(|cut| crate::packet::marks(&job, cut).len());
+                let few = part.id.starts_with("board-") && marks.max() < Some(12);
+                assert!(
+                    !few || of_part.len() == 1,
+                    "{i}: {} {of_part:?}",
+                    part.title
+                );
+                let empty = of_part.len() > 1 && of_part.iter().any(|depth| *depth < 0.22);
+                assert!(!empty, "{i}: {} {of_part:?}", part.title);
             }
+        }
+    }
+}
+
+/// A number on one line and its fraction on the next would be read as two.
+#[test]
+fn no_line_begins_with_the_fraction_of_a_number() {
+    let (job, plan) = generated(0, Unit::Inch);
+    for sheet in on_paper(&job, &plan).into_iter().flat_map(|(_, all)| all) {
+        let texts: Vec<_> = sheet.texts().collect();
+        for pair in texts.windows(2) {
+            let (above, below) = (&pair[0].words, &pair[1].words);
+            let next = pair[1].at.x == pair[0].at.x && pair[1].at.y > pair[0].at.y;
+            let word = below.split(' ').next().unwrap_or_default();
+            let torn = next && word.contains('/') && above.contains(" at ") || word == "in";
+            assert!(
+                !(torn && above.ends_with(char::is_numeric)),
+                "{above} | {below}"
+            );
         }
     }
 }
@@ -49,14 +124,8 @@ fn equal_packets_are_equal_bytes_and_the_date_is_printed_when_given() {
 fn pictures() {
     let dir = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("target/pictures");
     std::fs::create_dir_all(&dir).expect("a folder");
-    let sixty = generate(Size::new(90, 22, 60), 4);
-    let sixty_plan = layout::quick(&sixty, 4);
-    for (name, (job, plan)) in [
-        ("hand", chest()),
-        ("inch", generated(1, Unit::Inch)),
-        ("mm", generated(2, Unit::Mm)),
-        ("sixty", (sixty, sixty_plan)),
-    ] {
+    for (i, (job, plan)) in packets().into_iter().enumerate() {
+        let name = format!("packet-{i:02}");
         let extras = Extras::default();
         let begun = std::time::Instant::now();
         std::fs::write(

@@ -1,0 +1,81 @@
+//! How large a part is set, so that it fills its sheets: a board's marks as large as its one sheet
+//! lets them be, and no sheet with only a line or two on it.
+
+use super::blocks;
+use super::flow::Flow;
+use super::paper::Paper;
+use crate::packet::document::{Block, Document, Part};
+
+/// A last sheet filled less than this looks like an oversight.
+const LEAST_FILLED: f64 = 0.2;
+
+/// How large words are set, and how far drawings give way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Style {
+    /// Sizes of words, as a share of the usual.
+    pub words: f64,
+    /// The share of its size that a drawing keeps when it gives way to what comes below.
+    pub least_picture: f64,
+}
+
+impl Style {
+    /// As things are set when there is nothing to choose.
+    pub const PLAIN: Style = Style::new(1.0, 0.75);
+
+    const fn new(words: f64, least_picture: f64) -> Style {
+        Style {
+            words,
+            least_picture,
+        }
+    }
+
+    /// The style in which a part takes the fewest sheets, none of them nearly empty; the earlier
+    /// in the list of its kind the better.
+    pub fn of(document: &Document, paper: Paper, part: &Part) -> Style {
+        let styles: &[Style] = match is_read_from_afar(&part.blocks) {
+            true => &READ_FROM_AFAR,
+            false => &READ_IN_HAND,
+        };
+        let takes = |style: &&Style| {
+            let mut flow = Flow::trial(document, paper);
+            blocks::add_part(&mut flow, part, **style);
+            let sheets = flow.count();
+            (sheets, sheets > 1 && flow.filled() < LEAST_FILLED)
+        };
+        styles
+            .iter()
+            .min_by_key(takes)
+            .copied()
+            .unwrap_or(Style::PLAIN)
+    }
+}
+
+/// Marks are read at arm's length: as large as fits.
+const READ_FROM_AFAR: [Style; 8] = [
+    Style::new(1.3, 1.0),
+    Style::new(1.2, 1.0),
+    Style::new(1.1, 1.0),
+    Style::new(1.0, 1.0),
+    Style::new(1.0, 0.75),
+    Style::new(0.92, 0.7),
+    Style::new(0.85, 0.65),
+    Style::new(0.85, 0.5),
+];
+
+const READ_IN_HAND: [Style; 6] = [
+    Style::PLAIN,
+    Style::new(0.95, 0.75),
+    Style::new(0.9, 0.7),
+    Style::new(1.05, 0.75),
+    Style::new(1.1, 0.75),
+    Style::new(1.15, 0.75),
+];
+
+/// Whether the blocks hold a table that is read at arm's length.
+pub fn is_read_from_afar(blocks: &[Block]) -> bool {
+    blocks.iter().any(|block| match block {
+        Block::Table(table) => table.large,
+        Block::Pair { left, right, .. } => is_read_from_afar(left) || is_read_from_afar(right),
+        _ => false,
+    })
+}
