@@ -202,7 +202,7 @@ fn named(
     );
     drawing.fill(spot.inset(-0.8), theme::PAPER);
     draw_arrow(drawing, spot, view.top(blank));
-    let mut above = spot.bottom.min(head_middle + size * 0.5);
+    let mut above = spot.bottom.max(head_middle + size * 0.62);
     for (i, line) in lines.iter().enumerate() {
         let y = head_middle + head / 2.0 + step * (i as f64 + 0.85);
         let text = Text::new(line.as_str(), centre.x, y, small).middle();

@@ -72,7 +72,6 @@ pub fn front(sheet: &Sheet, fitted: &Fitted) -> Drawing {
     let mut drawing = Drawing::new(CELL, format!("Front {} fitted", fitted.name));
     drawing.height = TALL - UNNAMED;
     let cell = Rect::new(0.0, -UNNAMED, CELL, TALL - UNNAMED);
-    drawing.fill(cell, theme::PAPER);
     put(&mut drawing, cell, sheet, fitted, false);
     drawing
 }

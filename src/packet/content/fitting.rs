@@ -27,12 +27,12 @@ pub fn part(sheet: &Sheet) -> Part {
     }
     part.heading("Order of work");
     part.steps(ORDER_OF_WORK.map(Phrase::from).into());
-    for fitted in &sheet.fronts {
-        front(&mut part, &sheets, fitted, &everywhere);
-    }
     part.heading("Mind");
     for words in CAUTIONS {
         part.text(words);
+    }
+    for fitted in &sheet.fronts {
+        front(&mut part, &sheets, fitted, &everywhere);
     }
     part
 }

@@ -184,9 +184,9 @@ pub fn shape(pieces: &[PieceOf]) -> Phase {
         Shape::Square => None,
         Shape::Arch { rise } => Some(
             Phrase::from(format!("{}: rise ", piece.front().name))
-                .with_unit(rise)
+                .finished(rise)
                 .words(" over ")
-                .with_unit(piece.front().width),
+                .finished(piece.front().width),
         ),
         Shape::Slice {
             left,
@@ -194,9 +194,9 @@ pub fn shape(pieces: &[PieceOf]) -> Phase {
             radius,
         } => Some(
             Phrase::from(format!("{}: ", piece.front().name))
-                .with_unit(left)
+                .finished(left)
                 .words(" high at the left corner, ")
-                .with_unit(right)
+                .finished(right)
                 .words(" at the right, radius ")
                 .with_unit(radius),
         ),

@@ -118,8 +118,9 @@ pub fn part(pieces: &[PieceOf]) -> Phase {
 pub fn rip_finished(pieces: &[PieceOf]) -> Phase {
     finished(
         pieces,
-        "Joint one edge and rip to finished width across the grain",
-        "The sizes are the fronts' own at their largest; wedges come off when they are fitted.",
+        "Joint an edge and rip to finished width",
+        "Width is across the grain. The sizes are the fronts' own at their largest; wedges come off \
+         when they are fitted.",
         "fence",
         Front::across,
     )
@@ -129,9 +130,9 @@ pub fn rip_finished(pieces: &[PieceOf]) -> Phase {
 pub fn crosscut_finished(pieces: &[PieceOf]) -> Phase {
     finished(
         pieces,
-        "Crosscut to finished length along the grain",
-        "Square the left end (the bottom of vertical grain) first, then cut to the stop. Cut \
-         apart what was flattened together.",
+        "Crosscut to finished length",
+        "Length is along the grain. Square the left end (the bottom of vertical grain) first, then \
+         cut to the stop. Cut apart what was flattened together.",
         "stop",
         Front::along,
     )

@@ -15,7 +15,8 @@ const MARGIN: f64 = 36.0;
 const FOOT: f64 = 16.0;
 /// Between columns that words run down.
 const GUTTER: f64 = 24.0;
-/// How much larger than it is a drawing may be printed.
+/// How much larger than it is a drawing may be printed; one much narrower than the sheet is set
+/// like words.
 const MOST_ENLARGED: f64 = 1.25;
 /// Below a drawing.
 const BELOW_PICTURE: f64 = 6.0;
@@ -45,6 +46,8 @@ pub struct Flow<'a> {
     parts: Vec<String>,
     /// Where the next thing goes.
     pub y: f64,
+    /// Rows of tables in which a cell before the last takes more than one line.
+    pub torn: usize,
     /// The column being filled: how far in from the margin, and how wide; all when `None`.
     column: Option<(f64, f64)>,
     /// Columns that words run down, one after another.
@@ -66,6 +69,7 @@ impl<'a> Flow<'a> {
             sheets: Vec::new(),
             parts: Vec::new(),
             y: 0.0,
+            torn: 0,
             column: None,
             columns: None,
             shorter: 0.0,
@@ -254,8 +258,13 @@ impl<'a> Flow<'a> {
     /// a little so that what comes below stays on the same sheet.
     pub fn picture(&mut self, drawing: &Drawing, below: Below) {
         let room = self.bottom() - self.top() - below.must - BELOW_PICTURE;
+        let small = drawing.width < self.full_width() / 2.0;
+        let enlarged = match small {
+            true => self.style.words.min(1.0),
+            false => MOST_ENLARGED,
+        };
         let most = (self.width() / drawing.width)
-            .min(MOST_ENLARGED)
+            .min(enlarged)
             .min(room / drawing.height.max(1.0));
         let height = drawing.height * most;
         let room_above = |below: f64| self.bottom() - self.y - below - BELOW_PICTURE;

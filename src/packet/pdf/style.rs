@@ -29,10 +29,11 @@ impl Style {
         }
     }
 
-    /// The style in which a part takes the fewest sheets, none of them nearly empty; the earlier
-    /// in the list of its kind the better.
+    /// The style in which a part takes the fewest sheets, none of them nearly empty, and no length
+    /// of a mark is torn; the earlier in the list of its kind the better.
     pub fn of(document: &Document, paper: Paper, part: &Part) -> Style {
-        let styles: &[Style] = match is_read_from_afar(&part.blocks) {
+        let from_afar = is_read_from_afar(&part.blocks);
+        let styles: &[Style] = match from_afar {
             true => &READ_FROM_AFAR,
             false => &READ_IN_HAND,
         };
@@ -40,7 +41,8 @@ impl Style {
             let mut flow = Flow::trial(document, paper);
             blocks::add_part(&mut flow, part, **style);
             let sheets = flow.count();
-            (sheets, sheets > 1 && flow.filled() < LEAST_FILLED)
+            let nearly_empty = sheets > 1 && flow.filled() < LEAST_FILLED;
+            (sheets, nearly_empty, if from_afar { flow.torn } else { 0 })
         };
         styles
             .iter()

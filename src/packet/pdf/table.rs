@@ -39,7 +39,15 @@ pub fn add(flow: &mut Flow, table: &Table) {
         gap: gap.clamp(GAPS.0, GAPS.1),
         size,
     };
-    flow.need(size * 5.0);
+    if table.is_headed() {
+        flow.need(size * 5.0);
+    } else {
+        // Its rows are read across one another, and may stand far from what they belong to.
+        let rows = (table.rows.len() + 1) as f64 * (size * 1.28 + 3.0);
+        flow.keep_together(rows);
+        flow.write_line(&table.caption, size, Weight::Bold);
+        flow.y += 2.0;
+    }
     head(flow, &ready);
     for i in 0..ready.cells.len() {
         row(flow, &ready, i);
@@ -141,6 +149,8 @@ fn row(flow: &mut Flow, ready: &Ready, index: usize) {
         .enumerate()
         .map(|(i, cell)| wrap(cell, size, weight(ready.table, i), ready.widths[i]))
         .collect();
+    let before_last = &wrapped[..wrapped.len().saturating_sub(1)];
+    flow.torn += usize::from(before_last.iter().any(|cell| cell.len() > 1));
     let lines = wrapped.iter().map(Vec::len).max().unwrap_or(0).max(1);
     let height = lines as f64 * size * 1.28 + 3.0;
     if flow.need(height) {
