@@ -11,6 +11,7 @@ mod order;
 mod pdf;
 mod phrase;
 mod pieces;
+mod stock;
 mod table;
 #[cfg(test)]
 mod tests;

@@ -90,8 +90,15 @@ pub fn defect_name(kind: DefectKind) -> &'static str {
 }
 
 /// Draws a tape along the band from `top` down, counted from the hook end or the far one: a line
-/// an inch (or 50 mm), longer ones at 6 and 12 in (or 100 and 500 mm), the longest numbered.
-pub fn tape(drawing: &mut Drawing, view: &View, band: &Band, top: f64, from_far: bool) {
+/// an inch (or 50 mm), longer ones at 6 and 12 in (or 100 and 500 mm), the longest numbered where
+/// none of the leaders that `cross` the tape is in the way.
+pub fn tape(
+    drawing: &mut Drawing,
+    view: &View,
+    band: &Band,
+    (top, from_far): (f64, bool),
+    cross: &[Label],
+) {
     let (left, right) = (band.x(band.from), band.x(band.to));
     let rect = Rect::new(left, top, right, top + TAPE);
     drawing.fill(rect, theme::TAPE);
@@ -137,7 +144,9 @@ pub fn tape(drawing: &mut Drawing, view: &View, band: &Band, top: f64, from_far:
     let to_next = step.inches() * half as f64 * band.scale;
     for (x, words) in numbers {
         let text = Text::new(words, x + 1.5, base, NUMBERS).ink(theme::FAINT);
-        if text.length() + 3.0 < to_next && text.extent().right < rect.right {
+        let extent = text.extent().inset(-0.5);
+        let free = |label: &Label| label.x < extent.left || extent.right < label.x;
+        if text.length() + 3.0 < to_next && extent.right < rect.right && cross.iter().all(free) {
             drawing.text(text);
         }
     }

@@ -143,12 +143,13 @@ fn draw_band(drawing: &mut Drawing, view: &View, mut band: Band, top: f64, key: 
     let above = marks::above(view, &band, upper_tape);
     stock::draw(drawing, view, &band);
     triangle::draw(drawing, view, &band);
-    marks::tape(drawing, view, &band, upper_tape, true);
-    marks::tape(drawing, view, &band, band.near, false);
+    let below = marks::from_hook(view, &band, band.near);
+    marks::tape(drawing, view, &band, (upper_tape, true), &above);
+    marks::tape(drawing, view, &band, (band.near, false), &below);
     Row::plan(above, room.0, room.1).draw(drawing, upper_tape, Side::Above);
     label::draw(drawing, view, &band, key);
     let lower_edge = band.near + TAPE;
-    let below = Row::plan(marks::from_hook(view, &band, band.near), room.0, room.1);
+    let below = Row::plan(below, room.0, room.1);
     below.draw(drawing, lower_edge, Side::Below);
     let sections_top = lower_edge + below.height() + 2.0;
     sections(drawing, view, &band, sections_top);

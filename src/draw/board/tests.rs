@@ -139,3 +139,28 @@ fn the_lines_of_the_tapes_are_painted() {
     });
     assert_eq!(ticks.count(), 2 * (length.floor() as usize + 1));
 }
+
+#[test]
+fn no_leader_runs_through_a_number_of_a_tape() {
+    for seed in 0..60 {
+        let (job, plan) = random(seed);
+        let struck = crate::draw::testing::crossings(&crate::draw::Drawing {
+            shapes: board(&job, &plan, 0)
+                .shapes
+                .into_iter()
+                .filter(|shape| match shape {
+                    crate::draw::Shape::Text(text) => text.size == 6.0 && !text.upward,
+                    crate::draw::Shape::Stroke { points, width, .. } => {
+                        *width == 0.5 && points.len() == 3
+                    }
+                    crate::draw::Shape::Area { .. } => false,
+                })
+                .collect(),
+            ..crate::draw::Drawing::default()
+        });
+        let on_tape = struck
+            .iter()
+            .filter(|words| words.trim_start_matches('"').starts_with(char::is_numeric));
+        assert_eq!(on_tape.count(), 0, "seed {seed}: {struck:?}");
+    }
+}

@@ -17,7 +17,7 @@ pub const BRACKET: f64 = 10.5;
 /// than the margin.
 const SIDES: f64 = 4.0 * theme::MARGIN;
 /// No case is drawn larger than this, in points for each inch.
-const LARGEST_SCALE: f64 = 14.0;
+const LARGEST_SCALE: f64 = 20.0;
 
 /// A front with its place, in inches from the arrangement's upper left corner.
 #[derive(Clone, Copy, Debug, PartialEq)]

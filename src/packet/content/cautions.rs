@@ -3,8 +3,9 @@
 //! Figures marked as shop practice are not regulation: the machine's manual, local codes and
 //! licensed practice come first.
 
-use crate::job::{DefectKind, Job, Shape};
+use crate::job::{Job, Shape};
 use crate::packet::document::{Block, Part};
+use crate::packet::stock::has_checks;
 use crate::plan::Plan;
 
 /// The cautions that concern this plan.
@@ -86,14 +87,3 @@ const TIPPING: &str = "A free-standing chest can tip over on a child when drawer
     more and with 3.2 cubic feet (90.6 litres) or more of closed storage are under 16 CFR part \
     1261 (ASTM F2057-23). This packet does not say that a piece complies: check the rule in \
     force, test, and anchor it to the wall.";
-
-/// Whether a board that is cut bears a defect that can break loose.
-fn has_checks(job: &Job, plan: &Plan) -> bool {
-    let boards = plan.boards.iter().map(|cut| &job.boards[cut.board]);
-    boards.flat_map(|board| &board.defects).any(|defect| {
-        matches!(
-            defect.kind,
-            DefectKind::Check | DefectKind::Split | DefectKind::Knot | DefectKind::Pith
-        )
-    })
-}

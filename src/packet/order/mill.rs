@@ -54,6 +54,7 @@ pub fn flatten(job: &Job, plan: &Plan, todo: Todo) -> Phase {
              machine's manual may ask for more.",
             job.settings.ruler().show_with_unit(shortest)
         ),
+        mind: "",
         settings: None,
         steps,
     }
@@ -146,6 +147,7 @@ pub fn glue(pieces: &[PieceOf]) -> Phase {
         how: "Plane the staves alike, joint their edges, and glue them so that the triangle \
               closes. Let the glue dry as its maker says before planing on."
             .to_owned(),
+        mind: "",
         settings: None,
         steps: steps.collect(),
     }
@@ -165,6 +167,7 @@ pub fn plane(pieces: &[PieceOf]) -> Phase {
         how: "Thickest first, all pieces of one thickness in one go. Take about the same off \
               both faces in the end, so that the piece stays flat."
             .to_owned(),
+        mind: "Mind: collect the dust at the machine, and wear a mask.",
         settings: Some((settings.len(), "planer")),
         steps: settings
             .into_iter()
@@ -205,6 +208,8 @@ pub fn shape(pieces: &[PieceOf]) -> Phase {
         title: "Shape the arched tops".to_owned(),
         how: "Neighbours of one stretch while they lie side by side, so that their curves agree."
             .to_owned(),
+        mind: "Mind: hold them in a fixture or against a template, and take small bites where the \
+               grain turns out.",
         settings: None,
         steps: arches.collect(),
     }

@@ -24,6 +24,8 @@ pub struct Phase {
     pub title: String,
     /// How, in a sentence or two.
     pub how: String,
+    /// What to mind, in a sentence; nothing when empty. More stands among the cautions.
+    pub mind: &'static str,
     /// How many settings of the machine it takes, and what is set.
     pub settings: Option<(usize, &'static str)>,
     /// What to do, a step a setting or a board.
@@ -82,6 +84,9 @@ pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
         };
         part.heading(format!("{}. {}{count}", i + 1, phase.title));
         part.text(phase.how);
+        if !phase.mind.is_empty() {
+            part.text(phase.mind);
+        }
         part.blocks.push(Block::Steps(phase.steps));
     }
     part

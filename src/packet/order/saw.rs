@@ -8,6 +8,7 @@ use crate::measure::{Length, Unit};
 use crate::milling::blank_width;
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
+use crate::packet::stock::has_checks;
 use crate::packet::todo::Todo;
 use crate::plan::{BoardPlan, Plan, Strip};
 
@@ -26,6 +27,13 @@ pub fn crosscut(job: &Job, plan: &Plan, todo: Todo) -> Phase {
         how: "At the chalk, measured from the hook end. Cut on the waste side of each line: the \
               plan leaves the blade its own width between two lines."
             .to_owned(),
+        mind: match has_checks(job, plan) {
+            true => {
+                "Mind: wood can break loose or close on the blade at the checks, splits and knots of \
+                 this stock. Stay out of line with the blade."
+            }
+            false => "",
+        },
         settings: None,
         steps: steps.collect(),
     }
@@ -68,6 +76,7 @@ pub fn rip_rough(job: &Job, plan: &Plan, todo: Todo) -> Phase {
               that edge. The last strip of a section may come out a little narrower than its \
               chalk, never too narrow for its fronts, so that more strips share a fence setting."
             .to_owned(),
+        mind: "Mind: guard, riving knife and push sticks, as the saw's manual says.",
         settings: Some((settings.len(), "fence")),
         steps: settings
             .into_iter()
@@ -109,6 +118,7 @@ pub fn part(pieces: &[PieceOf]) -> Phase {
         how: "At the chalk, measured from the hook end of the whole board. Leave uncut the pieces \
               that the next phase flattens together."
             .to_owned(),
+        mind: "",
         settings: None,
         steps: steps.collect(),
     }
@@ -158,6 +168,7 @@ fn finished(
     Phase {
         title: title.to_owned(),
         how: how.to_owned(),
+        mind: "",
         settings: Some((settings.len(), what)),
         steps: settings
             .iter()
