@@ -5,7 +5,7 @@ use super::problem::Problem;
 use super::search::Search;
 use super::{Request, Watch};
 use crate::job::Job;
-use crate::measure::BoardFeet;
+use crate::measure::{BoardFeet, Length};
 use crate::plan::Plan;
 
 /// What planning must know of work in progress beyond the job itself. The default knows of none.
@@ -20,7 +20,9 @@ pub struct History {
     pub counts: Vec<Option<Counts>>,
     /// The board each front is chalked on now, by index into [`Job::fronts`] and [`Job::boards`].
     pub home: Vec<Option<usize>>,
-    /// What it costs, in board feet, to make a front with a home on another board.
+    /// The ways fronts with a home may stay there.
+    pub chalk: Vec<Chalk>,
+    /// What it costs, in board feet, to make a front with a home elsewhere.
     pub moved: f64,
     /// What it costs, in board feet, to make a front on a board because of how unlike its
     /// neighbours the board is, by front, then by board; nothing where the list is empty.
@@ -28,6 +30,18 @@ pub struct History {
     /// Mean price of a board foot on offer when the job was begun; turns worths into money even
     /// when what was on offer is bought.
     pub mean_price: Option<f64>,
+}
+
+/// Neighbours chalked as one stretch, in run order, that may stay so on their home.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chalk {
+    /// Indices into [`Job::fronts`].
+    pub fronts: Vec<usize>,
+    /// Their home, index into [`Job::boards`].
+    pub board: usize,
+    /// Length and width of each piece of it that is free when they stay: no blank that is longer or
+    /// wider has room beside them.
+    pub room: Vec<(Length, Length)>,
 }
 
 /// How a piece left over from a board in use may be cut, and what that counts.

@@ -27,6 +27,7 @@ mod geometry;
 mod history;
 mod insert;
 mod master;
+mod moving;
 mod near;
 mod pattern;
 mod place;
@@ -49,7 +50,7 @@ mod zone;
 use crate::job::Job;
 use crate::plan::Plan;
 
-pub use history::{Counts, History, Part, Replanned, UNMADE, replan};
+pub use history::{Chalk, Counts, History, Part, Replanned, UNMADE, replan};
 pub use request::{Limits, Request};
 pub use trial::{Bought, Effort, buy};
 pub use watch::{News, Silent, Watch};

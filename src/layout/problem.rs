@@ -11,7 +11,7 @@ use crate::measure::{BoardFeet, Length};
 use crate::milling;
 use crate::plan::{self, Limits};
 
-use super::place::Shape;
+use super::moving::Staying;
 use super::twins::Twins;
 use super::zone::{Zone, zones_of};
 use super::{History, Part};
@@ -131,9 +131,11 @@ pub(super) struct Stock {
     /// Widest blank each item may have here, 0 for items that do not fit: what is left after the
     /// edges, and for a stave what flattening allows.
     pub(super) widest: Vec<i64>,
-    /// What each item costs here because its fronts are chalked elsewhere or look different from
-    /// their neighbours; empty when nothing does.
+    /// What each item costs here at least because its fronts are chalked elsewhere or look different
+    /// from their neighbours; empty when nothing does.
     pub(super) moving: Vec<f64>,
+    /// Items that may stay where they are chalked on such a board.
+    pub(super) staying: Vec<Staying>,
 }
 
 impl Stock {
@@ -141,11 +143,6 @@ impl Stock {
     pub(super) fn edge_loss(&self, cuts: &Cuts, long: i64) -> i64 {
         let share = long as f64 / self.length as f64;
         cuts.edge + (self.crook * share * share / 2.0).ceil() as i64
-    }
-
-    /// What `item` costs here for where its fronts are chalked and what their neighbours look like.
-    pub(super) fn moving(&self, item: usize) -> f64 {
-        self.moving.get(item).copied().unwrap_or(0.0)
     }
 
     /// Length between the trims.
@@ -209,46 +206,6 @@ impl<'a> Problem<'a> {
     pub(super) fn keep_to(&mut self, limits: Limits) {
         self.limits = limits;
         self.twins = Twins::of(self);
-    }
-
-    /// Notes what each one-piece stretch costs on each board for the fronts chalked elsewhere and
-    /// for those whose neighbours look different. A stave moves for nothing: its sisters may well
-    /// stay.
-    fn add_moving(&mut self, history: &History, price: f64) {
-        let no_home = history.moved == 0.0 || history.home.iter().all(Option::is_none);
-        if no_home && history.unlike.iter().all(Vec::is_empty) {
-            return;
-        }
-        let of_front = |front: usize, board: usize| {
-            let home = history.home.get(front).copied().flatten();
-            let leaves = home.is_some_and(|at| at != board);
-            let unlike = history
-                .unlike
-                .get(front)
-                .and_then(|by_board| by_board.get(board));
-            unlike.copied().unwrap_or(0.0) + if leaves { history.moved } else { 0.0 }
-        };
-        for stock in &mut self.stock {
-            let cost = |item: &Item| match item.mode {
-                Some(_) => 0.0,
-                None => {
-                    let fronts = item.rows.clone().map(|row| self.chain[row]);
-                    price
-                        * fronts
-                            .map(|front| of_front(front, stock.board))
-                            .sum::<f64>()
-                }
-            };
-            stock.moving = self.items.iter().map(cost).collect();
-        }
-    }
-
-    /// What the fronts of `shape` cost on a board of kind `stock` for where they are chalked and
-    /// for what their neighbours look like.
-    pub(super) fn moving(&self, stock: usize, shape: &Shape) -> f64 {
-        let stock = &self.stock[stock];
-        let items = shape.iter().flatten().flat_map(|strip| &strip.items);
-        items.map(|&item| stock.moving(item)).sum()
     }
 
     /// Width of the blank of `item` in a strip `strip` wide of a board of kind `stock`.
@@ -425,5 +382,6 @@ fn stock(problem: &Problem, index: usize, board: &Board, history: &History) -> S
             .any(|w| w.nm() != 0),
         widest: Vec::new(),
         moving: Vec::new(),
+        staying: Vec::new(),
     }
 }

@@ -19,13 +19,10 @@ pub(super) fn at_home(state: State<'_>, decided: &Decided, answer: &Plan) -> Fro
     decided.stays.iter().copied().chain(home).collect()
 }
 
-/// A branch parted in two by something its answer does not settle; none when it settles all.
+/// A branch parted by something its answer does not settle; none when it settles all.
 pub(super) fn children(state: State<'_>, decided: &Decided, answer: &Answer) -> Vec<Decided> {
     if let Some(front) = unsettled_front(state, decided, answer.plan.as_ref()) {
-        let (mut stay, mut go) = (decided.clone(), decided.clone());
-        stay.stays.insert(front);
-        go.goes.insert(front);
-        return vec![stay, go];
+        return by_first_to_go(decided, &open_beside(state, decided, front));
     }
     let Some((edge, span, used)) = unsettled_edge(state, decided, answer) else {
         return Vec::new();
@@ -34,6 +31,31 @@ pub(super) fn children(state: State<'_>, decided: &Decided, answer: &Answer) -> 
     less.edges.insert(edge, (span.0, used - Length::from_nm(1)));
     more.edges.insert(edge, (used, span.1));
     vec![less, more]
+}
+
+/// All of these fronts stay, or each in turn is the first to go. Parted front by front, a branch
+/// would be in between where part of a stretch stays and the rest is free to lose its grain.
+fn by_first_to_go(decided: &Decided, fronts: &[usize]) -> Vec<Decided> {
+    let stay = |fronts: &[usize]| {
+        let mut decided = decided.clone();
+        decided.stays.extend(fronts);
+        decided
+    };
+    let going = fronts.iter().enumerate().map(|(at, &front)| {
+        let mut decided = stay(&fronts[..at]);
+        decided.goes.insert(front);
+        decided
+    });
+    std::iter::once(stay(fronts)).chain(going).collect()
+}
+
+/// The open chalk of a front's stretch, in run order.
+fn open_beside(state: State<'_>, decided: &Decided, front: usize) -> Vec<usize> {
+    let open = open(state, decided);
+    let key = stretch(state, front);
+    let run = &state.job.runs[state.job.place_of(front).0];
+    let beside = |f: &&usize| open.contains(f) && stretch(state, **f) == key;
+    run.fronts.iter().filter(beside).copied().collect()
 }
 
 fn open(state: State<'_>, decided: &Decided) -> Fronts {

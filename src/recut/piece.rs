@@ -19,6 +19,16 @@ impl Rest {
         BoardFeet::of_piece(long.at_least_zero(), self.high - self.low, board.thickness)
     }
 
+    /// Length and width of it less the trims at the board's own ends and edges: no blank in it is
+    /// longer or wider.
+    pub(super) fn usable(&self, job: &Job) -> (Length, Length) {
+        let allow = &job.settings.allowances;
+        let board = &job.boards[self.board];
+        let long = self.to.min(board.length - allow.end_trim) - self.from.max(allow.end_trim);
+        let wide = self.high.min(board.width - allow.edge_trim) - self.low.max(allow.edge_trim);
+        (long, wide)
+    }
+
     /// Where the hook end and the near edge of [`Rest::as_board`] lie on the measured board.
     ///
     /// A fresh saw cut needs no trim. Where the rules take one all the same, the board is thought

@@ -42,7 +42,7 @@ pub(super) fn explore<'p>(
     prices: &'p Prices,
     stock: usize,
     tables: &'p Tables,
-    least: f64,
+    (least, floor): (f64, f64),
     limit: &Limit<'p>,
     top: f64,
 ) -> Priced {
@@ -56,6 +56,7 @@ pub(super) fn explore<'p>(
         tables,
         fixed: board.whole - prices.board[stock],
         least,
+        floor,
         owed: 0.0,
         limit: *limit,
         nodes: 0,
@@ -106,6 +107,8 @@ struct Walk<'p, 'a> {
     /// Cost of the whole board and of its place.
     fixed: f64,
     least: f64,
+    /// The least, below nothing, that a pattern may owe.
+    floor: f64,
     /// Sum of the prices less than nothing of what the pattern cuts.
     owed: f64,
     limit: Limit<'p>,
@@ -125,10 +128,10 @@ struct Walk<'p, 'a> {
 
 impl Walk<'_, '_> {
     /// Adds an item's price to what the pattern owes if it is less than nothing; false when it would
-    /// owe more than a pattern that counts can, see [`super::floor`].
+    /// owe more than a pattern that counts can, see [`super::price_above`].
     fn owes(&mut self, price: f64) -> bool {
         let owed = self.owed + price.min(0.0);
-        let may = price >= 0.0 || owed > super::floor(self.least);
+        let may = price >= 0.0 || owed > self.floor;
         if may {
             self.owed = owed;
         }

@@ -11,7 +11,7 @@ const MOST_STAVE_WIDTHS: usize = 48;
 /// Widths a strip may have: those of the one-piece blanks, and where staves are worth something
 /// the least width, an equal share of the front, and what other strips leave over.
 ///
-/// Items worth no more than `floor` are in no pattern that counts, see [`super::floor`].
+/// Items worth no more than `floor` are in no pattern that counts, see [`super::price_above`].
 pub(super) fn heights(problem: &Problem, stock: &Stock, prices: &Prices, floor: f64) -> Vec<i64> {
     let worth = |item: &usize| {
         let price = prices.of(problem, stock, *item, stock.width) - stock.moving(*item);

@@ -90,9 +90,33 @@ pub(super) fn price(
     least: f64,
     limit: &Limit,
 ) -> Priced {
+    let mut floor = least.min(0.0) * MARGIN - saved(&problem.stock[stock]);
+    loop {
+        let priced = price_above(problem, costs, prices, stock, (least, floor), limit);
+        let most = priced.upper.max(0.0);
+        if !priced.complete || least >= 0.0 || least - most >= floor {
+            return priced;
+        }
+        floor = (least - most * MARGIN).min(floor * MARGIN);
+    }
+}
+
+/// The same by looking only at items worth more than `floor`, and at patterns whose items worth less
+/// than nothing are together worth more.
+///
+/// Without those items a pattern can be cut as well, and is worth as much more as they are worth less
+/// than nothing. So where no pattern is worth more than `least - floor`, none of those left out is
+/// worth more than `least`; and the best is never left out.
+fn price_above(
+    problem: &Problem,
+    costs: &Costs,
+    prices: &Prices,
+    stock: usize,
+    (least, floor): (f64, f64),
+    limit: &Limit,
+) -> Priced {
     let board = &problem.stock[stock];
     let fixed = board.whole - prices.board[stock];
-    let floor = floor(least);
     let heights = heights(problem, board, prices, floor);
     let tables = Tables::new(problem, board, prices, heights, floor);
     let top = explore::most(problem, board, &tables) - fixed;
@@ -103,26 +127,29 @@ pub(super) fn price(
             complete: true,
         };
     }
-    let mut priced = explore(problem, costs, prices, stock, &tables, least, limit, top);
+    let explored = |least: f64| {
+        let span = (least, floor);
+        explore(problem, costs, prices, stock, &tables, span, limit, top)
+    };
+    let mut priced = explored(least);
     if !priced.complete {
-        let walk = |least: f64| explore(problem, costs, prices, stock, &tables, least, limit, top);
-        squeeze(&mut priced, least, &walk);
+        squeeze(&mut priced, least, &explored);
     }
     priced
 }
 
-/// An item worth no more than this is in no pattern worth more than `least`.
-///
-/// Without the item a pattern can be cut as well, and is worth as much more as the item is worth
-/// less than nothing. Once priced out no pattern is worth more than nothing, but for those only
-/// hoped for, which the margin allows for.
-fn floor(least: f64) -> f64 {
-    least.min(0.0) * MARGIN
-}
+/// Once priced out no pattern is worth more than nothing, but for those only hoped for, and for
+/// rounding: how much lower items are looked at from the start.
+const MARGIN: f64 = 1.25;
 
-/// Times the threshold an item may be worth less than nothing, see [`floor`]: patterns only hoped for
-/// may be worth as much of the threshold as this is over one.
-pub(super) const MARGIN: f64 = 1.25;
+/// Where neither end is kept an item may be cut for the sake of the edge beside it: without it that
+/// edge is lost.
+fn saved(stock: &Stock) -> f64 {
+    match stock.ends {
+        [false, false] => stock.kept_rate * stock.usable() as f64 * stock.width as f64,
+        _ => 0.0,
+    }
+}
 
 /// Brings `upper` down where not all patterns could be looked at: the higher the threshold, the
 /// fewer half-made patterns can pass it, and a walk that ends has shown that none does.

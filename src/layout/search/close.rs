@@ -2,7 +2,7 @@
 
 use super::super::master::{Columns, Relaxed};
 use super::super::near::Near;
-use super::super::price::{MARGIN, Priced};
+use super::super::price::Priced;
 use super::super::problem::Problem;
 use super::super::state::State;
 use super::{CLOSED, NODES, Search};
@@ -61,10 +61,6 @@ impl Search<'_, '_> {
             self.offer(State::of(self.problem, near.pick(self.problem, &found)));
         }
         let over = over(self.problem, relaxed, &priced);
-        if over > reach * (MARGIN - 1.0) {
-            // Items may have been left off the list that a pattern hoped for makes up for.
-            return None;
-        }
         self.raise_bound(outcome.bound.min(base - over + reach));
         Some(over)
     }

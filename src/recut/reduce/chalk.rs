@@ -2,11 +2,13 @@
 
 use std::collections::BTreeSet;
 
-use crate::plan::placed;
+use crate::layout::Chalk;
+use crate::plan::{BoardPlan, placed};
 
 use super::super::partner::{mismatches, partner};
-use super::super::stays::Fronts;
-use super::{Builder, Origin};
+use super::super::rest::rests;
+use super::super::stays::{Fronts, occupied};
+use super::{Builder, Origin, State};
 
 impl Builder<'_> {
     /// Where each front is chalked now, what moves in any case, and how unlike each board is.
@@ -25,10 +27,69 @@ impl Builder<'_> {
         });
         self.reduced.history.unlike = unlike.collect();
         self.reduced.history.home = homes;
+        self.reduced.history.chalk = self.ways_to_stay(&open);
         let worth = &self.state.job.settings.worth;
         let moved = worth.moved * self.decided.goes.len() as f64;
         let joined = worth.unbroken * self.joins(&open) as f64;
         self.reduced.base += (moved - joined) * self.price;
+    }
+
+    /// Every row of neighbours among the open chalk, and what room it leaves when it stays. Glued
+    /// fronts are left out.
+    fn ways_to_stay(&self, open: &Fronts) -> Vec<Chalk> {
+        let place = |&front: &usize| {
+            let (.., blank) = placed(self.state.last.plan).find(|(.., b)| b.front == front)?;
+            let home = self.home_of(front).filter(|_| open.contains(&front))?;
+            (blank.staves == 1).then_some((blank.stretch, home))
+        };
+        let mut ways = Vec::new();
+        for run in &self.state.job.runs {
+            for row in run.fronts.chunk_by(|a, b| place(a) == place(b)) {
+                let Some((_, board)) = place(&row[0]) else {
+                    continue;
+                };
+                for from in 0..row.len() {
+                    let ends = from..row.len();
+                    ways.extend(ends.map(|to| self.way_to_stay(&row[from..=to], board)));
+                }
+            }
+        }
+        ways
+    }
+
+    fn way_to_stay(&self, fronts: &[usize], board: usize) -> Chalk {
+        let State {
+            job, last, sawn, ..
+        } = self.state;
+        let mut stays = self.decided.stays.clone();
+        stays.extend(fronts);
+        let bears = |b: &&BoardPlan| {
+            let mut blanks = b
+                .sections
+                .iter()
+                .flat_map(|s| &s.strips)
+                .flat_map(|s| &s.blanks);
+            blanks.any(|blank| blank.front == fronts[0])
+        };
+        let in_use = occupied(last.plan, sawn, &stays);
+        let free = in_use.iter().filter(bears);
+        let free = free.flat_map(|planned| rests(job, planned, sawn));
+        let origin = &self.reduced.origin[board];
+        Chalk {
+            fronts: (fronts.iter())
+                .filter_map(|&front| self.reduced.front(front))
+                .collect(),
+            board,
+            room: free
+                .filter(|rest| origin.holds(rest))
+                .map(|rest| rest.usable(job))
+                .collect(),
+        }
+    }
+
+    fn home_of(&self, front: usize) -> Option<usize> {
+        let at = self.reduced.front(front)?;
+        self.reduced.history.home[at]
     }
 
     /// How many breaks beside what is cut would not be there if all open chalk stayed: chalk set

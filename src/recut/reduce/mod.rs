@@ -46,6 +46,29 @@ pub(super) enum Origin {
     There,
 }
 
+impl Reduced {
+    /// The front of this job that a front of the whole job is.
+    fn front(&self, front: usize) -> Option<usize> {
+        self.fronts.iter().position(|&is| is == Some(front))
+    }
+}
+
+impl Origin {
+    /// Whether all of `rest`, of the same board, is in it.
+    fn holds(&self, rest: &Rest) -> bool {
+        match self {
+            Origin::Whole(_) => true,
+            Origin::Rest(whole) => {
+                whole.from <= rest.from
+                    && rest.to <= whole.to
+                    && whole.low <= rest.low
+                    && rest.high <= whole.high
+            }
+            Origin::There => false,
+        }
+    }
+}
+
 /// All that a reduction is made from.
 #[derive(Clone, Copy)]
 pub(super) struct State<'a> {
