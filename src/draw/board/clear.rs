@@ -37,6 +37,15 @@ pub fn of_defects(view: &View, band: &Band, room: Rect, wide: f64) -> Rect {
         .unwrap_or(room)
 }
 
+/// The widest part of `room` with no defect above, in or below it: where no leader to one runs.
+pub fn of_leaders(view: &View, band: &Band, room: Rect) -> Rect {
+    let defects = view.board.defects.iter();
+    let rects = defects.filter_map(|d| band.rect((d.from, d.to), (d.low, d.high)));
+    let along = rects.map(|rect| (rect.left - 1.0, rect.right + 1.0));
+    let (left, right) = widest_gap(along.collect(), (room.left, room.right));
+    Rect::new(left, room.top, right, room.bottom)
+}
+
 /// The widest stretch of `whole` that none of the spans touches.
 fn widest_gap(mut spans: Vec<(f64, f64)>, whole: (f64, f64)) -> (f64, f64) {
     spans.sort_by(|a, b| a.0.total_cmp(&b.0));

@@ -285,7 +285,13 @@ fn label_kept(
     );
     let words = format!("keep {size}");
     let wide = font::width(&words, theme::NOTE, Weight::Regular);
-    let room = clear::of_defects(view, band, rect.inset(2.5), wide);
+    let inside = rect.inset(2.5);
+    let free = clear::of_leaders(view, band, inside);
+    let room = if free.width() >= wide {
+        free
+    } else {
+        clear::of_defects(view, band, inside, wide)
+    };
     let centre = room.centre();
     let lying = (room.width(), room.height());
     let standing = (room.height(), room.width());

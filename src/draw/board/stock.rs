@@ -1,6 +1,7 @@
 //! The board itself: waste, sections, strips, blanks, kept pieces and defects.
 
 use super::band::Band;
+use super::clear;
 use super::progress::Status;
 use super::view::View;
 use crate::draw::font::{self, Weight};
@@ -37,7 +38,7 @@ pub fn draw(drawing: &mut Drawing, view: &View, band: &Band) {
         }
     }
     for piece in view.progress.into_iter().flat_map(|p| p.lost(view.cut)) {
-        lost(drawing, band, &piece.blank);
+        lost(drawing, view, band, &piece.blank);
     }
     rips(drawing, view, band);
     crosscuts(drawing, view, band);
@@ -101,19 +102,20 @@ fn told_apart(drawing: &mut Drawing, band: &Band, blank: &Blank, status: Status)
 }
 
 /// A blank that was spoiled: crossed out on waste, with a word to say so where there is room.
-fn lost(drawing: &mut Drawing, band: &Band, blank: &Blank) {
+fn lost(drawing: &mut Drawing, view: &View, band: &Band, blank: &Blank) {
     let Some(rect) = band.rect((blank.from, blank.to), (blank.low, blank.high)) else {
         return;
     };
     drawing.outline(rect.corners(), 0.6, theme::INK);
     crossed(drawing, rect);
-    let centre = rect.centre();
-    let most = theme::NOTE.min(rect.height() * 0.8);
+    let room = clear::of_leaders(view, band, rect);
+    let centre = room.centre();
+    let most = theme::NOTE.min(room.height() * 0.8);
     let word = "spoiled";
     if let Some(size) = font::fit(
         word,
         Weight::Regular,
-        rect.width() - 2.0,
+        room.width() - 2.0,
         most,
         theme::LEAST,
     ) {
