@@ -12,6 +12,7 @@ use grainrow::measure::Length;
 use grainrow::plan::{Blank, BoardPlan, NotMade, Plan, Sawn, Section, Strip, totals};
 
 use super::board::{Boards, name_blanks};
+use super::places::{Place, places};
 use super::structure::{Lane, Option as RunOption, run_options};
 
 /// What is begun: the last plan, what is cut, and the fronts whose chalk holds.
@@ -33,10 +34,10 @@ pub struct Best {
     pub moved: usize,
 }
 
-type Copy = (usize, u32);
-type Span = (Length, Length);
+pub type Copy = (usize, u32);
+pub type Span = (Length, Length);
 /// Sections of a board, their strips, and the blanks in them.
-type Laid = BTreeMap<Span, BTreeMap<Span, Vec<Blank>>>;
+pub type Laid = BTreeMap<Span, BTreeMap<Span, Vec<Blank>>>;
 
 /// The best recut: most area made, then least cost with `moved` for each front that moves.
 pub fn solve(begun: &Begun) -> Best {
@@ -318,75 +319,6 @@ impl Search<'_> {
         }
         Some(())
     }
-}
-
-/// A part of a board nothing lies on.
-enum Place {
-    Strip {
-        section: Span,
-        strip: Span,
-        free: Span,
-    },
-    Section {
-        section: Span,
-        free: Span,
-    },
-    Board {
-        free: Span,
-        ends: [bool; 2],
-    },
-}
-
-fn places(begun: &Begun, (kind, copy): Copy, laid: &Laid) -> Vec<Place> {
-    let allow = &begun.job.settings.allowances;
-    let board = &begun.job.boards[kind];
-    let whole = (allow.end_trim, board.length - allow.end_trim);
-    let sections: Vec<Span> = laid.keys().copied().collect();
-    let gaps = free(whole, &sections, allow.crosscut_kerf);
-    let mut places: Vec<Place> = gaps
-        .into_iter()
-        .map(|free| Place::Board {
-            free,
-            ends: [free.0 == whole.0, free.1 == whole.1],
-        })
-        .collect();
-    for (&section, strips) in laid {
-        let taken: Vec<Span> = strips.keys().copied().collect();
-        let gaps = free((Length::ZERO, board.width), &taken, allow.rip_kerf);
-        places.extend(
-            gaps.into_iter()
-                .map(|free| Place::Section { section, free }),
-        );
-        for (&strip, blanks) in strips {
-            let lost =
-                begun.sawn.pieces.iter().filter(|p| {
-                    (p.board, p.copy, p.section, p.strip) == (kind, copy, section, strip)
-                });
-            let mut taken: Vec<Span> = blanks.iter().map(|b| (b.from, b.to)).collect();
-            taken.extend(lost.map(|p| (p.blank.from, p.blank.to)));
-            taken.sort_unstable();
-            let gaps = free(section, &taken, allow.crosscut_kerf);
-            places.extend(gaps.into_iter().map(|free| Place::Strip {
-                section,
-                strip,
-                free,
-            }));
-        }
-    }
-    places
-}
-
-/// What is left of `whole` beside what is taken, in order, a kerf apart.
-fn free(whole: Span, taken: &[Span], kerf: Length) -> Vec<Span> {
-    let mut gaps = Vec::new();
-    let mut at = whole.0;
-    for &(from, to) in taken {
-        gaps.push((at, from - kerf));
-        at = at.max(to + kerf);
-    }
-    gaps.push((at, whole.1));
-    gaps.retain(|(from, to)| from < to);
-    gaps
 }
 
 fn board_plan(job: &Job, boards: &Boards, (board, copy): Copy, laid: &Laid) -> BoardPlan {

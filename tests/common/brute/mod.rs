@@ -19,6 +19,7 @@ mod across;
 pub mod begun;
 mod board;
 mod lane;
+mod places;
 mod strip;
 mod structure;
 
