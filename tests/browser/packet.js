@@ -1,6 +1,7 @@
 // Opens a packet from disk as a maker would: on a phone, a tablet, a desk, on paper, without
 // script. Usage: node packet.js OUT, where OUT is the output folder of `grainrow plan`.
 
+import axe from "axe-core";
 import { chromium } from "playwright-core";
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
@@ -78,6 +79,11 @@ for (const [width, height] of [[360, 740], [768, 1024], [1280, 900]]) {
     const [inner, outer] = await frame.evaluate((node) => [node.scrollWidth, node.clientWidth]);
     check("on a phone the diagram scrolls along the board", inner > 2 * outer, [inner, outer]);
   }
+  // Headings, names, contrast and the like, by the rules of WCAG as axe-core checks them.
+  await page.evaluate(axe.source);
+  const { violations } = await page.evaluate("axe.run(document, { resultTypes: ['violations'] })");
+  const told = violations.map((rule) => `${rule.help}: ${rule.nodes[0].html.slice(0, 80)}`);
+  check(`accessible at ${width}`, told.length === 0, told);
   await page.screenshot({ path: join(out, `shot-${width}.png`), fullPage: true, timeout: 180000 });
   await page.context().close();
 }
