@@ -81,6 +81,19 @@ impl Phrase {
         self
     }
 
+    /// The same, beginning with a capital.
+    pub fn as_sentence(mut self) -> Phrase {
+        match self.0.first_mut() {
+            Some(Piece::Words(words)) => capitalise(words),
+            Some(Piece::Either { inch, mm }) => {
+                capitalise(inch);
+                capitalise(mm);
+            }
+            _ => {}
+        }
+        self
+    }
+
     /// Adds another phrase.
     pub fn and(mut self, other: Phrase) -> Phrase {
         self.0.extend(other.0);
@@ -118,6 +131,13 @@ impl Piece {
                 Unit::Mm => mm.clone(),
             },
         }
+    }
+}
+
+fn capitalise(words: &mut String) {
+    let mut letters = words.chars();
+    if let Some(first) = letters.next() {
+        *words = first.to_uppercase().chain(letters).collect();
     }
 }
 

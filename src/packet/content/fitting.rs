@@ -23,7 +23,9 @@ pub fn part(sheet: &Sheet) -> Part {
     let everywhere = sheets.phrases(fit::everywhere);
     if !everywhere.is_empty() {
         part.heading("Look again, on every front");
-        everywhere.iter().for_each(|words| part.text(words.clone()));
+        everywhere
+            .iter()
+            .for_each(|words| part.text(words.clone().as_sentence()));
     }
     part.heading("Order of work");
     part.steps(ORDER_OF_WORK.map(Phrase::from).into());

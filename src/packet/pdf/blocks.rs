@@ -150,18 +150,21 @@ fn add_lines(flow: &mut Flow, lines: &[(String, Phrase)]) {
     let indent = names
         .map(|(name, _)| text_width(name, size, Weight::Bold) + 8.0)
         .fold(0.0, f64::max);
-    let room = flow.width() - indent;
+    let (room, step) = (flow.width() - indent, size * 1.24);
     for (name, words) in lines {
-        let words = words.show(flow.ruler());
-        let height = wrap(&words, size, Weight::Regular, room).len() as f64 * size * 1.32;
-        flow.need(height + 2.0);
+        let words = wrap(&words.show(flow.ruler()), size, Weight::Regular, room);
+        flow.need(words.len() as f64 * step);
         let left = flow.left();
         let name = Text::new(name.as_str(), left, flow.y + size, size).bold();
         flow.sheet().text(name);
-        flow.write_lines(&words, size, Weight::Regular, left + indent, room);
-        flow.y += 2.0;
+        for line in words {
+            let text = Text::new(line, left + indent, flow.y + size, size);
+            flow.sheet().text(text);
+            flow.y += step;
+        }
+        flow.y += 1.6;
     }
-    flow.y += 4.0;
+    flow.y += 3.0;
 }
 
 /// Numbered lines, each with a box to tick; short ones in several columns.

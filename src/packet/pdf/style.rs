@@ -64,10 +64,10 @@ const READ_FROM_AFAR: [Style; 8] = [
     Style::new(0.85, 0.5),
 ];
 
-const READ_IN_HAND: [Style; 6] = [
+/// Words are eight points high at least.
+const READ_IN_HAND: [Style; 5] = [
     Style::PLAIN,
     Style::new(0.95, 0.75),
-    Style::new(0.9, 0.7),
     Style::new(1.05, 0.75),
     Style::new(1.1, 0.75),
     Style::new(1.15, 0.75),
