@@ -65,7 +65,7 @@ pub enum Block {
         /// What it is about.
         title: String,
         /// What it says.
-        words: String,
+        words: Phrase,
     },
 }
 

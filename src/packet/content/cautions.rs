@@ -5,6 +5,7 @@
 
 use crate::job::{Job, Shape};
 use crate::packet::document::{Block, Part};
+use crate::packet::phrase::Phrase;
 use crate::packet::stock::has_checks;
 use crate::plan::Plan;
 
@@ -18,26 +19,23 @@ pub fn part(job: &Job, plan: &Plan) -> Part {
         "These are reminders, not instructions. Your machines' manuals, local codes and licensed \
          practice come before anything printed here.",
     );
-    let mut caution = |title: &str, words: String| {
+    let mut caution = |title: &str, words: Phrase| {
         part.blocks.push(Block::Caution {
             title: title.to_owned(),
             words,
         });
     };
-    caution("Saws", SAWS.to_owned());
+    caution("Saws", SAWS.into());
     caution("Short and small pieces", short_pieces(job));
     if has_checks(job, plan) {
-        caution(
-            "Stock with checks, splits and loose knots",
-            CHECKS.to_owned(),
-        );
+        caution("Stock with checks, splits and loose knots", CHECKS.into());
     }
     if job.fronts.iter().any(|front| front.shape != Shape::Square) {
-        caution("Curved edges", CURVES.to_owned());
+        caution("Curved edges", CURVES.into());
     }
-    caution("Tall pieces on edge", ON_EDGE.to_owned());
-    caution("Dust", DUST.to_owned());
-    caution("A chest that stands free can tip over", TIPPING.to_owned());
+    caution("Tall pieces on edge", ON_EDGE.into());
+    caution("Dust", DUST.into());
+    caution("A chest that stands free can tip over", TIPPING.into());
     part
 }
 
@@ -48,17 +46,15 @@ const SAWS: &str = "Keep the guard, the splitter or riving knife and the anti-ki
 
 /// Figures: Popular Woodworking no. 165, November 2007, p. 55 (12 in and 3 in), and owners'
 /// manuals that differ among themselves. No regulation with a least length was found.
-fn short_pieces(job: &Job) -> String {
-    let ruler = job.settings.ruler();
-    let shortest = job.settings.allowances.shortest_safe;
-    format!(
-        "This plan sends nothing shorter than {} over the jointer or through the planer by \
-         itself. That is shop practice, not a regulation, and machines differ: the manual of \
-         each machine governs, and the planer's least length depends on its feed rollers. Cut \
-         small fronts from longer pieces last, and hold short ones with a clamp, a jig or push \
-         blocks.",
-        ruler.show_with_unit(shortest)
-    )
+fn short_pieces(job: &Job) -> Phrase {
+    Phrase::from("This plan sends nothing shorter than ")
+        .with_unit(job.settings.allowances.shortest_safe)
+        .words(
+            " over the jointer or through the planer by itself. That is shop practice, not a \
+             regulation, and machines differ: the manual of each machine governs, and the \
+             planer's least length depends on its feed rollers. Cut small fronts from longer \
+             pieces last, and hold short ones with a clamp, a jig or push blocks.",
+        )
 }
 
 /// Common practice, no source.

@@ -46,7 +46,7 @@ pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup 
             }
         },
         Block::Caution { title, words } => html! {
-            div.caution { h3 { (title) } p { (words) } }
+            div.caution { h3 { (title) } p { (phrase(ruler, words)) } }
         },
     }
 }

@@ -124,3 +124,27 @@ fn a_name_with_signs_of_html_is_only_text() {
     assert!(page.errors.is_empty(), "{:?}", page.errors);
     assert_eq!(page.select(&select("b")).count(), 0);
 }
+
+/// Lengths within sentences once kept the job's unit when the page was switched to the other. Only
+/// the rule on tipping gives both units itself.
+#[test]
+fn no_length_is_told_in_one_unit_alone() {
+    let (_, _, html) = chest_page();
+    let page = Html::parse_document(&html);
+    let mut switched = 0;
+    for sentence in page.select(&select("section p, li label > span")) {
+        let count = |class: &str| sentence.select(&select(&format!("span.{class}"))).count();
+        assert_eq!(count("inch"), count("mm"));
+        switched += count("inch");
+        let nodes = sentence.children();
+        let words = nodes.filter_map(|node| Some(node.value().as_text()?.to_string()));
+        let words: String = words.collect();
+        let pairs: Vec<&str> = words.split(' ').collect();
+        let told = pairs.windows(2).any(|pair| {
+            let number = pair[0].ends_with(|c: char| c.is_ascii_digit());
+            number && ["in", "mm"].contains(&pair[1].trim_end_matches(['.', ',']))
+        });
+        assert!(!told || words.contains("27 in (686 mm)"), "{words}");
+    }
+    assert!(switched > 10);
+}

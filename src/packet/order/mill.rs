@@ -49,10 +49,9 @@ pub fn flatten(job: &Job, plan: &Plan, todo: Todo) -> Phase {
     let shortest = job.settings.allowances.shortest_safe;
     Phase {
         title: "Flatten one face".to_owned(),
-        how: format!(
-            "No piece shorter than {} goes over the jointer or through the planer by itself; the \
-             machine's manual may ask for more.",
-            job.settings.ruler().show_with_unit(shortest)
+        how: Phrase::from("No piece shorter than ").with_unit(shortest).words(
+            " goes over the jointer or through the planer by itself; the machine's manual may ask \
+             for more.",
         ),
         mind: "",
         settings: None,
@@ -146,7 +145,7 @@ pub fn glue(pieces: &[PieceOf]) -> Phase {
         title: "Joint and glue the staves".to_owned(),
         how: "Plane the staves alike, joint their edges, and glue them so that the triangle \
               closes. Let the glue dry as its maker says before planing on."
-            .to_owned(),
+            .into(),
         mind: "",
         settings: None,
         steps: steps.collect(),
@@ -166,7 +165,7 @@ pub fn plane(pieces: &[PieceOf]) -> Phase {
         title: "Plane to thickness".to_owned(),
         how: "Thickest first, all pieces of one thickness in one go. Take about the same off \
               both faces in the end, so that the piece stays flat."
-            .to_owned(),
+            .into(),
         mind: "Mind: collect the dust at the machine, and wear a mask.",
         settings: Some((settings.len(), "planer")),
         steps: settings
@@ -207,7 +206,7 @@ pub fn shape(pieces: &[PieceOf]) -> Phase {
     Phase {
         title: "Shape the arched tops".to_owned(),
         how: "Neighbours of one stretch while they lie side by side, so that their curves agree."
-            .to_owned(),
+            .into(),
         mind: "Mind: hold them in a fixture or against a template, and take small bites where the \
                grain turns out.",
         settings: None,

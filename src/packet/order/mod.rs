@@ -23,7 +23,7 @@ pub struct Phase {
     /// What is done.
     pub title: String,
     /// How, in a sentence or two.
-    pub how: String,
+    pub how: Phrase,
     /// What to mind, in a sentence; nothing when empty. More stands among the cautions.
     pub mind: &'static str,
     /// How many settings of the machine it takes, and what is set.

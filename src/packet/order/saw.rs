@@ -26,7 +26,7 @@ pub fn crosscut(job: &Job, plan: &Plan, todo: Todo) -> Phase {
         title: "Crosscut the boards into sections".to_owned(),
         how: "At the chalk, measured from the hook end. Cut on the waste side of each line: the \
               plan leaves the blade its own width between two lines."
-            .to_owned(),
+            .into(),
         mind: match has_checks(job, plan) {
             true => {
                 "Mind: wood can break loose or close on the blade at the checks, splits and knots of \
@@ -75,7 +75,7 @@ pub fn rip_rough(job: &Job, plan: &Plan, todo: Todo) -> Phase {
         how: "Straighten the near edge at the chalk first, then rip from there, strip 1 next to \
               that edge. The last strip of a section may come out a little narrower than its \
               chalk, never too narrow for its fronts, so that more strips share a fence setting."
-            .to_owned(),
+            .into(),
         mind: "Mind: guard, riving knife and push sticks, as the saw's manual says.",
         settings: Some((settings.len(), "fence")),
         steps: settings
@@ -117,7 +117,7 @@ pub fn part(pieces: &[PieceOf]) -> Phase {
         title: "Crosscut the strips into pieces".to_owned(),
         how: "At the chalk, measured from the hook end of the whole board. Leave uncut the pieces \
               that the next phase flattens together."
-            .to_owned(),
+            .into(),
         mind: "",
         settings: None,
         steps: steps.collect(),
@@ -167,7 +167,7 @@ fn finished(
     let settings = fewest(cuts.collect());
     Phase {
         title: title.to_owned(),
-        how: how.to_owned(),
+        how: how.into(),
         mind: "",
         settings: Some((settings.len(), what)),
         steps: settings

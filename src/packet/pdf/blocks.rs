@@ -85,7 +85,7 @@ fn add(flow: &mut Flow, block: &Block, below: Below) {
         Block::Table(rows) => table::add(flow, rows),
         Block::Steps(steps) => add_steps(flow, steps),
         Block::Pair { left, right, share } => add_pair(flow, left, right, *share),
-        Block::Caution { title, words } => add_caution(flow, title, words),
+        Block::Caution { title, words } => add_caution(flow, title, &words.show(ruler)),
     }
 }
 
