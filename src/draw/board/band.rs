@@ -8,10 +8,10 @@ use crate::measure::Length;
 /// Free on both sides of a band, for the words at its ends.
 pub const SIDE: f64 = 20.0;
 /// Length of board that still shares a sheet's width legibly, in inches.
-const LONGEST_BAND: f64 = 120.0;
+const LONGEST_BAND: f64 = 132.0;
 /// The same where every blank is so long, in points, that its words have room.
 const LONGEST_ROOMY_BAND: f64 = 170.0;
-const ROOMY: f64 = 48.0;
+const ROOMY: f64 = 38.0;
 /// No board is drawn larger than this, in points for each inch.
 const LARGEST_SCALE: f64 = 30.0;
 

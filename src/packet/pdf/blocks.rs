@@ -102,9 +102,12 @@ fn add_pair(flow: &mut Flow, left: &[Block], right: &[Block], share: f64) {
         |flow: &mut Flow| add_group(flow, right),
     );
     if style::is_read_from_afar(left) && !flow.holds_pair(share, add_left, add_right) {
+        let sheet = flow.count();
         add_right(flow);
-        let height = flow.measure(flow.width(), add_left);
-        flow.need(height);
+        if flow.count() == sheet {
+            let height = flow.measure(flow.width(), add_left);
+            flow.need(height);
+        }
         add_left(flow);
     } else {
         flow.pair(share, add_left, add_right);
