@@ -256,8 +256,17 @@ fn name(
         (room.width(), room.height())
     };
     let most = (across * 0.8).min(9.0 * larger);
-    for words in [both.as_str(), front.name.as_str(), board] {
-        let Some(size) = font::fit(words, Weight::Bold, along, most, 3.5) else {
+    // Some of the grain beside the words, if they stay legible.
+    let tries = [
+        (both.as_str(), 0.7, theme::LEAST),
+        (&both, 1.0, theme::LEAST),
+        (&front.name, 1.0, theme::LEAST),
+        (&both, 1.0, 3.5),
+        (&front.name, 1.0, 3.5),
+        (board, 1.0, 3.5),
+    ];
+    for (words, share, least) in tries {
+        let Some(size) = font::fit(words, Weight::Bold, along * share, most, least) else {
             continue;
         };
         let text = if upward {
