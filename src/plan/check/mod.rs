@@ -33,7 +33,7 @@ mod thickness;
 mod view;
 mod violation;
 
-use super::{Limits, Plan};
+use super::{Limits, Plan, Sawn};
 use crate::job::Job;
 use crate::measure::Length;
 use view::View;
@@ -62,13 +62,20 @@ pub fn check(
     by_money: bool,
     limits: &Limits,
 ) -> Result<(), Vec<Violation>> {
-    let found = look(job, plan, by_money, limits, false);
+    let found = look(job, plan, by_money, limits, None);
     if found.is_empty() { Ok(()) } else { Err(found) }
 }
 
-/// Everything that is wrong. Where something is cut for nothing the rest is looked at only when
-/// `idle` is to be expected; after an unknown board or front never.
-fn look(job: &Job, plan: &Plan, by_money: bool, limits: &Limits, idle: bool) -> Vec<Violation> {
+/// Everything that is wrong. Where something is cut for nothing the rest is looked at only when that
+/// is to be expected, after the saw; after an unknown board or front never.
+fn look(
+    job: &Job,
+    plan: &Plan,
+    by_money: bool,
+    limits: &Limits,
+    sawn: Option<&Sawn>,
+) -> Vec<Violation> {
+    let idle = sawn.is_some();
     let mut found = boards::check(job, plan);
     found.extend(fronts::known(job, plan));
     if found.iter().all(|fault| idle && boards::is_idle(fault)) {
@@ -79,7 +86,7 @@ fn look(job: &Job, plan: &Plan, by_money: bool, limits: &Limits, idle: bool) -> 
         found.extend(defects::check(&view));
         found.extend(stretches::check(&view));
         found.extend(thickness::check(&view));
-        found.extend(room::check(&view));
+        found.extend(room::check(&view, sawn));
         found.extend(kept::check(&view));
         found.extend(figures::check(&view, by_money, limits));
     }

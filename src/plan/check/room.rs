@@ -4,18 +4,23 @@ use super::thickness::span;
 use super::view::{LaneKey, Placed, View};
 use super::{Rule, TOLERANCE, Violation};
 use crate::measure::Length;
+use crate::plan::Sawn;
 
-pub(super) fn check(view: &View) -> Vec<Violation> {
+/// A blank that is cut already has left its strip, and needs none of it.
+pub(super) fn check(view: &View, sawn: Option<&Sawn>) -> Vec<Violation> {
     let blanks = view.blanks();
+    let is_cut = |placed: &Placed| sawn.is_some_and(|sawn| sawn.is_fixed(placed.blank.front));
     let strips = blanks.chunk_by(|a, b| a.at[..3] == b.at[..3]);
-    strips.flat_map(|strip| in_strip(view, strip)).collect()
+    strips
+        .flat_map(|strip| in_strip(view, strip, &is_cut))
+        .collect()
 }
 
 /// Takes the stretches of a strip from the hook end on and gives each short one the length
 /// nearest the hook end that holds it and is free of other blanks and of what was given to
 /// others: pieces of the strip like any, so a saw cut lies between. Nothing can be gained by
 /// taking it farther out, so that a short stretch left without room has none at all.
-fn in_strip(view: &View, strip: &[Placed]) -> Vec<Violation> {
+fn in_strip(view: &View, strip: &[Placed], is_cut: &dyn Fn(&Placed) -> bool) -> Vec<Violation> {
     let allow = &view.job.settings.allowances;
     let (safe, kerf) = (allow.shortest_safe, allow.crosscut_kerf);
     let lane = |placed: &Placed| -> LaneKey { view.lane_of(placed.blank) };
@@ -25,7 +30,7 @@ fn in_strip(view: &View, strip: &[Placed]) -> Vec<Violation> {
     for (index, stretch) in stretches.iter().enumerate() {
         let (first, last) = (&stretch[0], &stretch[stretch.len() - 1]);
         let mut taken_to = Length::ZERO;
-        if span(stretch) + TOLERANCE < safe {
+        if span(stretch) + TOLERANCE < safe && !stretch.iter().all(is_cut) {
             let start = free_from.max(last.blank.to - safe);
             taken_to = start + safe;
             let free_to = match stretches.get(index + 1) {

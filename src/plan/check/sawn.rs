@@ -19,7 +19,7 @@ pub fn check_recut(
     by_money: bool,
     limits: &Limits,
 ) -> Result<(), Vec<Violation>> {
-    let mut found = look(job, plan, by_money, limits, true);
+    let mut found = look(job, plan, by_money, limits, Some(sawn));
     if !names_only_what_is_there(job, plan) {
         return Err(found);
     }
@@ -73,7 +73,7 @@ impl Excused {
             .iter()
             .map(|piece| name(piece.board, piece.copy));
         Excused {
-            as_cut: look(job, &alone, false, &Limits::default(), true),
+            as_cut: look(job, &alone, false, &Limits::default(), Some(sawn)),
             fronts: fixed.collect(),
             boards: boards.collect(),
             cut_through: crosscuts.map(|cut| name(cut.board, cut.copy)).collect(),

@@ -1,6 +1,7 @@
 //! Rule 5: thick enough once flat, and room to mill.
 
 use super::*;
+use crate::plan::{Fate, Sawn, SawnPiece, check_recut};
 
 /// Board B: 60 by 6.5, its pieces 5.25 wide and milled as one of 20.125, needing 0.8125.
 fn warped(thick: f64, bow: f64, cup: f64, twist: f64) -> Vec<Rule> {
@@ -76,4 +77,33 @@ fn two_short_stretches_do_not_share_their_waste() {
     };
     assert_eq!(with_section_to(26.125), GOOD);
     assert_eq!(with_section_to(26.0625), [Rule::Thickness]);
+}
+
+#[test]
+fn a_short_stretch_that_is_cut_already_needs_no_length_of_its_strip() {
+    let (mut job, mut plan) = (job(), plan());
+    job.fronts[0].width = inches(7.0);
+    job.fronts[1].width = inches(7.0);
+    let mut two = blanks(&[(0, 8.0), (1, 8.0)], 2.0, 0.125, 6.375);
+    (two[1].from, two[1].to) = (inches(10.125), inches(18.125));
+    two[1].stretch = 2;
+    plan.boards[0] = cut(0, 1, two, [22.25, 94.0, 8.0]);
+    plan.boards[0].sections[0].to = inches(22.125);
+    retotal(&mut plan, &job);
+    assert_eq!(broken(&job, &plan), [Rule::Thickness]);
+    let section = &plan.boards[0].sections[0];
+    let strip = &section.strips[0];
+    let sawn = Sawn {
+        pieces: vec![SawnPiece {
+            board: 0,
+            copy: 1,
+            section: (section.from, section.to),
+            strip: (strip.low, strip.high),
+            blank: strip.blanks[0].clone(),
+            fate: Fate::Cut,
+        }],
+        crosscuts: Vec::new(),
+    };
+    let limits = Limits::default();
+    assert_eq!(check_recut(&job, &plan, &sawn, false, &limits), Ok(()));
 }
