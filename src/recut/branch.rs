@@ -24,6 +24,15 @@ pub(super) fn children(state: State<'_>, decided: &Decided, answer: &Answer) -> 
     if let Some(front) = unsettled_front(state, decided, answer.plan.as_ref()) {
         return by_first_to_go(decided, &open_beside(state, decided, front));
     }
+    if let Some(board) = unsettled_opening(answer) {
+        return [true, false]
+            .map(|opened| {
+                let mut decided = decided.clone();
+                decided.opened.insert(board, opened);
+                decided
+            })
+            .into();
+    }
     let Some((edge, span, used)) = unsettled_edge(state, decided, answer) else {
         return Vec::new();
     };
@@ -88,6 +97,23 @@ fn begun_stretches(state: State<'_>, decided: &Decided) -> BTreeSet<(usize, u32)
 fn stretch(state: State<'_>, front: usize) -> Option<(usize, u32)> {
     let (.., blank) = placed(state.last.plan).find(|(.., blank)| blank.front == front)?;
     Some((state.job.place_of(front).0, blank.stretch))
+}
+
+/// A board cut through that the answer uses without having paid for what is lost with it.
+fn unsettled_opening(answer: &Answer) -> Option<(usize, u32)> {
+    let plan = answer.plan.as_ref()?;
+    let used = |b: (usize, u32)| plan.boards.iter().any(|p| (p.board, p.copy) == b);
+    let boards = answer
+        .reduced
+        .origin
+        .iter()
+        .zip(&answer.reduced.history.counts);
+    boards
+        .filter_map(|(origin, counts)| match origin {
+            Origin::Rest(rest) if counts.is_some_and(|c| c.price) => Some((rest.board, rest.copy)),
+            _ => None,
+        })
+        .find(|&board| used(board))
 }
 
 /// An edge of which the answer uses more than was counted, its span in this branch, and how much

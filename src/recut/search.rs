@@ -205,7 +205,10 @@ impl<'a> Search<'a> {
 
 /// The branch with the lowest bound; of equal ones the one where most is decided.
 fn take_lowest(open: &mut Vec<Branch>) -> Option<Branch> {
-    let decided = |b: &Branch| b.decided.stays.len() + b.decided.goes.len() + b.decided.edges.len();
+    let decided = |b: &Branch| {
+        let chalk = b.decided.stays.len() + b.decided.goes.len();
+        chalk + b.decided.edges.len() + b.decided.opened.len()
+    };
     let order = |a: &Branch, b: &Branch| {
         a.bound
             .total_cmp(&b.bound)

@@ -3,7 +3,7 @@
 use crate::job::{Board, Front, Job};
 use crate::layout::{Counts, Part};
 use crate::measure::{BoardFeet, Length};
-use crate::plan::BoardPlan;
+use crate::plan::{self, BoardPlan, Kept, Plan};
 
 use super::super::rest::{self, Rest, rests};
 use super::super::stays::occupied;
@@ -26,13 +26,52 @@ impl Builder<'_> {
         }
         let least = self.least_blank();
         for planned in &in_use {
-            for rest in rests(self.state.job, planned, self.state.sawn) {
+            let rests = rests(self.state.job, planned, self.state.sawn);
+            let opened = self.opened(planned);
+            if opened == Some(true) && planned.sections.is_empty() {
+                self.reduced.base += self.cost_of_opening(planned, &rests);
+            }
+            for rest in rests.into_iter().filter(|_| opened != Some(false)) {
                 let rest = self.as_far_as_used(rest);
                 if rest.to - rest.from >= least.0 && rest.high - rest.low >= least.1 {
-                    self.add_rest(rest, !planned.sections.is_empty(), least.1);
+                    self.add_rest(rest, opened == Some(true), least.1);
                 }
             }
         }
+    }
+
+    /// Whether a board is used, if that is known: something lies on it, or it is decided.
+    fn opened(&self, planned: &BoardPlan) -> Option<bool> {
+        let decided = self.decided.opened.get(&(planned.board, planned.copy));
+        match planned.sections.is_empty() {
+            true => decided.copied(),
+            false => Some(true),
+        }
+    }
+
+    /// What a board costs that is cut through once any of it is used: all that does not go back on
+    /// the rack.
+    fn cost_of_opening(&self, planned: &BoardPlan, rests: &[Rest]) -> f64 {
+        let State { job, last, .. } = self.state;
+        let board = &job.boards[planned.board];
+        let trim = job.settings.allowances.end_trim;
+        let kept = |rest: &Rest| Kept {
+            from: rest.from.max(trim),
+            to: rest.to.min(board.length - trim),
+            low: rest.low,
+            high: rest.high,
+        };
+        let opened = Plan {
+            boards: vec![BoardPlan {
+                kept: rests.iter().filter(|r| r.keepable).map(kept).collect(),
+                ..planned.clone()
+            }],
+            ..Plan::default()
+        };
+        let totals = plan::totals(job, &opened, last.by_money());
+        totals
+            .money
+            .map_or(totals.feet_used.value(), |m| m.buy + m.owned)
     }
 
     /// Boards that something lies on, or that are cut through.
