@@ -4,7 +4,7 @@ use crate::job::{Board, Defect, Job};
 use crate::measure::Length;
 use crate::plan::{BoardPlan, Kept, Plan, Sawn};
 
-use super::kept::kept;
+use super::kept::{cut_through, kept};
 
 /// A piece that goes back on the rack: a whole board, or what is kept of one.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,21 +25,43 @@ pub fn rack(job: &Job, plan: &Plan, sawn: &Sawn) -> Vec<RackPiece> {
     for (index, board) in job.boards.iter().enumerate() {
         for &copy in &board.copies {
             let here = |b: &&BoardPlan| (b.board, b.copy) == (index, copy);
-            let planned = plan.boards.iter().find(here);
-            match (planned, begun.iter().find(here)) {
-                (Some(planned), _) => {
-                    pieces.extend(kept_pieces(job, board, copy, &planned.kept));
-                }
-                (None, Some(lost)) => {
-                    let kept = kept(job, lost, &sawn.crosscuts);
-                    pieces.extend(kept_pieces(job, board, copy, &kept));
-                }
-                (None, None) if board.price.is_none() => pieces.push(whole(job, board, copy)),
-                (None, None) => {}
+            let cut = plan.boards.iter().find(here).or(begun.iter().find(here));
+            let through = sawn.crosscuts.iter();
+            let mut through = through.filter(|cut| (cut.board, cut.copy) == (index, copy));
+            if let Some(cut) = cut {
+                // Cut through since the plan was made, maybe: its own kept pieces may not be whole.
+                let kept = kept(job, cut, &sawn.crosscuts);
+                pieces.extend(kept_pieces(job, board, copy, &kept));
+            } else if through.next().is_some() {
+                let kept = lengths(job, (index, copy), sawn);
+                pieces.extend(kept_pieces(job, board, copy, &kept));
+            } else if board.price.is_none() {
+                pieces.push(whole(job, board, copy));
             }
         }
     }
     pieces
+}
+
+/// The lengths of a board that is cut through and else untouched, those too short to keep left out.
+fn lengths(job: &Job, (board, copy): (usize, u32), sawn: &Sawn) -> Vec<Kept> {
+    let uncut = BoardPlan {
+        board,
+        copy,
+        ..BoardPlan::default()
+    };
+    let shortest = job.settings.allowances.keep_offcut;
+    let board = &job.boards[board];
+    let spans = cut_through(job, &uncut, &sawn.crosscuts, Length::ZERO, board.length);
+    let long_enough =
+        |(from, to): &(Length, Length)| shortest.is_some_and(|least| *to - *from >= least);
+    let whole = |(from, to)| Kept {
+        from,
+        to,
+        low: Length::ZERO,
+        high: board.width,
+    };
+    spans.into_iter().filter(long_enough).map(whole).collect()
 }
 
 fn name(job: &Job, board: &Board, copy: u32) -> String {
