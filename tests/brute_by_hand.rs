@@ -1,10 +1,12 @@
-//! Tiny jobs whose best plan can be worked out on paper, given to the exhaustive solver.
+//! Tiny jobs whose best plan can be worked out on paper, given to the exhaustive
+//! solver and to the optimiser.
 
 mod common;
 
 use common::brute::solve;
 use grainrow::job::{Allowances, Between, Board, Defect, DefectKind, DefectSide, Front, Glue};
 use grainrow::job::{Job, Run, Settings, Worth};
+use grainrow::layout::{self, Request};
 use grainrow::measure::{Length, Tone};
 use grainrow::plan::Plan;
 
@@ -84,14 +86,18 @@ fn cost(plan: &Plan) -> f64 {
     plan.totals.cost * 144.0
 }
 
+/// Both the exhaustive solver and the optimiser plan the job for so much.
 fn assert_cost(job: &Job, expected: f64) {
-    let plan = solve(job, false);
-    assert!(
-        (cost(&plan) - expected).abs() < 1e-6,
-        "{} {:?}",
-        cost(&plan),
-        plan.boards
-    );
+    let best = layout::plan(job, &Request::default(), &layout::Silent);
+    assert!(best.totals.proved, "{:?}", best.totals);
+    for plan in [solve(job, false), best] {
+        assert!(
+            (cost(&plan) - expected).abs() < 1e-6,
+            "{} {:?}",
+            cost(&plan),
+            plan.boards
+        );
+    }
 }
 
 #[test]
@@ -187,6 +193,19 @@ fn a_front_too_wide_for_the_board_is_glued() {
     assert_cost(&job, 68.0 + 36.0);
     job.fronts[0].glue = false;
     assert_eq!(solve(&job, false).totals.made, 0);
+}
+
+#[test]
+fn a_stave_is_no_wider_than_its_sisters_need() {
+    // 9 x 10 from boards 9 x 7 and 9 x 9: a stave as wide as the first board, and one of 3 from the
+    // second, with 5 to keep beside it.
+    let boards = vec![board("A", 9.0, 7.0), board("B", 9.0, 9.0)];
+    let mut job = job(boards, &[9.0], 10.0);
+    job.fronts[0].glue = true;
+    assert_cost(&job, 63.0 + 81.0 - 45.0 + 36.0);
+    // With the first 6 wide the other stave leaves just 4.
+    job.boards[0].width = inches(6.0);
+    assert_cost(&job, 54.0 + 81.0 - 36.0 + 36.0);
 }
 
 #[test]

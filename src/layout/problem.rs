@@ -17,6 +17,7 @@ use super::zone::{Zone, zones_of};
 use super::{History, Part};
 
 /// A job prepared for the search. Lengths are whole nanometres.
+#[derive(Clone)]
 pub(super) struct Problem<'a> {
     pub(super) job: &'a Job,
     /// Fronts in chain order: run after run, each by place. Row `r < chain.len()` is `chain[r]`.
@@ -43,6 +44,16 @@ pub(super) struct Problem<'a> {
     pub(super) limits: Limits,
     /// Fronts that can trade places.
     pub(super) twins: Twins,
+    /// Sides of tone steps that runs are known to be on.
+    pub(super) sides: Vec<OnSide>,
+}
+
+/// A run, or after the last one the case, with something on one side of a tone step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct OnSide {
+    pub(super) run: usize,
+    pub(super) step: usize,
+    pub(super) below: bool,
 }
 
 /// What the saws take and what is kept, in nanometres.
@@ -182,6 +193,7 @@ impl<'a> Problem<'a> {
             by_money: price.is_some(),
             limits: Limits::default(),
             twins: Twins::default(),
+            sides: Vec::new(),
         };
         problem.stock = job
             .boards

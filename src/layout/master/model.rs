@@ -3,7 +3,7 @@
 
 use good_lp::{Constraint, Expression, ProblemVariables, Variable, constraint, variable};
 
-use super::super::problem::Problem;
+use super::super::problem::{OnSide, Problem};
 use super::columns::Column;
 use super::cuts::{Cut, Side};
 
@@ -156,13 +156,20 @@ pub(super) fn build(
         objective: Expression::default(),
         rows: Vec::new(),
     };
-    for _ in 0..=problem.runs.len() {
-        model
-            .below
-            .push((0..steps).map(|_| choice(&mut vars, 1)).collect());
-        model
-            .above
-            .push((0..steps).map(|_| choice(&mut vars, 1)).collect());
+    for run in 0..=problem.runs.len() {
+        let mut side = |below: bool| -> Vec<Variable> {
+            let on = |step| OnSide { run, step, below };
+            let known = |step| problem.sides.contains(&on(step));
+            (0..steps)
+                .map(|step| match known(step) {
+                    true => vars.add(variable().min(1)),
+                    false => choice(&mut vars, 1),
+                })
+                .collect()
+        };
+        let (below, above) = (side(true), side(false));
+        model.below.push(below);
+        model.above.push(above);
     }
     model.objective = objective(problem, over, &model);
     cover(problem, over, &mut model);

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::super::price::Prices;
-use super::super::problem::Problem;
+use super::super::problem::{OnSide, Problem};
 use super::cuts::Side;
 use super::model::{
     Extra, NM_PER_INCH, OVER, Row, constant, height, heights, mode_cost, most_stretches,
@@ -172,20 +172,27 @@ fn sides(problem: &Problem, single: &[Side], case_toll: f64, dual: &dyn Fn(Row) 
         let height = height(problem, step);
         let positive = |row: Row| dual(row).max(0.0);
         // The case's own variables can pass on at most what they cost.
-        let below: f64 = problem
+        let case_below: f64 = problem
             .live_runs()
             .map(|r| positive(Row::CaseBelow(r, step)))
             .sum();
-        let above: f64 = problem
+        let case_above: f64 = problem
             .live_runs()
             .map(|r| positive(Row::CaseAbove(r, step)))
             .sum();
         let both = positive(Row::CaseSides(step));
         let scale = within(
             (problem.worth.tone_case + case_toll) * height,
-            both + below.max(above),
+            both + case_below.max(case_above),
         );
         sides.paid += both * scale;
+        let cost = (problem.worth.tone_case + case_toll) * height;
+        let case = problem.runs.len();
+        let known = |run, below| problem.sides.contains(&OnSide { run, step, below });
+        // A side known to be on costs what no row pays for.
+        let left = |known: bool, cost: f64| if known { cost.max(0.0) } else { 0.0 };
+        sides.paid += left(known(case, true), cost - (both + case_below) * scale);
+        sides.paid += left(known(case, false), cost - (both + case_above) * scale);
         for run in problem.live_runs() {
             let cost = problem.worth.tone_run * height;
             let low = cost + positive(Row::CaseBelow(run, step)) * scale;
@@ -207,8 +214,11 @@ fn sides(problem: &Problem, single: &[Side], case_toll: f64, dual: &dyn Fn(Row) 
                     .map(|(index, _)| toll(Row::Side(index)))
                     .sum()
             };
-            let below = within(low - both, below + single_tolls(true));
-            let above = within(high - both, above + single_tolls(false));
+            let (below, above) = (below + single_tolls(true), above + single_tolls(false));
+            sides.paid += left(known(run, true), low - both - below);
+            sides.paid += left(known(run, false), high - both - above);
+            let below = within(low - both, below);
+            let above = within(high - both, above);
             for (index, side) in single.iter().enumerate().filter(|(_, side)| here(side)) {
                 let scale = if side.below { below } else { above };
                 sides.single[index] = toll(Row::Side(index)) * scale;

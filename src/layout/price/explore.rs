@@ -70,7 +70,7 @@ pub(super) fn explore<'p>(
         seen: HashSet::new(),
         found: Vec::new(),
     };
-    let then = tables.after_lane(board.usable(), lane_stretch(problem, board, tables));
+    let then = after_lane(problem, board, tables);
     walk.lane(&then, 0, 0, 0.0);
     walk.found.sort_by(|a, b| b.value.total_cmp(&a.value));
     walk.found.truncate(limit.found);
@@ -81,10 +81,9 @@ pub(super) fn explore<'p>(
     }
 }
 
-/// Most a board of this kind can be worth, before its own cost.
-pub(super) fn most(problem: &Problem, stock: &Stock, tables: &Tables) -> f64 {
-    let then = tables.after_lane(stock.usable(), lane_stretch(problem, stock, tables));
-    tables.best(&then)
+/// What may follow the lane, by its cells.
+pub(super) fn after_lane(problem: &Problem, stock: &Stock, tables: &Tables) -> Vec<f64> {
+    tables.after_lane(stock.usable(), lane_stretch(problem, stock, tables))
 }
 
 /// Value of a nanometre of unused board to the widest edge beside an item of the lane.
@@ -92,7 +91,8 @@ fn lane_stretch(problem: &Problem, stock: &Stock, tables: &Tables) -> f64 {
     let Some(keep) = problem.cuts.keep_length else {
         return 0.0;
     };
-    let narrowest = tables.moves.iter().flatten().map(|m| m.width).min();
+    let moves = tables.moves.iter().flatten();
+    let narrowest = moves.map(|m| m.lane_width(stock, &problem.cuts)).min();
     let edge = narrowest.map_or(0, |wide| edge(stock, &problem.cuts, wide, keep));
     edge as f64 * stock.kept_rate
 }
@@ -164,7 +164,7 @@ impl Walk<'_, '_> {
                     continue;
                 }
                 let each = m.room / m.times as i64 - self.problem.cuts.crosscut;
-                let width = self.lane_width(m, each);
+                let width = m.lane_width(self.stock, &self.problem.cuts);
                 for _ in 0..m.times {
                     self.shape.push(vec![StripShape::of(m.item, width)]);
                     self.outline.push((each, width));
@@ -185,15 +185,6 @@ impl Walk<'_, '_> {
         }
     }
 
-    /// Width of an item crosscut from the full width: a stave takes all there is.
-    fn lane_width(&self, m: &Move, each: i64) -> i64 {
-        if self.problem.items[m.item].mode.is_none() {
-            return m.width;
-        }
-        let full = self.stock.width - 2 * self.stock.edge_loss(&self.problem.cuts, each);
-        full.min(m.widest)
-    }
-
     /// One more section in `left` nanometres of board, no longer than `longest`.
     fn sections(&mut self, left: i64, longest: i64, paid: f64) {
         if !self.shape.is_empty() {
@@ -204,7 +195,8 @@ impl Walk<'_, '_> {
             return;
         }
         let edges = self.edges_kept();
-        let stretch = self.widest_edge() * self.stock.kept_rate * left.max(0) as f64;
+        let widest = self.widest_edge();
+        let stretch = widest * self.stock.kept_rate * left.max(0) as f64;
         let after = self.tables.board_after(left) + stretch;
         if self.hopeless(paid, edges + after) {
             return;
@@ -218,7 +210,7 @@ impl Walk<'_, '_> {
             if !self.shares_width(height, wide_left) {
                 continue;
             }
-            let rate = self.stretch_rate(height);
+            let rate = self.stretch_rate(height, widest);
             let strip = Lane {
                 class,
                 section_left: left,
@@ -229,6 +221,7 @@ impl Walk<'_, '_> {
                 ),
                 wide_left,
                 edges,
+                widest,
             };
             self.shape.push(Vec::new());
             self.outline.push((0, 0));
@@ -320,9 +313,24 @@ impl Walk<'_, '_> {
                 .is_some_and(|keep| edge(self.stock, cuts, height, keep) > 0)
     }
 
-    /// Whether a section is one the lane has already: a single item.
+    /// Whether a section is one the lane has already, or can stand in for: a single item that leaves
+    /// nothing to keep beside it, or a stave as wide as can be.
     fn in_lane(&self, at: usize) -> bool {
-        self.shape[at].len() == 1 && self.shape[at][0].items.len() == 1
+        let [strip] = &self.shape[at][..] else {
+            return false;
+        };
+        let [item] = strip.items[..] else {
+            return false;
+        };
+        let Some(mode) = self.problem.items[item].mode else {
+            return true;
+        };
+        let (cuts, long) = (&self.problem.cuts, self.outline[at].0);
+        let full = self.stock.width - 2 * self.stock.edge_loss(cuts, long);
+        let widest = self.problem.modes[mode].widest.min(self.stock.widest[item]);
+        let keeps = |keep: i64| edge(self.stock, cuts, strip.width, long.max(keep)) > 0;
+        let narrow = !self.stock.zones.is_empty() || cuts.keep_length.is_some_and(keeps);
+        !narrow || strip.width >= full.min(widest)
     }
 
     /// Whether an earlier section has the same strip widths, and both would do as one.
@@ -358,6 +366,7 @@ impl Walk<'_, '_> {
                 then: None,
                 wide_left: lane.wide_left - rip - self.tables.classes[class].height,
                 edges: lane.edges,
+                widest: lane.widest,
             };
             if next.wide_left < 0 {
                 break;
@@ -375,23 +384,18 @@ impl Walk<'_, '_> {
     fn after_section(&self, lane: &Lane, long: i64) -> f64 {
         let left = lane.section_left - long - self.problem.cuts.crosscut;
         let wide = self.stock.width - 2 * self.problem.cuts.edge - lane.wide_left;
-        let stretch = self.stretch_rate(wide) * left.max(0) as f64;
+        let stretch = self.stretch_rate(wide, lane.widest) * left.max(0) as f64;
         lane.edges + self.tables.board_after(left).max(stretch)
     }
 
     /// Most that a nanometre of unused board is worth to the edge kept beside this section, with
-    /// strips `wide` so far, or beside an earlier one.
-    fn stretch_rate(&self, wide: i64) -> f64 {
+    /// strips `wide` so far, or beside an earlier one, where `widest` may be kept.
+    fn stretch_rate(&self, wide: i64, widest: f64) -> f64 {
         let Some(keep) = self.problem.cuts.keep_length else {
             return 0.0;
         };
         let here = edge(self.stock, &self.problem.cuts, wide, keep);
-        let here = if here > 0 {
-            here + self.tables.slack
-        } else {
-            0
-        };
-        (here as f64).max(self.widest_edge()) * self.stock.kept_rate
+        (here as f64).max(widest) * self.stock.kept_rate
     }
 
     /// Value of the edges kept beside the sections closed so far, each at least long enough.
@@ -402,12 +406,8 @@ impl Walk<'_, '_> {
         self.outline
             .iter()
             .map(|&(long, wide)| {
+                // The longer a section, the narrower its edges.
                 let spare = edge(self.stock, &self.problem.cuts, wide, long.max(keep));
-                let spare = if spare > 0 {
-                    spare + self.tables.slack
-                } else {
-                    0
-                };
                 spare as f64 * long.max(keep) as f64 * self.stock.kept_rate
             })
             .sum()
@@ -610,6 +610,7 @@ struct Lane {
     then: Option<Vec<f64>>,
     /// Width left beside it.
     wide_left: i64,
-    /// Value of the edges kept beside earlier sections.
+    /// Value of the edges kept beside earlier sections, and width of the widest.
     edges: f64,
+    widest: f64,
 }

@@ -9,7 +9,8 @@ const SAME: i64 = 25_400_000 / 64;
 const MOST_STAVE_WIDTHS: usize = 48;
 
 /// Widths a strip may have: those of the one-piece blanks, and where staves are worth something
-/// the least width, an equal share of the front, and what other strips leave over.
+/// the least width, an equal share of the front, what other strips leave over, and what a stave as
+/// wide as another board leaves.
 ///
 /// Items worth no more than `floor` are in no pattern that counts, see [`super::price_above`].
 pub(super) fn heights(problem: &Problem, stock: &Stock, prices: &Prices, floor: f64) -> Vec<i64> {
@@ -33,10 +34,34 @@ pub(super) fn heights(problem: &Problem, stock: &Stock, prices: &Prices, floor: 
         return whole;
     }
     let mut heights = stave_heights(problem, stock, &whole, &staves);
-    heights.retain(|h| whole.iter().all(|w| w != h));
+    if floor < 0.0 {
+        // The best width of a stave by itself is among these already; its sisters may need another.
+        let left = staves
+            .iter()
+            .flat_map(|&i| left_by_sisters(problem, stock, i));
+        heights.extend(left);
+    }
     heights.extend(whole);
     heights.sort_unstable();
+    heights.dedup();
     heights
+}
+
+/// What the sisters of a stave leave of the width of their front when each takes the whole width of
+/// another board.
+fn left_by_sisters(problem: &Problem, stock: &Stock, item: usize) -> Vec<i64> {
+    let mode = &problem.modes[problem.items[item].mode.unwrap_or(0)];
+    let others = problem
+        .stock
+        .iter()
+        .filter(|other| other.board != stock.board);
+    let wide = others
+        .map(|other| other.widest[item])
+        .filter(|&wide| wide > 0);
+    let left = wide.map(|wide| mode.total_width - (mode.staves as i64 - 1) * wide);
+    let full = stock.width - 2 * stock.edge_loss(&problem.cuts, stock.usable());
+    let may = problem.items[item].width..=full.min(stock.widest[item]);
+    left.filter(|left| may.contains(left)).collect()
 }
 
 fn stave_heights(problem: &Problem, stock: &Stock, whole: &[i64], staves: &[usize]) -> Vec<i64> {

@@ -15,7 +15,7 @@ use super::pattern::{Costs, Pattern};
 use super::problem::{Problem, Stock};
 
 pub(super) use explore::Limit;
-use explore::explore;
+use explore::{after_lane, explore};
 use heights::heights;
 use tables::Tables;
 
@@ -119,7 +119,7 @@ fn price_above(
     let fixed = board.whole - prices.board[stock];
     let heights = heights(problem, board, prices, floor);
     let tables = Tables::new(problem, board, prices, heights, floor);
-    let top = explore::most(problem, board, &tables) - fixed;
+    let top = tables.best(&after_lane(problem, board, &tables)) - fixed;
     if top <= least {
         return Priced {
             found: Vec::new(),

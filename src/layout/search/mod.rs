@@ -1,29 +1,23 @@
 //! The whole search: a first plan, prices, a bound, and proof that nothing cheaper is left.
 
-mod bound;
 mod close;
 mod plans;
+mod pricer;
+mod tree;
 
 use std::time::{Duration, Instant};
 
-use rayon::prelude::*;
-
-use super::master::{Columns, Relaxation, Relaxed};
+use super::master::{Columns, Relaxation, Solved};
 use super::near::Beat;
 use super::pattern::Costs;
-use super::price::{Limit, Priced, price};
 use super::problem::Problem;
 use super::state::{State, UNMADE};
 use super::steps;
 use super::watch::{News, Watch};
+use pricer::{Pricer, Stop};
 
 /// A plan this close to the bound is the best there is.
 const CLOSED: f64 = 1e-7;
-/// Half-made patterns looked at for each board, at first and at most.
-const NODES: [usize; 2] = [20_000, 50_000_000];
-/// Patterns taken for each board in one round of pricing.
-const ROUND: usize = 12;
-
 /// Seconds for a whole-number program when no time was set.
 const PATIENCE: f64 = 60.0;
 
@@ -88,6 +82,25 @@ impl<'p, 'a> Search<'p, 'a> {
             self.combine(&solved.relaxed);
         }
         self.close_gap(&solved.relaxed);
+        if !self.problem.twins.any() && !self.closed() {
+            self.grow();
+        }
+    }
+
+    /// Column generation for the whole job.
+    fn price_out(&mut self) -> Option<Solved> {
+        let costs = std::mem::take(&mut self.costs);
+        let mut columns = std::mem::take(&mut self.columns);
+        let mut relaxation = self.relaxation.clone();
+        let stop = self.stop();
+        let pricer = self.pricer(&costs, &stop);
+        let mut raise = |bound: f64, _| {
+            self.raise_bound(bound);
+            self.closed()
+        };
+        let solved = pricer.generate(&mut columns, &mut relaxation, None, &mut raise);
+        (self.costs, self.columns, self.relaxation) = (costs, columns, relaxation);
+        solved
     }
 
     pub(super) fn seconds(&self) -> f64 {
@@ -134,32 +147,33 @@ impl<'p, 'a> Search<'p, 'a> {
         }
     }
 
-    fn raise_bound(&mut self, bound: f64) {
-        let bound = match self.step {
+    /// What a plan costs that costs at least `bound`, if all costs come in steps.
+    fn rounded(&self, bound: f64) -> f64 {
+        match self.step {
             // A plan that leaves a front unmade is dearer than the best.
             Some(step) if self.cost < self.least_unmade => steps::next(bound, step),
             _ => bound,
-        };
+        }
+    }
+
+    fn raise_bound(&mut self, bound: f64) {
+        let bound = self.rounded(bound);
         if bound > self.bound {
             self.bound = bound.min(self.cost);
             self.tell();
         }
     }
 
-    fn price_all(&self, relaxed: &Relaxed, least: f64, nodes: usize, found: usize) -> Vec<Priced> {
-        let stop = self.stop();
-        let limit = Limit {
-            nodes,
-            found,
-            best_only: found == ROUND,
-            stop: &stop,
-        };
-        let prices = relaxed.prices.per_wood(relaxed.wood);
-        let least = least / relaxed.wood;
-        (0..self.problem.stock.len())
-            .into_par_iter()
-            .map(|stock| price(self.problem, &self.costs, &prices, stock, least, &limit))
-            .collect()
+    /// Prices the boards of the whole job.
+    fn pricer<'s>(&self, costs: &'s Costs, stop: &'s Stop) -> Pricer<'s, 'a>
+    where
+        'p: 's,
+    {
+        Pricer {
+            problem: self.problem,
+            costs,
+            stop,
+        }
     }
 
     fn beat(&self) -> Beat {

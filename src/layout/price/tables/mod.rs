@@ -1,41 +1,16 @@
 //! Upper bounds on what can still be added to a half-made pattern.
 
+mod moves;
+
 use super::super::geometry::edge;
 use super::super::problem::{Cuts, Problem, Stock};
 use super::Prices;
+pub(super) use moves::Move;
 
 /// Cells the usable length of a board is divided into.
 const LENGTH_CELLS: i64 = 160;
 /// Cells the width of a board is divided into.
 const WIDTH_CELLS: i64 = 48;
-
-/// One way on from a position of the chain: cut this item.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Move {
-    pub(super) item: usize,
-    /// How often: more than once only for staves and twins.
-    pub(super) times: usize,
-    /// Position after it.
-    pub(super) next: usize,
-    /// Narrowest strip that can hold it.
-    pub(super) width: i64,
-    /// Length and one saw cut, for all times together.
-    pub(super) room: i64,
-    cells: usize,
-    /// Price for all times less what moving its fronts costs, for a stave without its width.
-    pub(super) price: f64,
-    /// Price of a nanometre of strip width for all times, for a stave.
-    pub(super) per_width: f64,
-    /// No blank of it is wider.
-    pub(super) widest: i64,
-}
-
-impl Move {
-    /// Price in a strip `strip` wide that might be made `slack` wider.
-    pub(super) fn price_in(&self, strip: i64, slack: i64) -> f64 {
-        self.price + self.per_width * (strip + slack).min(self.widest) as f64
-    }
-}
 
 /// A strip width and what a strip that wide can hold.
 pub(super) struct Class {
@@ -114,13 +89,13 @@ impl Tables {
     /// Most an item is worth when crosscut from the full width, with the edge kept beside it.
     pub(super) fn lane_price(&self, stock: &Stock, cuts: &Cuts, m: &Move) -> f64 {
         let each = m.room / m.times as i64 - cuts.crosscut;
-        let wide = stock.width - 2 * stock.edge_loss(cuts, each);
+        let wide = m.lane_width(stock, cuts);
         let price = m.price_in(wide, 0);
         let Some(keep) = cuts.keep_length.filter(|_| stock.kept_rate > 0.0) else {
             return price;
         };
         let long = each.max(keep);
-        let kept = edge(stock, cuts, m.width, long) as f64 * long as f64 * stock.kept_rate;
+        let kept = edge(stock, cuts, wide, long) as f64 * long as f64 * stock.kept_rate;
         price + kept * m.times as f64
     }
 
@@ -197,60 +172,6 @@ impl Tables {
             Ok(w) if wide >= 0 => self.rest[w.min(self.widths) * (self.n + 1) + cells],
             _ => 0.0,
         }
-    }
-
-    fn moves(
-        &self,
-        problem: &Problem,
-        stock: &Stock,
-        prices: &Prices,
-        floor: f64,
-    ) -> Vec<Vec<Move>> {
-        let at = |item: usize, times: usize| {
-            let it = &problem.items[item];
-            let room = (it.room + self.crosscut) * times as i64;
-            Move {
-                item,
-                times,
-                next: 0,
-                width: it.width,
-                room,
-                cells: (room / self.cell) as usize,
-                price: (prices.item[stock.tone][item] - stock.moving(item)) * times as f64,
-                per_width: it.mode.map_or(0.0, |m| prices.width[m]) * times as f64,
-                widest: it.mode.map_or(it.width, |m| {
-                    problem.modes[m].widest.min(stock.widest[item])
-                }),
-            }
-        };
-        let good = |m: &Move| {
-            stock.widest[m.item] > 0
-                && m.room <= stock.usable() + self.crosscut
-                && m.price_in(stock.width, 0) > floor + 1e-9
-        };
-        // Rows without a good item are left out of the chain.
-        let mut moves: Vec<Vec<Move>> = Vec::new();
-        let mut position = Vec::with_capacity(problem.chain.len() + 1);
-        for row in 0..problem.chain.len() {
-            position.push(moves.len());
-            let wholes = problem.starts[row].clone().flat_map(|item| {
-                let most = most_alike(problem, stock, row, item);
-                (1..=most).map(move |times| at(item, times))
-            });
-            let staves = problem.glued_starts[row].iter().flat_map(|&mode| {
-                let m = &problem.modes[mode];
-                (1..=m.staves).map(|times| at(m.item, times))
-            });
-            let here: Vec<Move> = wholes.chain(staves).filter(good).collect();
-            if !here.is_empty() {
-                moves.push(here);
-            }
-        }
-        position.push(moves.len());
-        for m in moves.iter_mut().flatten() {
-            m.next = position[problem.items[m.item].rows.end];
-        }
-        moves
     }
 
     fn class(&self, height: i64) -> Class {
@@ -350,16 +271,6 @@ impl Tables {
             board.push(best);
             board
         })
-    }
-}
-
-/// How many twins of the front at `row` one strip may hold; one for an item of a front without.
-fn most_alike(problem: &Problem, stock: &Stock, row: usize, item: usize) -> usize {
-    let kerf = problem.cuts.crosscut;
-    let blanks = (stock.usable() + kerf) / (problem.items[item].room + kerf).max(1);
-    match problem.twins.count(row) {
-        count @ 0..=1 => count,
-        count => count.min(usize::try_from(blanks).unwrap_or(0)),
     }
 }
 

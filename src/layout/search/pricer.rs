@@ -1,0 +1,232 @@
+//! Pricing over all boards: column generation, the bound that follows, and lists of patterns.
+
+use rayon::prelude::*;
+
+use super::super::master::{Columns, Extra, Relaxation, Relaxed, Solved};
+use super::super::near::{Beat, Near};
+use super::super::pattern::{Costs, Pattern};
+use super::super::price::{Limit, Priced, price};
+use super::super::problem::Problem;
+use super::CLOSED;
+
+/// Half-made patterns looked at for each board, at first and at most.
+pub(super) const NODES: [usize; 2] = [20_000, 50_000_000];
+/// Patterns taken for each board in one round of pricing.
+const ROUND: usize = 12;
+/// Share of the best prices so far in those asked at.
+const CALM: f64 = 0.5;
+/// How exactly the relaxation is solved, at first and at last.
+const PRECISION: [f64; 2] = [1e-2, 1e-8];
+/// Share of the open gap the relaxation may be off by.
+const PRECISE: f64 = 0.1;
+
+/// Tells whether to stop.
+pub(super) type Stop<'s> = dyn Fn() -> bool + Sync + 's;
+
+/// Prices the boards of a job, or of a part of its plans.
+pub(super) struct Pricer<'s, 'a> {
+    pub(super) problem: &'s Problem<'a>,
+    pub(super) costs: &'s Costs,
+    pub(super) stop: &'s Stop<'s>,
+}
+
+/// How far a list of patterns may go.
+#[derive(Clone, Copy)]
+pub(super) struct Effort {
+    /// Half-made patterns looked at for each board.
+    pub(super) nodes: usize,
+    /// Patterns listed.
+    pub(super) patterns: usize,
+    /// Batches of parts of the list looked at.
+    pub(super) batches: usize,
+}
+
+/// What came of listing the patterns near their price.
+pub(super) struct Listed {
+    /// A plan that beats the best known, if there is one among them.
+    pub(super) plan: Option<Vec<Pattern>>,
+    /// No plan that beats it costs less.
+    pub(super) bound: f64,
+    /// What patterns only hoped for may add to the worth of every board.
+    pub(super) over: f64,
+}
+
+impl Pricer<'_, '_> {
+    fn all(&self, relaxed: &Relaxed, least: f64, nodes: usize, found: usize) -> Vec<Priced> {
+        let limit = Limit {
+            nodes,
+            found,
+            best_only: found == ROUND,
+            stop: &self.stop,
+        };
+        let prices = relaxed.prices.per_wood(relaxed.wood);
+        let least = least / relaxed.wood;
+        (0..self.problem.stock.len())
+            .into_par_iter()
+            .map(|stock| price(self.problem, self.costs, &prices, stock, least, &limit))
+            .collect()
+    }
+
+    /// Column generation: the relaxation over all patterns, or nothing when stopped before. `calm`
+    /// are good prices and their bound, if any are known; `raise` is told every bound, with the
+    /// cost of the relaxation over the patterns known, and says whether it will do.
+    pub(super) fn generate(
+        &self,
+        columns: &mut Columns,
+        relaxation: &mut Relaxation,
+        mut calm: Option<(f64, Relaxed)>,
+        raise: &mut dyn FnMut(f64, f64) -> bool,
+    ) -> Option<Solved> {
+        let mut nodes = NODES[0];
+        // Prices swing wildly while few patterns are known: those asked at lie between the
+        // relaxation's own and the best so far, as long as that finds something.
+        let mut precision = PRECISION[0];
+        loop {
+            if (self.stop)() {
+                return None;
+            }
+            let all = columns.all();
+            let solved = relaxation.solve(self.problem, &all, Extra::default(), precision)?;
+            let relaxed = &solved.relaxed;
+            let mut added = 0;
+            let mut priced = Vec::new();
+            if let Some((best, calmer)) = &calm {
+                let between = relaxed.between(calmer, CALM);
+                priced = self.all(&between, CLOSED, nodes, ROUND);
+                added = self.add_found(columns, &priced);
+                let bound = lagrange(self.problem, &between, &priced);
+                if bound > *best {
+                    calm = Some((bound, between));
+                }
+            }
+            if added == 0 {
+                priced = self.all(relaxed, CLOSED, nodes, ROUND);
+                added = self.add_found(columns, &priced);
+                let bound = lagrange(self.problem, relaxed, &priced);
+                if calm.as_ref().is_none_or(|(best, _)| bound > *best) {
+                    calm = Some((bound, relaxed.clone()));
+                }
+            }
+            // A board looked at in part holds the bound down more than a few dear prices.
+            if !priced.iter().all(|p| p.complete) {
+                nodes = (nodes * 2).min(NODES[1]);
+            }
+            let best = calm.as_ref().map_or(f64::NEG_INFINITY, |(best, _)| *best);
+            let will_do = raise(best, relaxed.cost);
+            let rough = precision;
+            let scale = relaxed.cost.abs().max(1.0);
+            let open = (relaxed.cost - best) / scale;
+            precision = precision
+                .min(open * PRECISE)
+                .clamp(PRECISION[1], PRECISION[0]);
+            if added == 0 && relaxed.tight {
+                precision = (precision * PRECISE).max(PRECISION[1]);
+            }
+            if will_do {
+                return Some(solved);
+            }
+            if !relaxed.tight || (rough > PRECISION[1] && (added > 0 || precision < rough)) {
+                continue;
+            }
+            let converged = relaxed.cost - best < CLOSED * scale;
+            if converged && !relaxation.insist(self.problem, relaxed) {
+                return Some(solved);
+            }
+            if added == 0 && !relaxation.insist(self.problem, relaxed) {
+                let complete = priced.iter().all(|p| p.complete);
+                if complete || nodes >= NODES[1] {
+                    return Some(solved);
+                }
+                nodes *= 10;
+            }
+        }
+    }
+
+    fn add_found(&self, columns: &mut Columns, priced: &[Priced]) -> usize {
+        let found = priced.iter().flat_map(|p| &p.found).filter(|v| v.sure);
+        found
+            .filter(|v| columns.add(self.problem, &v.pattern))
+            .count()
+    }
+
+    /// The best plan of the patterns that fall short of their price by less than `reach`, where a
+    /// plan of patterns at their price costs `base`; nothing when there are too many.
+    ///
+    /// A plan costs at least the base plus, for each of its patterns, what that pattern falls
+    /// short of its price. So a plan with a pattern left off the list costs at least the base
+    /// plus as much as the list goes to, less what patterns only hoped for may add.
+    pub(super) fn list(
+        &self,
+        relaxed: &Relaxed,
+        relaxation: Relaxation,
+        reach: f64,
+        effort: Effort,
+        beat: Beat,
+        bound: f64,
+    ) -> Option<Listed> {
+        let priced = self.all(relaxed, -reach, effort.nodes, effort.patterns);
+        let found = || priced.iter().flat_map(|p| &p.found);
+        let mut near = Columns::default();
+        // Where the best arrangement is not sure, the hoped-for one stands in for it.
+        for valued in found().filter(|v| !v.sure) {
+            near.add(self.problem, &valued.pattern);
+        }
+        let unsure = near.len();
+        for valued in found().filter(|v| v.sure) {
+            near.add(self.problem, &valued.pattern);
+        }
+        if std::env::var("DBG").is_ok() {
+            eprintln!(
+                "DBG reach {reach:.3} found {} unsure {} complete {:?}",
+                near.len(),
+                unsure,
+                priced
+                    .iter()
+                    .map(|p| (p.complete, p.found.len()))
+                    .collect::<Vec<_>>()
+            );
+        }
+        let over = over(self.problem, relaxed, &priced);
+        if near.len() > effort.patterns || !priced.iter().all(|p| p.complete) {
+            return None;
+        }
+        let search = Near::new(self.problem, &near, unsure, relaxation, beat, &self.stop);
+        let outcome = search.at_most(effort.batches).search(bound);
+        let end = base(self.problem, relaxed) - over + reach;
+        Some(Listed {
+            plan: outcome.found.map(|found| near.pick(self.problem, &found)),
+            bound: outcome.bound.min(end),
+            over,
+        })
+    }
+}
+
+/// Weak duality: the fixed part less the most every board can be worth.
+fn lagrange(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> f64 {
+    let boards: f64 = priced
+        .iter()
+        .enumerate()
+        .map(|(stock, p)| {
+            let place = relaxed.prices.board[stock];
+            (p.upper * relaxed.wood - place).max(0.0) * problem.stock[stock].count as f64
+        })
+        .sum();
+    relaxed.fixed - boards
+}
+
+/// Cost of a plan that uses every board at its price and has only patterns worth theirs.
+pub(super) fn base(problem: &Problem, relaxed: &Relaxed) -> f64 {
+    let boards = relaxed.prices.board.iter().zip(&problem.stock);
+    let places: f64 = boards
+        .map(|(place, stock)| place * stock.count as f64)
+        .sum();
+    relaxed.fixed + places
+}
+
+/// Most that patterns worth more than their price bring a plan below its base: the relaxation
+/// knows none, but for rounding, other than those only hoped for.
+fn over(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> f64 {
+    let boards = priced.iter().zip(&problem.stock);
+    let over = boards.map(|(p, stock)| p.upper.max(0.0) * relaxed.wood * stock.count as f64);
+    over.sum()
+}

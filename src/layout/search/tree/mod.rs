@@ -1,0 +1,246 @@
+//! Branch and price: parts of all plans, each with a relaxation and prices of its own.
+//!
+//! Where the gap is wide, the patterns within it are too many to list. Then the plans are split by
+//! a question (`question`), each part gets prices of its own, which bound it better, and the gap
+//! left is closed by a list as soon as that is short. The question is the one whose two answers
+//! raise the relaxation most over the patterns known (strong branching).
+
+mod question;
+
+use rayon::prelude::*;
+
+use super::super::master::{Columns, Extra, Relaxation, Relaxed, Solved};
+use super::super::pattern::Pattern;
+use super::super::problem::Problem;
+use super::super::state::State;
+use super::pricer::{Effort, NODES, Pricer, base};
+use super::{CLOSED, Search};
+use question::{Question, questions};
+
+/// Parts worked on side by side; always so many, for equal answers on any number of threads.
+const BATCH: usize = 4;
+/// How many of them are those split most often rather than those with the least bound.
+const DEEP: usize = 1;
+/// How far the patterns of a part are listed before it is split.
+const SHORT: Effort = Effort {
+    nodes: 600_000,
+    patterns: 2_000,
+    batches: 4,
+};
+/// The same for a part no question splits.
+const LONG: Effort = Effort {
+    nodes: NODES[1],
+    patterns: 40_000,
+    batches: usize::MAX,
+};
+/// Share of the gap the relaxation of a part may be off by.
+const ENOUGH: f64 = 0.01;
+/// How exactly the answers to a question are tried, and the least rise told apart from none.
+const ROUGH: f64 = 1e-4;
+const SLIGHT: f64 = 1e-3;
+
+/// Some of all plans.
+struct Part<'a> {
+    problem: Problem<'a>,
+    columns: Columns,
+    relaxation: Relaxation,
+    /// Prices of the part it was split from.
+    prices: Option<Relaxed>,
+    /// Questions answered.
+    depth: usize,
+    bound: f64,
+}
+
+/// What became of a part.
+#[derive(Default)]
+struct Grown<'a> {
+    plan: Option<Vec<Pattern>>,
+    parts: Vec<Part<'a>>,
+    /// What the plans of it cost at least, when nothing more can be found out.
+    stuck: Option<f64>,
+}
+
+impl<'a> Search<'_, 'a> {
+    /// Splits all plans until every part is shown to hold nothing cheaper than the best.
+    pub(super) fn grow(&mut self) {
+        let mut open = vec![Part {
+            problem: self.problem.clone(),
+            columns: std::mem::take(&mut self.columns),
+            relaxation: self.relaxation.with_unmade(self.unmade_costs()),
+            prices: None,
+            depth: 0,
+            bound: self.bound,
+        }];
+        let mut stuck = f64::INFINITY;
+        while !open.is_empty() && !self.stopped() {
+            let batch = next(&mut open);
+            let grown: Vec<Grown> = {
+                let search = &*self;
+                batch
+                    .into_par_iter()
+                    .map(|part| search.part(part))
+                    .collect()
+            };
+            for one in grown {
+                if let Some(plan) = one.plan {
+                    self.offer(State::of(self.problem, plan));
+                }
+                stuck = stuck.min(one.stuck.unwrap_or(f64::INFINITY));
+                open.extend(one.parts);
+            }
+            open.retain(|part| !self.beaten(part.bound));
+            let least = open.iter().map(|part| part.bound).fold(stuck, f64::min);
+            self.raise_bound(least.min(self.cost));
+        }
+    }
+
+    fn beaten(&self, bound: f64) -> bool {
+        self.cost - bound <= CLOSED * self.cost.max(1.0)
+    }
+
+    /// Prices a part, closes it by a list, or splits it.
+    fn part(&self, mut part: Part<'a>) -> Grown<'a> {
+        let stop = self.stop();
+        let problem = part.problem.clone();
+        let pricer = Pricer {
+            problem: &problem,
+            costs: &self.costs,
+            stop: &stop,
+        };
+        let mut bound = part.bound;
+        let mut raise = |least: f64, most: f64| {
+            bound = bound.max(self.rounded(least));
+            self.beaten(bound) || most - least < ENOUGH * (self.cost - least)
+        };
+        let calm = part
+            .prices
+            .take()
+            .map(|prices| (base(&problem, &prices), prices));
+        let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
+        let solved = pricer.generate(columns, relaxation, calm, &mut raise);
+        part.bound = bound;
+        let Some(solved) = solved else {
+            let stuck = stop().then_some(bound);
+            return match stuck {
+                Some(_) => Grown {
+                    parts: vec![part],
+                    ..Grown::default()
+                },
+                None => Grown {
+                    stuck: Some(bound),
+                    ..Grown::default()
+                },
+            };
+        };
+        if self.beaten(part.bound) {
+            return Grown::default();
+        }
+        let plan = self.shortlist(&pricer, &mut part, &solved, SHORT);
+        if self.beaten(part.bound) {
+            return Grown {
+                plan,
+                ..Grown::default()
+            };
+        }
+        match self.split(&part, &solved) {
+            Some(parts) => Grown {
+                plan,
+                parts,
+                stuck: None,
+            },
+            None => {
+                let better = self.shortlist(&pricer, &mut part, &solved, LONG);
+                Grown {
+                    plan: better.or(plan),
+                    parts: Vec::new(),
+                    stuck: Some(part.bound),
+                }
+            }
+        }
+    }
+
+    /// Lists the patterns a better plan of the part may have, if they are few, and raises its bound.
+    fn shortlist(
+        &self,
+        pricer: &Pricer,
+        part: &mut Part,
+        solved: &Solved,
+        effort: Effort,
+    ) -> Option<Vec<Pattern>> {
+        let base = base(pricer.problem, &solved.relaxed);
+        let reach = self.cost - base + CLOSED;
+        let relaxation = part.relaxation.with_unmade(self.unmade_costs());
+        let (beat, bound) = (self.beat(), part.bound);
+        let listed = pricer.list(&solved.relaxed, relaxation, reach, effort, beat, bound)?;
+        part.bound = part.bound.max(self.rounded(listed.bound));
+        listed.plan
+    }
+
+    /// The two parts that come of the question whose answers raise the relaxation most.
+    fn split(&self, part: &Part<'a>, solved: &Solved) -> Option<Vec<Part<'a>>> {
+        let asked = questions(&part.problem, &part.columns.all(), solved);
+        let gap = self.cost - base(&part.problem, &solved.relaxed);
+        let prices = solved.relaxed.prices.per_wood(solved.relaxed.wood);
+        let wood = solved.relaxed.wood;
+        // A pattern that falls short by more than the gap is in no better plan.
+        let short = |pattern: &Pattern| -prices.value(&part.problem, pattern) * wood;
+        let mut near = Columns::default();
+        for pattern in part.columns.patterns().filter(|p| short(p) < gap) {
+            near.add(&part.problem, pattern);
+        }
+        let tried: Vec<(f64, [Part; 2])> = asked
+            .par_iter()
+            .map(|question| self.answers(part, &near, &solved.relaxed, question))
+            .collect();
+        let best = tried
+            .into_iter()
+            .reduce(|a, b| if b.0 > a.0 { b } else { a });
+        best.map(|(_, parts)| parts.into())
+    }
+
+    /// The parts of either answer, and how much they raise the relaxation.
+    fn answers(
+        &self,
+        part: &Part<'a>,
+        near: &Columns,
+        relaxed: &Relaxed,
+        question: &Question,
+    ) -> (f64, [Part<'a>; 2]) {
+        let (mut rises, cost) = (1.0, relaxed.cost);
+        let parts = [true, false].map(|yes| {
+            let problem = question.answered(&part.problem, yes);
+            let mut columns = Columns::default();
+            let may = |p: &&Pattern| {
+                p.items()
+                    .all(|item| problem.stock[p.stock].widest[item] > 0)
+            };
+            for pattern in near.patterns().filter(may) {
+                columns.add(&problem, pattern);
+            }
+            let mut relaxation = part.relaxation.clone();
+            let solved = relaxation.solve(&problem, &columns.all(), Extra::default(), ROUGH);
+            let raised = solved.map_or(cost, |solved| solved.relaxed.cost.min(self.cost));
+            rises *= (raised - cost).max(SLIGHT);
+            Part {
+                problem,
+                columns,
+                relaxation: part.relaxation.clone(),
+                prices: Some(relaxed.clone()),
+                depth: part.depth + 1,
+                bound: part.bound,
+            }
+        });
+        (rises, parts)
+    }
+}
+
+/// The parts to go on with: those with the least bounds, which hold the bound of the whole down,
+/// and those split most often, which are nearest to a plan.
+fn next<'a>(open: &mut Vec<Part<'a>>) -> Vec<Part<'a>> {
+    let deep = |a: &Part, b: &Part| a.depth.cmp(&b.depth).then(b.bound.total_cmp(&a.bound));
+    open.sort_by(deep);
+    let mut batch = open.split_off(open.len().saturating_sub(DEEP));
+    open.sort_by(|a, b| b.bound.total_cmp(&a.bound));
+    batch.extend(open.split_off(open.len().saturating_sub(BATCH - DEEP)));
+    batch
+}

@@ -1,0 +1,202 @@
+//! Questions about a plan that pricing can be told the answer to.
+//!
+//! An answer bars items from boards, or says which side of a tone step a run is on; so the part of
+//! all plans with that answer is a job like any other.
+
+use super::super::super::master::{Column, Solved};
+use super::super::super::problem::{Item, OnSide, Problem};
+
+/// A yes-or-no question about a plan.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Question {
+    /// Are the fronts at this row and the next in one stretch?
+    Joined(usize),
+    /// Is the front at this row glued?
+    Glued(usize),
+    /// Is this mode used?
+    Mode(usize),
+    /// Is the front at this row cut in one piece from a board of this kind?
+    From(usize, usize),
+    /// Does some piece of this run, or of the case, lie on this side of a tone step?
+    Side(OnSide),
+}
+
+/// A share this far from a whole number at least makes a question.
+const OPEN: f64 = 1e-3;
+/// Questions of each kind worth trying.
+const TRIED: usize = 3;
+
+/// The questions of each kind that the solution over `columns` is most of two minds about.
+pub(super) fn questions(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Question> {
+    let kinds = [
+        joined(problem, columns, solved),
+        glued(problem, solved),
+        modes(solved),
+        from(problem, columns, solved),
+        sides(problem, solved),
+    ];
+    kinds.into_iter().flat_map(most_open).collect()
+}
+
+fn most_open(mut shares: Vec<(Question, f64)>) -> Vec<Question> {
+    let open = |share: f64| (share - share.floor()).min(share.ceil() - share);
+    shares.retain(|&(_, share)| open(share) > OPEN);
+    // The sort keeps the order of equals: the questions come in order.
+    shares.sort_by(|a, b| open(b.1).total_cmp(&open(a.1)));
+    shares.truncate(TRIED);
+    shares.into_iter().map(|(question, _)| question).collect()
+}
+
+fn joins(item: &Item, row: usize) -> bool {
+    item.rows.contains(&row) && item.rows.contains(&(row + 1))
+}
+
+/// Share of the whole stretches and glued ones that `has` says yes to.
+fn share(
+    problem: &Problem,
+    columns: &[&Column],
+    solved: &Solved,
+    has: &dyn Fn(&Item) -> bool,
+) -> f64 {
+    let wholes = columns.iter().zip(&solved.shares).map(|(column, share)| {
+        let items = column.wholes.iter();
+        items.filter(|&&item| has(&problem.items[item])).count() as f64 * share
+    });
+    let glued = problem.modes.iter().zip(&solved.glued);
+    let glued = glued.filter(|(mode, _)| has(&problem.items[mode.item]));
+    wholes.sum::<f64>() + glued.map(|(_, share)| share).sum::<f64>()
+}
+
+fn joined(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Question, f64)> {
+    let within = problem.runs.iter().flat_map(|rows| {
+        let last = rows.end.saturating_sub(1);
+        rows.start..last.max(rows.start)
+    });
+    within
+        .map(|row| {
+            let joins = |item: &Item| joins(item, row);
+            (
+                Question::Joined(row),
+                share(problem, columns, solved, &joins),
+            )
+        })
+        .collect()
+}
+
+fn glued(problem: &Problem, solved: &Solved) -> Vec<(Question, f64)> {
+    let of = |row: usize| -> f64 {
+        let modes = problem.modes.iter().zip(&solved.glued);
+        modes
+            .filter(|(mode, _)| mode.rows.contains(&row))
+            .map(|(_, share)| share)
+            .sum()
+    };
+    (0..problem.chain.len())
+        .map(|row| (Question::Glued(row), of(row)))
+        .collect()
+}
+
+fn modes(solved: &Solved) -> Vec<(Question, f64)> {
+    let shares = solved.glued.iter().enumerate();
+    shares
+        .map(|(mode, &share)| (Question::Mode(mode), share))
+        .collect()
+}
+
+fn from(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Question, f64)> {
+    let mut shares = vec![vec![0.0; problem.stock.len()]; problem.chain.len()];
+    for (column, share) in columns.iter().zip(&solved.shares) {
+        for &item in &column.wholes {
+            for row in problem.items[item].rows.clone() {
+                shares[row][column.pattern.stock] += share;
+            }
+        }
+    }
+    let rows = shares.into_iter().enumerate();
+    rows.flat_map(|(row, boards)| {
+        let boards = boards.into_iter().enumerate();
+        boards.map(move |(board, share)| (Question::From(row, board), share))
+    })
+    .collect()
+}
+
+fn sides(problem: &Problem, solved: &Solved) -> Vec<(Question, f64)> {
+    let mut shares = Vec::new();
+    for run in 0..=problem.runs.len() {
+        for (below, sides) in [(true, &solved.below), (false, &solved.above)] {
+            for (step, &share) in sides[run].iter().enumerate() {
+                shares.push((Question::Side(OnSide { run, step, below }), share));
+            }
+        }
+    }
+    shares
+}
+
+impl Question {
+    /// The job of the plans that answer `yes` or no.
+    pub(super) fn answered<'a>(&self, problem: &Problem<'a>, yes: bool) -> Problem<'a> {
+        let mut part = problem.clone();
+        for board in 0..part.stock.len() {
+            let tone = part.stock[board].tone;
+            for (index, item) in problem.items.iter().enumerate() {
+                if self.bars(problem, item, (board, tone), yes) {
+                    part.stock[board].widest[index] = 0;
+                }
+            }
+        }
+        if let Question::Side(side) = *self {
+            part.sides.extend(settled(problem, side, yes));
+        }
+        part
+    }
+
+    /// Whether no plan that answers `yes` or no cuts this item from a board of this kind and tone.
+    fn bars(
+        &self,
+        problem: &Problem,
+        item: &Item,
+        (board, tone): (usize, usize),
+        yes: bool,
+    ) -> bool {
+        let whole = item.mode.is_none();
+        match *self {
+            Question::Joined(row) => {
+                let here = item.rows.contains(&row) || item.rows.contains(&(row + 1));
+                here && joins(item, row) != yes
+            }
+            Question::Glued(row) => item.rows.contains(&row) && whole == yes,
+            Question::Mode(mode) if yes => {
+                let rows = &problem.modes[mode].rows;
+                let overlaps = rows.start < item.rows.end && item.rows.start < rows.end;
+                overlaps && item.mode != Some(mode)
+            }
+            Question::Mode(mode) => item.mode == Some(mode),
+            Question::From(row, here) if yes => {
+                item.rows.contains(&row) && !(whole && board == here)
+            }
+            Question::From(row, here) => item.rows.contains(&row) && whole && board == here,
+            Question::Side(side) => {
+                let of = side.run == item.run || side.run == problem.runs.len();
+                !yes && of && (tone <= side.step) == side.below
+            }
+        }
+    }
+}
+
+/// The sides that follow from the answer to a question about one.
+fn settled(problem: &Problem, side: OnSide, yes: bool) -> Vec<OnSide> {
+    let case = problem.runs.len();
+    let on = |run| OnSide { run, ..side };
+    let off = |run| OnSide {
+        run,
+        below: !side.below,
+        ..side
+    };
+    match yes {
+        true if side.run == case => vec![side],
+        // What a run has the case has too.
+        true => vec![side, on(case)],
+        false if side.run == case => (0..=case).map(off).collect(),
+        false => vec![off(side.run), off(case)],
+    }
+}
