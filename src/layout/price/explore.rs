@@ -64,6 +64,7 @@ pub(super) fn explore<'p>(
         upper: least,
         shape: Vec::new(),
         outline: Vec::new(),
+        left: false,
         used: vec![false; problem.chain.len()],
         staves: vec![0; problem.modes.len()],
         twins: vec![0; problem.chain.len()],
@@ -118,6 +119,8 @@ struct Walk<'p, 'a> {
     shape: Shape,
     /// Length and strip widths of each section of `shape`.
     outline: Vec<(i64, i64)>,
+    /// Whether a strip is of a width left over by sisters.
+    left: bool,
     used: Vec<bool>,
     staves: Vec<usize>,
     /// Twins cut, by the first row of their kind.
@@ -207,7 +210,7 @@ impl Walk<'_, '_> {
             if wide_left < 0 {
                 break;
             }
-            if !self.shares_width(height, wide_left) {
+            if !self.shares_width(height, wide_left) || !self.take_left(class, true) {
                 continue;
             }
             let rate = self.stretch_rate(height, widest);
@@ -226,6 +229,7 @@ impl Walk<'_, '_> {
             self.shape.push(Vec::new());
             self.outline.push((0, 0));
             self.strip(&strip, &mut Vec::new(), 0, 0, paid);
+            self.take_left(class, false);
             self.shape.pop();
             self.outline.pop();
         }
@@ -298,6 +302,17 @@ impl Walk<'_, '_> {
         }
         self.shape[at].pop();
         self.outline[at] = before;
+    }
+
+    /// Takes a strip of a width left over by sisters, or gives it back; false when one is taken
+    /// already: one in a pattern is enough.
+    fn take_left(&mut self, class: usize, take: bool) -> bool {
+        if !self.tables.classes[class].left {
+            return true;
+        }
+        let may = self.left != take;
+        self.left = take;
+        may
     }
 
     /// Whether a strip this wide leaves room for another beside it, or for an edge to keep.
@@ -374,8 +389,9 @@ impl Walk<'_, '_> {
             let more = self.tables.strip_after(class, 0, section)
                 + self.tables.rest_after(next.wide_left - rip, section)
                 + self.after_section(&next, section);
-            if paid + more - self.fixed > self.least {
+            if paid + more - self.fixed > self.least && self.take_left(class, true) {
                 self.strip(&next, &mut Vec::new(), 0, 0, paid);
+                self.take_left(class, false);
             }
         }
     }

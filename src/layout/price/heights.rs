@@ -8,12 +8,26 @@ const SAME: i64 = 25_400_000 / 64;
 /// Most widths for strips that hold only staves.
 const MOST_STAVE_WIDTHS: usize = 48;
 
+/// A width a strip may have.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Height {
+    pub(super) wide: i64,
+    /// Whether it is only of use to a stave whose sisters take the whole width of another board:
+    /// one of a front's staves at most.
+    pub(super) left: bool,
+}
+
 /// Widths a strip may have: those of the one-piece blanks, and where staves are worth something
 /// the least width, an equal share of the front, what other strips leave over, and what a stave as
 /// wide as another board leaves.
 ///
 /// Items worth no more than `floor` are in no pattern that counts, see [`super::price_above`].
-pub(super) fn heights(problem: &Problem, stock: &Stock, prices: &Prices, floor: f64) -> Vec<i64> {
+pub(super) fn heights(
+    problem: &Problem,
+    stock: &Stock,
+    prices: &Prices,
+    floor: f64,
+) -> Vec<Height> {
     let worth = |item: &usize| {
         let price = prices.of(problem, stock, *item, stock.width) - stock.moving(*item);
         stock.widest[*item] > 0 && price > floor
@@ -30,38 +44,45 @@ pub(super) fn heights(problem: &Problem, stock: &Stock, prices: &Prices, floor: 
         .into_iter()
         .filter(|&i| problem.items[i].mode.is_some())
         .collect();
-    if staves.is_empty() {
-        return whole;
+    let mut own = whole.clone();
+    let mut left = Vec::new();
+    if !staves.is_empty() {
+        own.extend(stave_heights(problem, stock, &whole, &staves));
+        own.sort_unstable();
+        own.dedup();
+        // The best width of a stave by itself is among these already; where plans are sought among
+        // all patterns that may be in one, its sisters may need another.
+        if floor < 0.0 {
+            left = left_by_sisters(problem, stock, &staves);
+            left.retain(|wide| own.binary_search(wide).is_err());
+        }
     }
-    let mut heights = stave_heights(problem, stock, &whole, &staves);
-    if floor < 0.0 {
-        // The best width of a stave by itself is among these already; its sisters may need another.
-        let left = staves
-            .iter()
-            .flat_map(|&i| left_by_sisters(problem, stock, i));
-        heights.extend(left);
-    }
-    heights.extend(whole);
-    heights.sort_unstable();
-    heights.dedup();
+    let at = |left: bool| move |wide: i64| Height { wide, left };
+    let left = left.into_iter().map(at(true));
+    let mut heights: Vec<Height> = own.into_iter().map(at(false)).chain(left).collect();
+    heights.sort_unstable_by_key(|height| height.wide);
     heights
 }
 
 /// What the sisters of a stave leave of the width of their front when each takes the whole width of
 /// another board.
-fn left_by_sisters(problem: &Problem, stock: &Stock, item: usize) -> Vec<i64> {
-    let mode = &problem.modes[problem.items[item].mode.unwrap_or(0)];
-    let others = problem
-        .stock
-        .iter()
-        .filter(|other| other.board != stock.board);
-    let wide = others
-        .map(|other| other.widest[item])
-        .filter(|&wide| wide > 0);
-    let left = wide.map(|wide| mode.total_width - (mode.staves as i64 - 1) * wide);
+fn left_by_sisters(problem: &Problem, stock: &Stock, staves: &[usize]) -> Vec<i64> {
     let full = stock.width - 2 * stock.edge_loss(&problem.cuts, stock.usable());
-    let may = problem.items[item].width..=full.min(stock.widest[item]);
-    left.filter(|left| may.contains(left)).collect()
+    let left_of = |&item: &usize| {
+        let mode = &problem.modes[problem.items[item].mode.unwrap_or(0)];
+        let may = problem.items[item].width..=full.min(stock.widest[item]);
+        let others = problem.stock.iter().filter(|s| s.board != stock.board);
+        let others = others
+            .map(|other| other.widest[item])
+            .filter(|&wide| wide > 0);
+        let left = others.map(|wide| mode.total_width - (mode.staves as i64 - 1) * wide);
+        left.filter(|left| may.contains(left)).collect::<Vec<i64>>()
+    };
+    let mut left: Vec<i64> = staves.iter().flat_map(left_of).collect();
+    // Of those that are as good as one, the widest does for all.
+    left.sort_unstable_by(|a, b| b.cmp(a));
+    left.dedup_by(|b, a| *a - *b < SAME);
+    left
 }
 
 fn stave_heights(problem: &Problem, stock: &Stock, whole: &[i64], staves: &[usize]) -> Vec<i64> {

@@ -5,6 +5,7 @@ mod moves;
 use super::super::geometry::edge;
 use super::super::problem::{Cuts, Problem, Stock};
 use super::Prices;
+use super::heights::Height;
 pub(super) use moves::Move;
 
 /// Cells the usable length of a board is divided into.
@@ -15,6 +16,8 @@ const WIDTH_CELLS: i64 = 48;
 /// A strip width and what a strip that wide can hold.
 pub(super) struct Class {
     pub(super) height: i64,
+    /// See [`Height::left`].
+    pub(super) left: bool,
     /// `after[p * (n + 1) + l]`: most that the items from position `p` on are worth in `l` cells.
     after: Vec<f64>,
 }
@@ -47,12 +50,12 @@ impl Tables {
         problem: &Problem,
         stock: &Stock,
         prices: &Prices,
-        heights: Vec<i64>,
+        heights: Vec<Height>,
         floor: f64,
     ) -> Tables {
         let cuts = &problem.cuts;
         let cell = ((stock.usable() + cuts.crosscut) / LENGTH_CELLS).max(1);
-        let narrowest = heights.first().map_or(i64::MAX, |h| h + cuts.rip);
+        let narrowest = heights.first().map_or(i64::MAX, |h| h.wide + cuts.rip);
         let width_cell = ((stock.width + cuts.rip) / WIDTH_CELLS)
             .min(narrowest)
             .max(1);
@@ -174,10 +177,11 @@ impl Tables {
         }
     }
 
-    fn class(&self, height: i64) -> Class {
+    fn class(&self, Height { wide: height, left }: Height) -> Class {
         let price = |m: &Move| (m.width <= height).then(|| m.price_in(height, self.slack));
         Class {
             height,
+            left,
             after: self.chain(price),
         }
     }
