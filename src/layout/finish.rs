@@ -29,6 +29,6 @@ fn not_made(problem: &Problem, state: &State) -> Vec<NotMade> {
     let mut rows: Vec<usize> = state.unmade().collect();
     rows.sort_by_key(|&row| problem.chain[row]);
     rows.into_iter()
-        .map(|row| reasons::not_made(problem, row))
+        .map(|row| reasons::not_made(problem, state, row))
         .collect()
 }

@@ -6,18 +6,19 @@ use crate::milling;
 use crate::plan::NotMade;
 
 use super::problem::Problem;
+use super::state::State;
 
-/// The reason that binds for the front at `row`, and what to buy.
-pub(super) fn not_made(problem: &Problem, row: usize) -> NotMade {
+/// The reason that binds for the front at `row` of a plan, and what to buy.
+pub(super) fn not_made(problem: &Problem, state: &State, row: usize) -> NotMade {
     let front = &problem.job.fronts[problem.chain[row]];
     NotMade {
         front: problem.chain[row],
-        why: why(problem, front, row),
-        buy: buy(problem, front),
+        why: why(problem, state, front, row),
+        buy: buy(problem, state, front),
     }
 }
 
-fn why(problem: &Problem, front: &Front, row: usize) -> String {
+fn why(problem: &Problem, state: &State, front: &Front, row: usize) -> String {
     let job = problem.job;
     let ruler = job.settings.ruler();
     let pinned: Vec<&Board> = job
@@ -67,8 +68,45 @@ fn why(problem: &Problem, front: &Front, row: usize) -> String {
             )
         };
     }
+    if let Some(text) = out_of_tone(problem, state, row) {
+        return text;
+    }
     "no room left: the boards it fits on are taken up by the other fronts".to_string()
 }
+
+/// Palest and darkest tone one more front may have, when there is a limit on tone.
+fn tones_left(problem: &Problem, state: &State) -> Option<(f64, f64)> {
+    let within = problem.limits.tone_within?;
+    let used = state
+        .boards
+        .iter()
+        .map(|board| problem.stock[board.stock].tone);
+    let tones: Vec<f64> = used.map(|tone| problem.tones[tone]).collect();
+    let palest = tones.iter().copied().reduce(f64::min)?;
+    let darkest = tones.iter().copied().reduce(f64::max)?;
+    Some((darkest - within, palest + within))
+}
+
+/// The tone reason, when there are boards left that the front fits on, and each is too pale or dark
+/// beside those used.
+fn out_of_tone(problem: &Problem, state: &State, row: usize) -> Option<String> {
+    let (palest, darkest) = tones_left(problem, state)?;
+    let item = problem.starts[row].start;
+    let left = problem.stock.iter().zip(&state.left);
+    let fits = left.filter(|(stock, left)| **left > 0 && stock.widest[item] > 0);
+    let mut on: Vec<f64> = fits.map(|(stock, _)| problem.tones[stock.tone]).collect();
+    on.sort_by(f64::total_cmp);
+    let apart = |tone: &f64| *tone < palest - SLIGHT || *tone > darkest + SLIGHT;
+    let (first, last) = (on.first()?, on.last()?);
+    on.iter().all(apart).then(|| {
+        format!(
+            "tone limit: the boards left that it fits on are of tone {first} to {last}, and beside the other fronts it may be {palest} to {darkest}"
+        )
+    })
+}
+
+/// Tone steps a limit may be off by rounding.
+const SLIGHT: f64 = 1e-9;
 
 /// The thickness reason with its numbers, when no board is thick enough after flattening.
 fn too_thin(
@@ -101,7 +139,7 @@ fn too_thin(
 }
 
 /// The least flat, clear board that makes the front in one piece.
-fn buy(problem: &Problem, front: &Front) -> String {
+fn buy(problem: &Problem, state: &State, front: &Front) -> String {
     let settings = &problem.job.settings;
     let allowances = &settings.allowances;
     let ruler = settings.ruler();
@@ -110,8 +148,11 @@ fn buy(problem: &Problem, front: &Front) -> String {
     let wide = milling::blank_width(front, allowances) + allowances.edge_trim * 2;
     let thick = front.thickness + allowances.plane * 2;
     let quarters = (thick.inches() * 4.0 - 1e-9).ceil().max(3.0) as i64;
+    let tone = tones_left(problem, state).map_or(String::new(), |(palest, darkest)| {
+        format!(", of tone {palest} to {darkest}")
+    });
     format!(
-        "a {quarters}/4 board at least {} wide and {} long, flat and clear",
+        "a {quarters}/4 board at least {} wide and {} long, flat and clear{tone}",
         ruler.show_with_unit(wide),
         ruler.show_with_unit(long)
     )

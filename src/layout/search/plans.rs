@@ -43,6 +43,36 @@ impl Search<'_, '_> {
             }
         }
         self.costs = costs;
+        self.within_tone(seed);
+    }
+
+    /// Where no plan met keeps to the limit on tone: plans of the boards of each stretch of tones
+    /// within it. Fronts none of them makes are left unmade.
+    fn within_tone(&mut self, seed: u64) {
+        let Some(within) = self.problem.limits.tone_within else {
+            return;
+        };
+        let tones = &self.problem.tones;
+        for palest in tones {
+            if self.best.penalty(self.problem) == 0.0 || self.stopped() {
+                return;
+            }
+            let mut part = self.problem.clone();
+            for stock in &mut part.stock {
+                let tone = tones[stock.tone];
+                if tone < *palest || tone > palest + within {
+                    stock.widest.fill(0);
+                }
+            }
+            let costs = std::mem::take(&mut self.costs);
+            let mut ruin = Ruin::new(&part, &costs, seed);
+            for _ in 0..FEW_ROUNDS {
+                ruin.round(1.0);
+            }
+            let found = ruin.best.clone();
+            self.costs = costs;
+            self.offer(found);
+        }
     }
 
     /// Plans that follow the relaxation's solution, side by side.

@@ -175,17 +175,6 @@ impl Pricer<'_, '_> {
         for valued in found().filter(|v| v.sure) {
             near.add(self.problem, &valued.pattern);
         }
-        if std::env::var("DBG").is_ok() {
-            eprintln!(
-                "DBG reach {reach:.3} found {} unsure {} complete {:?}",
-                near.len(),
-                unsure,
-                priced
-                    .iter()
-                    .map(|p| (p.complete, p.found.len()))
-                    .collect::<Vec<_>>()
-            );
-        }
         let over = over(self.problem, relaxed, &priced);
         if near.len() > effort.patterns || !priced.iter().all(|p| p.complete) {
             return None;

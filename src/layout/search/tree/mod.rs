@@ -190,7 +190,7 @@ impl<'a> Search<'_, 'a> {
         }
         let tried: Vec<(f64, [Part; 2])> = asked
             .par_iter()
-            .map(|question| self.answers(part, &near, &solved.relaxed, question))
+            .filter_map(|question| self.answers(part, &near, &solved.relaxed, question))
             .collect();
         let best = tried
             .into_iter()
@@ -198,17 +198,18 @@ impl<'a> Search<'_, 'a> {
         best.map(|(_, parts)| parts.into())
     }
 
-    /// The parts of either answer, and how much they raise the relaxation.
+    /// The parts of either answer, and how much they raise the relaxation; nothing when the answer is
+    /// known.
     fn answers(
         &self,
         part: &Part<'a>,
         near: &Columns,
         relaxed: &Relaxed,
         question: &Question,
-    ) -> (f64, [Part<'a>; 2]) {
+    ) -> Option<(f64, [Part<'a>; 2])> {
         let (mut rises, cost) = (1.0, relaxed.cost);
-        let parts = [true, false].map(|yes| {
-            let problem = question.answered(&part.problem, yes);
+        let answered = |yes| question.answered(&part.problem, yes);
+        let parts = [answered(true)?, answered(false)?].map(|problem| {
             let mut columns = Columns::default();
             let may = |p: &&Pattern| {
                 p.items()
@@ -230,7 +231,7 @@ impl<'a> Search<'_, 'a> {
                 bound: part.bound,
             }
         });
-        (rises, parts)
+        Some((rises, parts))
     }
 }
 

@@ -133,21 +133,28 @@ fn sides(problem: &Problem, solved: &Solved) -> Vec<(Question, f64)> {
 }
 
 impl Question {
-    /// The job of the plans that answer `yes` or no.
-    pub(super) fn answered<'a>(&self, problem: &Problem<'a>, yes: bool) -> Problem<'a> {
+    /// The job of the plans that answer `yes` or no; nothing when that is known already, as it is
+    /// where a front is of two minds about being made at all.
+    pub(super) fn answered<'a>(&self, problem: &Problem<'a>, yes: bool) -> Option<Problem<'a>> {
         let mut part = problem.clone();
-        for board in 0..part.stock.len() {
-            let tone = part.stock[board].tone;
-            for (index, item) in problem.items.iter().enumerate() {
-                if self.bars(problem, item, (board, tone), yes) {
-                    part.stock[board].widest[index] = 0;
+        let mut news = false;
+        for (board, stock) in part.stock.iter_mut().enumerate() {
+            for (item, widest) in problem.items.iter().zip(&mut stock.widest) {
+                if *widest > 0 && self.bars(problem, item, (board, stock.tone), yes) {
+                    *widest = 0;
+                    news = true;
                 }
             }
         }
         if let Question::Side(side) = *self {
-            part.sides.extend(settled(problem, side, yes));
+            for side in settled(problem, side, yes) {
+                if !part.sides.contains(&side) {
+                    part.sides.push(side);
+                    news = true;
+                }
+            }
         }
-        part
+        news.then_some(part)
     }
 
     /// Whether no plan that answers `yes` or no cuts this item from a board of this kind and tone.
