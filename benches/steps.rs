@@ -27,6 +27,14 @@ fn construct(c: &mut Criterion) {
     }
 }
 
+fn price(c: &mut Criterion) {
+    let mut group = c.benchmark_group("first plans and prices");
+    group.sample_size(10);
+    for (name, job) in jobs() {
+        group.bench_function(name, |b| b.iter(|| layout::price_bound(black_box(&job))));
+    }
+}
+
 fn verify(c: &mut Criterion) {
     let mut group = c.benchmark_group("check a plan");
     for (name, job) in jobs() {
@@ -95,5 +103,5 @@ fn folder(c: &mut Criterion) {
     }
 }
 
-criterion_group!(steps, folder, construct, verify, count, file, shop);
+criterion_group!(steps, folder, construct, price, verify, count, file, shop);
 criterion_main!(steps);

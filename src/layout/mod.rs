@@ -81,6 +81,16 @@ fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Ins
     finish::finish(&problem, &search.best, search.bound, search.seconds())
 }
 
+/// What no plan of `job` costs less than, by prices alone: column generation from the patterns of
+/// first plans, without looking for better plans.
+pub fn price_bound(job: &Job) -> f64 {
+    let begun = std::time::Instant::now();
+    let problem = problem::Problem::new(job, false);
+    let mut search = search::Search::new(&problem, &Silent, None, begun);
+    search.price_alone();
+    search.bound
+}
+
 /// Ruin-and-recreate rounds of [`quick`].
 const QUICK_ROUNDS: usize = 200;
 

@@ -10,7 +10,7 @@ use super::{CLOSED, Search};
 const SHARES: [f64; 3] = [0.25, 0.5, 1.0];
 /// How far a list goes where all plans can be split instead.
 const SHORT: Effort = Effort {
-    nodes: 4_000_000,
+    nodes: 1_000_000,
     patterns: 20_000,
     batches: 400,
 };

@@ -87,6 +87,12 @@ impl<'p, 'a> Search<'p, 'a> {
         }
     }
 
+    /// Raises the bound by prices alone, from the patterns of first plans.
+    pub(super) fn price_alone(&mut self) {
+        self.first_plans(0);
+        self.price_out();
+    }
+
     /// Column generation for the whole job.
     fn price_out(&mut self) -> Option<Solved> {
         let costs = std::mem::take(&mut self.costs);

@@ -23,7 +23,7 @@ const BATCH: usize = 4;
 const DEEP: usize = 1;
 /// How far the patterns of a part are listed before it is split.
 const SHORT: Effort = Effort {
-    nodes: 600_000,
+    nodes: 100_000,
     patterns: 2_000,
     batches: 4,
 };
