@@ -1,6 +1,9 @@
 //! Builds the master program. Each constraint stands once, here, for relaxation and whole
 //! numbers alike.
 
+mod limits;
+mod tones;
+
 use good_lp::{Constraint, Expression, ProblemVariables, Variable, constraint, variable};
 
 use super::super::problem::{OnSide, Problem};
@@ -176,10 +179,10 @@ pub(super) fn build(
     gone(problem, &mut model);
     stock(problem, over, &mut model);
     glue(problem, over, &mut model);
-    tones(problem, over, &mut vars, &mut model, wanted);
-    limits(problem, over, &mut model);
-    cuts(problem, over, &mut model);
-    board_sides(problem, over, &mut model);
+    tones::tones(problem, over, &mut vars, &mut model, wanted);
+    limits::limits(problem, over, &mut model);
+    limits::cuts(problem, over, &mut model);
+    limits::board_sides(problem, over, &mut model);
     (vars, model)
 }
 
@@ -318,162 +321,6 @@ fn glue(problem: &Problem, over: &Over, model: &mut Model) {
     }
 }
 
-/// Which sides of each step the runs and the case are on.
-fn tones(
-    problem: &Problem,
-    over: &Over,
-    vars: &mut ProblemVariables,
-    model: &mut Model,
-    wanted: Steps,
-) {
-    let case = problem.runs.len();
-    let covering = covering(problem, over);
-    for run in problem.live_runs() {
-        for row in problem.runs[run].clone() {
-            // Twins have no say in any tone.
-            if problem.twins.count(row) == 1 {
-                front_tones(problem, &covering[row], vars, model, (run, row), wanted);
-            }
-        }
-    }
-    for step in 0..problem.tones.len().saturating_sub(1) {
-        let (pc, dc) = (model.below[case][step], model.above[case][step]);
-        for run in problem.live_runs() {
-            let (p, d) = (model.below[run][step], model.above[run][step]);
-            let rows = [
-                (Row::Sides(run, step), constraint!(p + d >= 1.0)),
-                (Row::CaseBelow(run, step), constraint!(pc - p >= 0.0)),
-                (Row::CaseAbove(run, step), constraint!(dc - d >= 0.0)),
-            ];
-            model.rows.extend(rows);
-        }
-        model
-            .rows
-            .push((Row::CaseSides(step), constraint!(pc + dc >= 1.0)));
-    }
-}
-
-/// What one front says about its run's sides. The sums up to each tone are variables of their own,
-/// each made of the one before: a pattern then stands in one row for each front it cuts, instead
-/// of in one for each step, and the program stays sparse.
-fn front_tones(
-    problem: &Problem,
-    covering: &Covering,
-    vars: &mut ProblemVariables,
-    model: &mut Model,
-    (run, row): (usize, usize),
-    wanted: Steps,
-) {
-    let mut paler: Option<(usize, Variable)> = None;
-    for step in 0..problem.tones.len().saturating_sub(1) {
-        let (below, above) = (Row::Below(row, step), Row::Above(row, step));
-        if !wanted(&below) && !wanted(&above) {
-            continue;
-        }
-        let upto = vars.add(variable().min(0));
-        let mut sum: Expression = -1.0 * upto;
-        if let Some((_, paler)) = paler {
-            sum.add_mul(1.0, paler);
-        }
-        let from = paler.map_or(0, |(step, _)| step + 1);
-        for &(index, tone, share) in covering {
-            if (from..=step).contains(&tone) {
-                sum.add_mul(share, model.patterns[index]);
-            }
-        }
-        let whole = Row::UpTo(row, step);
-        model.rows.push((whole, constraint!(sum == 0.0)));
-        let (p, d) = (model.below[run][step], model.above[run][step]);
-        if wanted(&below) {
-            model.rows.push((below, constraint!(upto - p <= 0.0)));
-        }
-        if wanted(&above) {
-            let unmade = model.unmade[row];
-            let within = constraint!(upto + d + unmade >= 1.0);
-            model.rows.push((above, within));
-        }
-        paler = Some((step, upto));
-    }
-}
-
-/// The maker's limits, each to be overstepped at a price only.
-fn limits(problem: &Problem, over: &Over, model: &mut Model) {
-    let [over_breaks, over_feet, over_tone] = model.over;
-    if let Some(most) = problem.limits.most_breaks {
-        let mut stretches: Expression = -1.0 * over_breaks;
-        for (column, &x) in over.columns.iter().zip(&model.patterns) {
-            stretches.add_mul(column.wholes.len() as f64, x);
-        }
-        for &x in model.glued.iter().flatten() {
-            stretches.add_mul(1.0, x);
-        }
-        let most = most_stretches(problem, most);
-        model
-            .rows
-            .push((Row::MostBreaks, constraint!(stretches <= most)));
-    }
-    if let Some(most) = problem.limits.most_feet {
-        let mut feet: Expression = -1.0 * over_feet;
-        for (column, &x) in over.columns.iter().zip(&model.patterns) {
-            feet.add_mul(column.pattern.wood, x);
-        }
-        let most = most.value();
-        model.rows.push((Row::MostFeet, constraint!(feet <= most)));
-    }
-    if let Some(most) = problem.limits.tone_within {
-        let case = problem.runs.len();
-        let mut spread: Expression = -1.0 * over_tone;
-        for step in 0..model.below[case].len() {
-            spread.add_mul(height(problem, step), model.below[case][step]);
-            spread.add_mul(height(problem, step), model.above[case][step]);
-        }
-        let most = most + heights(problem);
-        model
-            .rows
-            .push((Row::ToneWithin, constraint!(spread <= most)));
-    }
-}
-
-/// Of the rows of a cut, one pattern at most takes two.
-fn cuts(problem: &Problem, over: &Over, model: &mut Model) {
-    for (index, cut) in over.extra.cuts.iter().enumerate() {
-        let mut pairs = Expression::default();
-        for (column, &x) in over.columns.iter().zip(&model.patterns) {
-            if cut.pairs(problem, column) {
-                pairs.add_mul(1.0, x);
-            }
-        }
-        for (mode, x) in model.glued.iter().enumerate() {
-            if let Some(x) = *x
-                && cut.pairs_glued(&problem.modes[mode].rows)
-            {
-                pairs.add_mul(1.0, x);
-            }
-        }
-        let within = constraint!(pairs <= 1.0);
-        model.rows.push((Row::Cut(index), within));
-    }
-}
-
-/// Sides that single boards put their runs on.
-fn board_sides(problem: &Problem, over: &Over, model: &mut Model) {
-    for (index, side) in over.extra.sides.iter().enumerate() {
-        let run = problem.items[problem.starts[side.row].start].run;
-        let sides = if side.below {
-            &model.below
-        } else {
-            &model.above
-        };
-        let mut cut: Expression = -1.0 * sides[run][side.step];
-        for (column, &x) in over.columns.iter().zip(&model.patterns) {
-            if side.holds(problem, column) {
-                cut.add_mul(1.0, x);
-            }
-        }
-        model.rows.push((Row::Side(index), constraint!(cut <= 0.0)));
-    }
-}
-
 /// Whether each mode has a stave in some column.
 fn active(problem: &Problem, over: &Over) -> Vec<bool> {
     let mut active = vec![false; problem.modes.len()];
@@ -493,27 +340,4 @@ pub(super) fn heights(problem: &Problem) -> f64 {
     (0..problem.tones.len().saturating_sub(1))
         .map(|step| height(problem, step))
         .sum()
-}
-
-/// The columns that cut one front: their place, tone, and share of the front, which for a stave
-/// is its share of the staves.
-type Covering = Vec<(usize, usize, f64)>;
-
-/// The columns that cut each front.
-fn covering(problem: &Problem, over: &Over) -> Vec<Covering> {
-    let mut covering: Vec<Covering> = vec![Vec::new(); problem.chain.len()];
-    for (index, column) in over.columns.iter().enumerate() {
-        for &item in &column.wholes {
-            for row in problem.items[item].rows.clone() {
-                covering[row].push((index, column.tone, 1.0));
-            }
-        }
-        for &(mode, _) in &column.staves {
-            let m = &problem.modes[mode];
-            for row in m.rows.clone() {
-                covering[row].push((index, column.tone, 1.0 / m.staves as f64));
-            }
-        }
-    }
-    covering
 }

@@ -9,14 +9,18 @@
 //! Where an order makes no difference to the value, only one is walked; where it does, with
 //! defects, the placer tries them all.
 
+mod edges;
+mod record;
+mod uses;
+
 use std::collections::HashSet;
 
 use super::super::Part;
-use super::super::geometry::{clear_cost, edge};
-use super::super::pattern::{Costs, Pattern, sorted};
-use super::super::place::{Shape, StripShape, place};
+use super::super::geometry::edge;
+use super::super::pattern::Costs;
+use super::super::place::{Shape, StripShape};
 use super::super::problem::{Problem, Stock};
-use super::tables::{Move, Tables};
+use super::tables::Tables;
 use super::{Priced, Prices, Valued};
 
 /// Half-made patterns between two looks at the clock.
@@ -130,17 +134,6 @@ struct Walk<'p, 'a> {
 }
 
 impl Walk<'_, '_> {
-    /// Adds an item's price to what the pattern owes if it is less than nothing; false when it would
-    /// owe more than a pattern that counts can, see [`super::price_above`].
-    fn owes(&mut self, price: f64) -> bool {
-        let owed = self.owed + price.min(0.0);
-        let may = price >= 0.0 || owed > self.floor;
-        if may {
-            self.owed = owed;
-        }
-        may
-    }
-
     /// Whether nothing worth `paid` and at most `more` can pass the threshold.
     fn hopeless(&mut self, paid: f64, more: f64) -> bool {
         self.nodes += 1;
@@ -304,17 +297,6 @@ impl Walk<'_, '_> {
         self.outline[at] = before;
     }
 
-    /// Takes a strip of a width left over by sisters, or gives it back; false when one is taken
-    /// already: one in a pattern is enough.
-    fn take_left(&mut self, class: usize, take: bool) -> bool {
-        if !self.tables.classes[class].left {
-            return true;
-        }
-        let may = self.left != take;
-        self.left = take;
-        may
-    }
-
     /// Whether a strip this wide leaves room for another beside it, or for an edge to keep.
     fn shares_width(&self, height: i64, wide_left: i64) -> bool {
         if self.stock.part == Part::Strip {
@@ -326,43 +308,6 @@ impl Walk<'_, '_> {
             || cuts
                 .keep_length
                 .is_some_and(|keep| edge(self.stock, cuts, height, keep) > 0)
-    }
-
-    /// Whether a section is one the lane has already, or can stand in for: a single item that leaves
-    /// nothing to keep beside it, or a stave as wide as can be.
-    fn in_lane(&self, at: usize) -> bool {
-        let [strip] = &self.shape[at][..] else {
-            return false;
-        };
-        let [item] = strip.items[..] else {
-            return false;
-        };
-        let Some(mode) = self.problem.items[item].mode else {
-            return true;
-        };
-        let (cuts, long) = (&self.problem.cuts, self.outline[at].0);
-        let full = self.stock.width - 2 * self.stock.edge_loss(cuts, long);
-        let widest = self.problem.modes[mode].widest.min(self.stock.widest[item]);
-        let keeps = |keep: i64| edge(self.stock, cuts, strip.width, long.max(keep)) > 0;
-        let narrow = !self.stock.zones.is_empty() || cuts.keep_length.is_some_and(keeps);
-        !narrow || strip.width >= full.min(widest)
-    }
-
-    /// Whether an earlier section has the same strip widths, and both would do as one.
-    fn repeats(&self, at: usize) -> bool {
-        let widths = |section: &[StripShape]| -> Vec<i64> {
-            let mut widths: Vec<i64> = section.iter().map(|s| s.width).collect();
-            widths.sort_unstable();
-            widths
-        };
-        let here = widths(&self.shape[at]);
-        let loss = self
-            .stock
-            .edge_loss(&self.problem.cuts, self.stock.usable());
-        self.outline[at].1 <= self.stock.width - 2 * loss
-            && self.shape[..at]
-                .iter()
-                .any(|s| (s.len() > 1 || s[0].items.len() > 1) && widths(s) == here)
     }
 
     /// One more strip in the same section, no wider than the last one unless that was the first.
@@ -393,224 +338,6 @@ impl Walk<'_, '_> {
                 self.strip(&next, &mut Vec::new(), 0, 0, paid);
                 self.take_left(class, false);
             }
-        }
-    }
-
-    /// Most that what comes after a section at least `long` adds, with the edges already kept.
-    fn after_section(&self, lane: &Lane, long: i64) -> f64 {
-        let left = lane.section_left - long - self.problem.cuts.crosscut;
-        let wide = self.stock.width - 2 * self.problem.cuts.edge - lane.wide_left;
-        let stretch = self.stretch_rate(wide, lane.widest) * left.max(0) as f64;
-        lane.edges + self.tables.board_after(left).max(stretch)
-    }
-
-    /// Most that a nanometre of unused board is worth to the edge kept beside this section, with
-    /// strips `wide` so far, or beside an earlier one, where `widest` may be kept.
-    fn stretch_rate(&self, wide: i64, widest: f64) -> f64 {
-        let Some(keep) = self.problem.cuts.keep_length else {
-            return 0.0;
-        };
-        let here = edge(self.stock, &self.problem.cuts, wide, keep);
-        (here as f64).max(widest) * self.stock.kept_rate
-    }
-
-    /// Value of the edges kept beside the sections closed so far, each at least long enough.
-    fn edges_kept(&self) -> f64 {
-        let Some(keep) = self.problem.cuts.keep_length else {
-            return 0.0;
-        };
-        self.outline
-            .iter()
-            .map(|&(long, wide)| {
-                // The longer a section, the narrower its edges.
-                let spare = edge(self.stock, &self.problem.cuts, wide, long.max(keep));
-                spare as f64 * long.max(keep) as f64 * self.stock.kept_rate
-            })
-            .sum()
-    }
-
-    fn widest_edge(&self) -> f64 {
-        if self.problem.cuts.keep_length.is_none() {
-            return 0.0;
-        }
-        self.outline
-            .iter()
-            .map(|&(long, wide)| edge(self.stock, &self.problem.cuts, wide, long))
-            .max()
-            .unwrap_or(0) as f64
-    }
-
-    /// Whether a strip this wide is not wider than its items have use for.
-    fn fills(&self, height: i64, items: &[usize]) -> bool {
-        items.iter().any(|&i| match self.problem.items[i].mode {
-            Some(_) => true,
-            None => self.problem.items[i].width == height,
-        })
-    }
-
-    /// Whether the item's fronts are not yet cut on this board, or only as staves of its own mode.
-    fn free(&self, m: &Move) -> bool {
-        let it = &self.problem.items[m.item];
-        let alike = self.problem.twins.count(it.rows.start);
-        if alike > 1 {
-            return self.twins[it.rows.start] + m.times <= alike;
-        }
-        if let Some(mode) = it.mode
-            && self.staves[mode] > 0
-        {
-            return self.staves[mode] + m.times <= self.problem.modes[mode].staves;
-        }
-        !it.rows.clone().any(|row| self.used[row])
-    }
-
-    fn take(&mut self, m: &Move, take: bool) {
-        let it = &self.problem.items[m.item];
-        let counted = |before: usize| {
-            if take {
-                before + m.times
-            } else {
-                before - m.times
-            }
-        };
-        if self.problem.twins.count(it.rows.start) > 1 {
-            self.twins[it.rows.start] = counted(self.twins[it.rows.start]);
-            return;
-        }
-        let mut mark = true;
-        if let Some(mode) = it.mode {
-            let before = self.staves[mode];
-            self.staves[mode] = counted(before);
-            // The fronts stay taken as long as any stave of them is.
-            mark = before == 0 || self.staves[mode] == 0;
-        }
-        if mark {
-            it.rows.clone().for_each(|row| self.used[row] = take);
-        }
-    }
-
-    /// Records the pattern made so far when its true value passes the threshold.
-    fn finish(&mut self, paid: f64) {
-        let cuts = &self.problem.cuts;
-        let Some(clear) = clear_cost(self.stock, cuts, &self.outline) else {
-            return;
-        };
-        // What is paid counts staves as wide as they could ever be here.
-        if paid - clear + self.prices.board[self.index] <= self.least {
-            return;
-        }
-        let shape = sorted(&self.widened());
-        if !self.seen.insert(shape.clone()) {
-            return;
-        }
-        let moving = self.problem.moving(self.index, &shape);
-        let clear = clear + moving;
-        let wood = self.costs.wood(self.problem, self.index, &shape);
-        let mut pattern = Pattern {
-            stock: self.index,
-            shape,
-            wood: clear,
-        };
-        let hoped = self.prices.value(self.problem, &pattern);
-        let value = wood.map(|wood| hoped - (wood - clear));
-        if value.is_none_or(|value| value < hoped - 1e-9)
-            && let Some(best) = self.with_narrow_staves(&pattern, hoped - moving)
-            && best > self.least
-            && value.is_none_or(|value| best > value + 1e-9)
-        {
-            self.upper = self.upper.max(best);
-            let hoped = Pattern {
-                wood: clear + hoped - best,
-                ..pattern.clone()
-            };
-            self.keep(hoped, best, false);
-        }
-        if let (Some(value), Some(wood)) = (value, wood)
-            && value > self.least
-        {
-            pattern.wood = wood;
-            self.upper = self.upper.max(value);
-            self.keep(pattern, value, true);
-        }
-    }
-
-    fn keep(&mut self, pattern: Pattern, value: f64, sure: bool) {
-        self.found.push(Valued {
-            pattern,
-            value,
-            sure,
-        });
-        if self.found.len() >= 2 * self.limit.found {
-            self.keep_best();
-        }
-    }
-
-    /// Most that a pattern held up by defects could be worth if staves that share a strip with
-    /// others were narrower than it, which is not searched: paid in full, but as easy to place as
-    /// the narrowest. Nothing when there are no such staves, or it still does not fit. A stave
-    /// alone in a strip is narrower in a pattern with a narrower strip.
-    fn with_narrow_staves(&self, pattern: &Pattern, hoped: f64) -> Option<f64> {
-        let stave = |&item: &usize| self.problem.items[item].mode.is_some();
-        let mut narrow = self.stock.clone();
-        let mut any = false;
-        for strip in pattern.strips().filter(|s| s.items.len() > 1) {
-            for &item in strip.items.iter().filter(|i| stave(i)) {
-                narrow.widest[item] = self.problem.items[item].width;
-                any = true;
-            }
-        }
-        if !any {
-            return None;
-        }
-        let wood = place(self.problem, &narrow, &pattern.shape)?.cost;
-        Some(hoped - (wood - pattern.wood))
-    }
-
-    /// The shape with width that would be wasted given to staves, those that are paid most for
-    /// it first.
-    fn widened(&self) -> Shape {
-        let cuts = &self.problem.cuts;
-        let mut shape = self.shape.clone();
-        for (section, &(long, wide)) in shape.iter_mut().zip(&self.outline) {
-            let mut spare = self.stock.width - 2 * self.stock.edge_loss(cuts, long) - wide;
-            let edge = edge(self.stock, cuts, wide, long);
-            if spare <= 0 || (edge > 0 && cuts.keep_length.is_some_and(|keep| long >= keep)) {
-                continue;
-            }
-            let mut order: Vec<usize> = (0..section.len()).collect();
-            let pay = |strip: &StripShape| -> f64 {
-                let modes = strip
-                    .items
-                    .iter()
-                    .filter_map(|&i| self.problem.items[i].mode);
-                modes.map(|m| self.prices.width[m]).sum()
-            };
-            order.sort_by(|&a, &b| pay(&section[b]).total_cmp(&pay(&section[a])));
-            for i in order
-                .into_iter()
-                .filter(|&i| pay(&section[i]) > 0.0)
-                .collect::<Vec<_>>()
-            {
-                let strip = &mut section[i];
-                let use_for = |&item: &usize| match self.problem.items[item].mode {
-                    Some(mode) => self.problem.modes[mode].widest.min(self.stock.widest[item]),
-                    None => 0,
-                };
-                let most = strip.items.iter().map(use_for).max().unwrap_or(0);
-                let more = (most - strip.width).clamp(0, spare);
-                strip.width += more;
-                spare -= more;
-            }
-        }
-        shape
-    }
-
-    fn keep_best(&mut self) {
-        self.found.sort_by(|a, b| b.value.total_cmp(&a.value));
-        self.found.truncate(self.limit.found);
-        if self.limit.best_only {
-            self.least = self.found[self.limit.found - 1].value.max(self.least);
-        } else {
-            self.cut_short = true;
         }
     }
 }

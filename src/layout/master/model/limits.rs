@@ -1,0 +1,84 @@
+//! The maker's limits, and what fractions of patterns may not do together.
+
+use good_lp::{Expression, constraint};
+
+use super::super::super::problem::Problem;
+use super::{Model, Over, Row, height, heights, most_stretches};
+
+/// The maker's limits, each to be overstepped at a price only.
+pub(super) fn limits(problem: &Problem, over: &Over, model: &mut Model) {
+    let [over_breaks, over_feet, over_tone] = model.over;
+    if let Some(most) = problem.limits.most_breaks {
+        let mut stretches: Expression = -1.0 * over_breaks;
+        for (column, &x) in over.columns.iter().zip(&model.patterns) {
+            stretches.add_mul(column.wholes.len() as f64, x);
+        }
+        for &x in model.glued.iter().flatten() {
+            stretches.add_mul(1.0, x);
+        }
+        let most = most_stretches(problem, most);
+        model
+            .rows
+            .push((Row::MostBreaks, constraint!(stretches <= most)));
+    }
+    if let Some(most) = problem.limits.most_feet {
+        let mut feet: Expression = -1.0 * over_feet;
+        for (column, &x) in over.columns.iter().zip(&model.patterns) {
+            feet.add_mul(column.pattern.wood, x);
+        }
+        let most = most.value();
+        model.rows.push((Row::MostFeet, constraint!(feet <= most)));
+    }
+    if let Some(most) = problem.limits.tone_within {
+        let case = problem.runs.len();
+        let mut spread: Expression = -1.0 * over_tone;
+        for step in 0..model.below[case].len() {
+            spread.add_mul(height(problem, step), model.below[case][step]);
+            spread.add_mul(height(problem, step), model.above[case][step]);
+        }
+        let most = most + heights(problem);
+        model
+            .rows
+            .push((Row::ToneWithin, constraint!(spread <= most)));
+    }
+}
+
+/// Of the rows of a cut, one pattern at most takes two.
+pub(super) fn cuts(problem: &Problem, over: &Over, model: &mut Model) {
+    for (index, cut) in over.extra.cuts.iter().enumerate() {
+        let mut pairs = Expression::default();
+        for (column, &x) in over.columns.iter().zip(&model.patterns) {
+            if cut.pairs(problem, column) {
+                pairs.add_mul(1.0, x);
+            }
+        }
+        for (mode, x) in model.glued.iter().enumerate() {
+            if let Some(x) = *x
+                && cut.pairs_glued(&problem.modes[mode].rows)
+            {
+                pairs.add_mul(1.0, x);
+            }
+        }
+        let within = constraint!(pairs <= 1.0);
+        model.rows.push((Row::Cut(index), within));
+    }
+}
+
+/// Sides that single boards put their runs on.
+pub(super) fn board_sides(problem: &Problem, over: &Over, model: &mut Model) {
+    for (index, side) in over.extra.sides.iter().enumerate() {
+        let run = problem.items[problem.starts[side.row].start].run;
+        let sides = if side.below {
+            &model.below
+        } else {
+            &model.above
+        };
+        let mut cut: Expression = -1.0 * sides[run][side.step];
+        for (column, &x) in over.columns.iter().zip(&model.patterns) {
+            if side.holds(problem, column) {
+                cut.add_mul(1.0, x);
+            }
+        }
+        model.rows.push((Row::Side(index), constraint!(cut <= 0.0)));
+    }
+}

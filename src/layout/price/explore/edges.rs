@@ -1,0 +1,50 @@
+//! What is kept beside and after the sections cut so far, at most.
+
+use super::super::super::geometry::edge;
+use super::{Lane, Walk};
+
+impl Walk<'_, '_> {
+    /// Most that what comes after a section at least `long` adds, with the edges already kept.
+    pub(super) fn after_section(&self, lane: &Lane, long: i64) -> f64 {
+        let left = lane.section_left - long - self.problem.cuts.crosscut;
+        let wide = self.stock.width - 2 * self.problem.cuts.edge - lane.wide_left;
+        let stretch = self.stretch_rate(wide, lane.widest) * left.max(0) as f64;
+        lane.edges + self.tables.board_after(left).max(stretch)
+    }
+
+    /// Most that a nanometre of unused board is worth to the edge kept beside this section, with
+    /// strips `wide` so far, or beside an earlier one, where `widest` may be kept.
+    pub(super) fn stretch_rate(&self, wide: i64, widest: f64) -> f64 {
+        let Some(keep) = self.problem.cuts.keep_length else {
+            return 0.0;
+        };
+        let here = edge(self.stock, &self.problem.cuts, wide, keep);
+        (here as f64).max(widest) * self.stock.kept_rate
+    }
+
+    /// Value of the edges kept beside the sections closed so far, each at least long enough.
+    pub(super) fn edges_kept(&self) -> f64 {
+        let Some(keep) = self.problem.cuts.keep_length else {
+            return 0.0;
+        };
+        self.outline
+            .iter()
+            .map(|&(long, wide)| {
+                // The longer a section, the narrower its edges.
+                let spare = edge(self.stock, &self.problem.cuts, wide, long.max(keep));
+                spare as f64 * long.max(keep) as f64 * self.stock.kept_rate
+            })
+            .sum()
+    }
+
+    pub(super) fn widest_edge(&self) -> f64 {
+        if self.problem.cuts.keep_length.is_none() {
+            return 0.0;
+        }
+        self.outline
+            .iter()
+            .map(|&(long, wide)| edge(self.stock, &self.problem.cuts, wide, long))
+            .max()
+            .unwrap_or(0) as f64
+    }
+}

@@ -1,0 +1,135 @@
+//! Records the patterns worth keeping.
+
+use super::super::super::geometry::{clear_cost, edge};
+use super::super::super::pattern::{Pattern, sorted};
+use super::super::super::place::{Shape, StripShape, place};
+use super::super::Valued;
+use super::Walk;
+
+impl Walk<'_, '_> {
+    /// Records the pattern made so far when its true value passes the threshold.
+    pub(super) fn finish(&mut self, paid: f64) {
+        let cuts = &self.problem.cuts;
+        let Some(clear) = clear_cost(self.stock, cuts, &self.outline) else {
+            return;
+        };
+        // What is paid counts staves as wide as they could ever be here.
+        if paid - clear + self.prices.board[self.index] <= self.least {
+            return;
+        }
+        let shape = sorted(&self.widened());
+        if !self.seen.insert(shape.clone()) {
+            return;
+        }
+        let moving = self.problem.moving(self.index, &shape);
+        let clear = clear + moving;
+        let wood = self.costs.wood(self.problem, self.index, &shape);
+        let mut pattern = Pattern {
+            stock: self.index,
+            shape,
+            wood: clear,
+        };
+        let hoped = self.prices.value(self.problem, &pattern);
+        let value = wood.map(|wood| hoped - (wood - clear));
+        if value.is_none_or(|value| value < hoped - 1e-9)
+            && let Some(best) = self.with_narrow_staves(&pattern, hoped - moving)
+            && best > self.least
+            && value.is_none_or(|value| best > value + 1e-9)
+        {
+            self.upper = self.upper.max(best);
+            let hoped = Pattern {
+                wood: clear + hoped - best,
+                ..pattern.clone()
+            };
+            self.keep(hoped, best, false);
+        }
+        if let (Some(value), Some(wood)) = (value, wood)
+            && value > self.least
+        {
+            pattern.wood = wood;
+            self.upper = self.upper.max(value);
+            self.keep(pattern, value, true);
+        }
+    }
+
+    pub(super) fn keep(&mut self, pattern: Pattern, value: f64, sure: bool) {
+        self.found.push(Valued {
+            pattern,
+            value,
+            sure,
+        });
+        if self.found.len() >= 2 * self.limit.found {
+            self.keep_best();
+        }
+    }
+
+    /// Most that a pattern held up by defects could be worth if staves that share a strip with
+    /// others were narrower than it, which is not searched: paid in full, but as easy to place as
+    /// the narrowest. Nothing when there are no such staves, or it still does not fit. A stave
+    /// alone in a strip is narrower in a pattern with a narrower strip.
+    pub(super) fn with_narrow_staves(&self, pattern: &Pattern, hoped: f64) -> Option<f64> {
+        let stave = |&item: &usize| self.problem.items[item].mode.is_some();
+        let mut narrow = self.stock.clone();
+        let mut any = false;
+        for strip in pattern.strips().filter(|s| s.items.len() > 1) {
+            for &item in strip.items.iter().filter(|i| stave(i)) {
+                narrow.widest[item] = self.problem.items[item].width;
+                any = true;
+            }
+        }
+        if !any {
+            return None;
+        }
+        let wood = place(self.problem, &narrow, &pattern.shape)?.cost;
+        Some(hoped - (wood - pattern.wood))
+    }
+
+    /// The shape with width that would be wasted given to staves, those that are paid most for
+    /// it first.
+    pub(super) fn widened(&self) -> Shape {
+        let cuts = &self.problem.cuts;
+        let mut shape = self.shape.clone();
+        for (section, &(long, wide)) in shape.iter_mut().zip(&self.outline) {
+            let mut spare = self.stock.width - 2 * self.stock.edge_loss(cuts, long) - wide;
+            let edge = edge(self.stock, cuts, wide, long);
+            if spare <= 0 || (edge > 0 && cuts.keep_length.is_some_and(|keep| long >= keep)) {
+                continue;
+            }
+            let mut order: Vec<usize> = (0..section.len()).collect();
+            let pay = |strip: &StripShape| -> f64 {
+                let modes = strip
+                    .items
+                    .iter()
+                    .filter_map(|&i| self.problem.items[i].mode);
+                modes.map(|m| self.prices.width[m]).sum()
+            };
+            order.sort_by(|&a, &b| pay(&section[b]).total_cmp(&pay(&section[a])));
+            for i in order
+                .into_iter()
+                .filter(|&i| pay(&section[i]) > 0.0)
+                .collect::<Vec<_>>()
+            {
+                let strip = &mut section[i];
+                let use_for = |&item: &usize| match self.problem.items[item].mode {
+                    Some(mode) => self.problem.modes[mode].widest.min(self.stock.widest[item]),
+                    None => 0,
+                };
+                let most = strip.items.iter().map(use_for).max().unwrap_or(0);
+                let more = (most - strip.width).clamp(0, spare);
+                strip.width += more;
+                spare -= more;
+            }
+        }
+        shape
+    }
+
+    pub(super) fn keep_best(&mut self) {
+        self.found.sort_by(|a, b| b.value.total_cmp(&a.value));
+        self.found.truncate(self.limit.found);
+        if self.limit.best_only {
+            self.least = self.found[self.limit.found - 1].value.max(self.least);
+        } else {
+            self.cut_short = true;
+        }
+    }
+}

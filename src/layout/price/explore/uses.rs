@@ -1,0 +1,115 @@
+//! What is cut already, and what may still be.
+
+use super::super::super::geometry::edge;
+use super::super::super::place::StripShape;
+use super::super::tables::Move;
+use super::Walk;
+
+impl Walk<'_, '_> {
+    /// Adds an item's price to what the pattern owes if it is less than nothing; false when it would
+    /// owe more than a pattern that counts can, see [`super::price_above`].
+    pub(super) fn owes(&mut self, price: f64) -> bool {
+        let owed = self.owed + price.min(0.0);
+        let may = price >= 0.0 || owed > self.floor;
+        if may {
+            self.owed = owed;
+        }
+        may
+    }
+
+    /// Takes a strip of a width left over by sisters, or gives it back; false when one is taken
+    /// already: one in a pattern is enough.
+    pub(super) fn take_left(&mut self, class: usize, take: bool) -> bool {
+        if !self.tables.classes[class].left {
+            return true;
+        }
+        let may = self.left != take;
+        self.left = take;
+        may
+    }
+
+    /// Whether a strip this wide is not wider than its items have use for.
+    pub(super) fn fills(&self, height: i64, items: &[usize]) -> bool {
+        items.iter().any(|&i| match self.problem.items[i].mode {
+            Some(_) => true,
+            None => self.problem.items[i].width == height,
+        })
+    }
+
+    /// Whether the item's fronts are not yet cut on this board, or only as staves of its own mode.
+    pub(super) fn free(&self, m: &Move) -> bool {
+        let it = &self.problem.items[m.item];
+        let alike = self.problem.twins.count(it.rows.start);
+        if alike > 1 {
+            return self.twins[it.rows.start] + m.times <= alike;
+        }
+        if let Some(mode) = it.mode
+            && self.staves[mode] > 0
+        {
+            return self.staves[mode] + m.times <= self.problem.modes[mode].staves;
+        }
+        !it.rows.clone().any(|row| self.used[row])
+    }
+
+    pub(super) fn take(&mut self, m: &Move, take: bool) {
+        let it = &self.problem.items[m.item];
+        let counted = |before: usize| {
+            if take {
+                before + m.times
+            } else {
+                before - m.times
+            }
+        };
+        if self.problem.twins.count(it.rows.start) > 1 {
+            self.twins[it.rows.start] = counted(self.twins[it.rows.start]);
+            return;
+        }
+        let mut mark = true;
+        if let Some(mode) = it.mode {
+            let before = self.staves[mode];
+            self.staves[mode] = counted(before);
+            // The fronts stay taken as long as any stave of them is.
+            mark = before == 0 || self.staves[mode] == 0;
+        }
+        if mark {
+            it.rows.clone().for_each(|row| self.used[row] = take);
+        }
+    }
+
+    /// Whether a section is one the lane has already, or can stand in for: a single item that leaves
+    /// nothing to keep beside it, or a stave as wide as can be.
+    pub(super) fn in_lane(&self, at: usize) -> bool {
+        let [strip] = &self.shape[at][..] else {
+            return false;
+        };
+        let [item] = strip.items[..] else {
+            return false;
+        };
+        let Some(mode) = self.problem.items[item].mode else {
+            return true;
+        };
+        let (cuts, long) = (&self.problem.cuts, self.outline[at].0);
+        let full = self.stock.width - 2 * self.stock.edge_loss(cuts, long);
+        let widest = self.problem.modes[mode].widest.min(self.stock.widest[item]);
+        let keeps = |keep: i64| edge(self.stock, cuts, strip.width, long.max(keep)) > 0;
+        let narrow = !self.stock.zones.is_empty() || cuts.keep_length.is_some_and(keeps);
+        !narrow || strip.width >= full.min(widest)
+    }
+
+    /// Whether an earlier section has the same strip widths, and both would do as one.
+    pub(super) fn repeats(&self, at: usize) -> bool {
+        let widths = |section: &[StripShape]| -> Vec<i64> {
+            let mut widths: Vec<i64> = section.iter().map(|s| s.width).collect();
+            widths.sort_unstable();
+            widths
+        };
+        let here = widths(&self.shape[at]);
+        let loss = self
+            .stock
+            .edge_loss(&self.problem.cuts, self.stock.usable());
+        self.outline[at].1 <= self.stock.width - 2 * loss
+            && self.shape[..at]
+                .iter()
+                .any(|s| (s.len() > 1 || s[0].items.len() > 1) && widths(s) == here)
+    }
+}
