@@ -112,10 +112,8 @@ impl<'a> Search<'_, 'a> {
             bound = bound.max(self.rounded(least));
             self.beaten(bound) || most - least < ENOUGH * (self.cost - least)
         };
-        let calm = part
-            .prices
-            .take()
-            .map(|prices| (base(&problem, &prices), prices));
+        // What the prices of the whole part prove of this one is in its bound already.
+        let calm = part.prices.take().map(|known| (f64::NEG_INFINITY, known));
         let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
         let solved = pricer.generate(columns, relaxation, calm, &mut raise);
         part.bound = bound;
@@ -178,7 +176,11 @@ impl<'a> Search<'_, 'a> {
 
     /// The two parts that come of the question whose answers raise the relaxation most.
     fn split(&self, part: &Part<'a>, solved: &Solved) -> Option<Vec<Part<'a>>> {
-        let asked = questions(&part.problem, &part.columns.all(), solved);
+        let mut asked = questions(&part.problem, &part.columns.all(), solved);
+        if !self.beat().makes_all {
+            // A run of which nothing is made is on neither side.
+            asked.retain(|question| !matches!(question, Question::Side(_)));
+        }
         let gap = self.cost - base(&part.problem, &solved.relaxed);
         let prices = solved.relaxed.prices.per_wood(solved.relaxed.wood);
         let wood = solved.relaxed.wood;
