@@ -23,15 +23,15 @@
 //! Where the gap is too wide for a list, the plans are split by questions, each part gets prices of
 //! its own, and is closed by a list in turn (`search::tree`).
 //!
-//! **What the proof leaves open.** A stave may be of any width. Prices find the best for each stave
-//! by itself, so the relaxation's bound is unaffected; lists hold the widths named in
+//! **What the proof leaves open.** A stave may be of any width. Patterns have the widths named in
 //! `price::heights`: those that boards, defects, neighbours and kept edges suggest, and what sisters
 //! as wide as another board leave. A better plan could have others (a chain of staves that leave
 //! each other's rest, an edge kept beside a short section of a crooked board). So where fronts are
-//! glued, "best" means best over these widths.
+//! glued, bound and "best" are over these widths.
 
 mod assemble;
 mod finish;
+mod frontier;
 mod geometry;
 mod history;
 mod insert;

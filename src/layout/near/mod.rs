@@ -17,6 +17,7 @@ use std::collections::HashMap;
 
 use rayon::prelude::*;
 
+use super::frontier;
 use super::master::{Column, Columns, Cut, Extra, Relaxation, Side, Solved, choose};
 use super::problem::Problem;
 use super::state::State;
@@ -99,17 +100,6 @@ pub(super) struct Near<'n, 'a> {
     stop: &'n (dyn Fn() -> bool + Sync),
 }
 
-/// The parts to go on with: those with the least bounds, which hold the bound of the whole down,
-/// and those with most questions answered, which are nearest to a plan.
-fn next(open: &mut Vec<Part>) -> Vec<Part> {
-    let deep = |a: &Part, b: &Part| a.depth.cmp(&b.depth).then(b.bound.total_cmp(&a.bound));
-    open.sort_by(deep);
-    let mut batch = open.split_off(open.len().saturating_sub(DEEP));
-    open.sort_by(|a, b| b.bound.total_cmp(&a.bound));
-    batch.extend(open.split_off(open.len().saturating_sub(BATCH - DEEP)));
-    batch
-}
-
 impl<'n, 'a> Near<'n, 'a> {
     /// A search for a plan that beats the best known; the first `unsure` patterns of the list are only
     /// hoped for. `relaxation` knows which tone rows matter.
@@ -155,7 +145,8 @@ impl<'n, 'a> Near<'n, 'a> {
             if open.is_empty() || (self.stop)() {
                 break;
             }
-            let batch = next(&mut open);
+            let at = |part: &Part| (part.depth, part.bound);
+            let batch = frontier::next(&mut open, (BATCH, DEEP), at);
             let searched: Vec<Searched> = batch.par_iter().map(|part| self.part(part)).collect();
             for one in searched {
                 hoped = hoped.min(one.hoped.unwrap_or(f64::INFINITY));

@@ -3,7 +3,7 @@
 use super::super::master::Relaxed;
 use super::super::pattern::Costs;
 use super::super::state::State;
-use super::pricer::{Effort, NODES, base};
+use super::pricer::{Effort, LONG, base};
 use super::{CLOSED, Search};
 
 /// Shares of the gap to list patterns for, one after the other.
@@ -13,12 +13,6 @@ const SHORT: Effort = Effort {
     nodes: 1_000_000,
     patterns: 20_000,
     batches: 400,
-};
-/// How far it goes where they cannot.
-const LONG: Effort = Effort {
-    nodes: NODES[1],
-    patterns: 40_000,
-    batches: usize::MAX,
 };
 
 impl Search<'_, '_> {

@@ -10,7 +10,7 @@ use super::super::problem::Problem;
 use super::CLOSED;
 
 /// Half-made patterns looked at for each board, at first and at most.
-pub(super) const NODES: [usize; 2] = [20_000, 50_000_000];
+const NODES: [usize; 2] = [20_000, 50_000_000];
 /// Patterns taken for each board in one round of pricing.
 const ROUND: usize = 12;
 /// Share of the best prices so far in those asked at.
@@ -40,6 +40,13 @@ pub(super) struct Effort {
     /// Batches of parts of the list looked at.
     pub(super) batches: usize,
 }
+
+/// As far as a list goes at most, where plans cannot be split any further.
+pub(super) const LONG: Effort = Effort {
+    nodes: NODES[1],
+    patterns: 40_000,
+    batches: usize::MAX,
+};
 
 /// What came of listing the patterns near their price.
 pub(super) struct Listed {

@@ -9,11 +9,12 @@ mod question;
 
 use rayon::prelude::*;
 
+use super::super::frontier;
 use super::super::master::{Columns, Extra, Relaxation, Relaxed, Solved};
 use super::super::pattern::Pattern;
 use super::super::problem::Problem;
 use super::super::state::State;
-use super::pricer::{Effort, NODES, Pricer, base};
+use super::pricer::{Effort, LONG, Pricer, base};
 use super::{CLOSED, Search};
 use question::{Question, questions};
 
@@ -26,12 +27,6 @@ const SHORT: Effort = Effort {
     nodes: 100_000,
     patterns: 2_000,
     batches: 4,
-};
-/// The same for a part no question splits.
-const LONG: Effort = Effort {
-    nodes: NODES[1],
-    patterns: 40_000,
-    batches: usize::MAX,
 };
 /// Share of the gap the relaxation of a part may be off by.
 const ENOUGH: f64 = 0.01;
@@ -73,7 +68,8 @@ impl<'a> Search<'_, 'a> {
         }];
         let mut stuck = f64::INFINITY;
         while !open.is_empty() && !self.stopped() {
-            let batch = next(&mut open);
+            let at = |part: &Part| (part.depth, part.bound);
+            let batch = frontier::next(&mut open, (BATCH, DEEP), at);
             let grown: Vec<Grown> = {
                 let search = &*self;
                 batch
@@ -118,16 +114,16 @@ impl<'a> Search<'_, 'a> {
         let solved = pricer.generate(columns, relaxation, calm, &mut raise);
         part.bound = bound;
         let Some(solved) = solved else {
-            let stuck = stop().then_some(bound);
-            return match stuck {
-                Some(_) => Grown {
+            return if stop() {
+                Grown {
                     parts: vec![part],
                     ..Grown::default()
-                },
-                None => Grown {
+                }
+            } else {
+                Grown {
                     stuck: Some(bound),
                     ..Grown::default()
-                },
+                }
             };
         };
         if self.beaten(part.bound) {
@@ -235,15 +231,4 @@ impl<'a> Search<'_, 'a> {
         });
         Some((rises, parts))
     }
-}
-
-/// The parts to go on with: those with the least bounds, which hold the bound of the whole down,
-/// and those split most often, which are nearest to a plan.
-fn next<'a>(open: &mut Vec<Part<'a>>) -> Vec<Part<'a>> {
-    let deep = |a: &Part, b: &Part| a.depth.cmp(&b.depth).then(b.bound.total_cmp(&a.bound));
-    open.sort_by(deep);
-    let mut batch = open.split_off(open.len().saturating_sub(DEEP));
-    open.sort_by(|a, b| b.bound.total_cmp(&a.bound));
-    batch.extend(open.split_off(open.len().saturating_sub(BATCH - DEEP)));
-    batch
 }
