@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::layout::Counts;
 use crate::measure::Length;
 use crate::plan::{BoardPlan, Plan, placed};
 
@@ -103,17 +104,20 @@ fn stretch(state: State<'_>, front: usize) -> Option<(usize, u32)> {
 fn unsettled_opening(answer: &Answer) -> Option<(usize, u32)> {
     let plan = answer.plan.as_ref()?;
     let used = |b: (usize, u32)| plan.boards.iter().any(|p| (p.board, p.copy) == b);
-    let boards = answer
-        .reduced
-        .origin
-        .iter()
-        .zip(&answer.reduced.history.counts);
-    boards
-        .filter_map(|(origin, counts)| match origin {
-            Origin::Rest(rest) if counts.is_some_and(|c| c.price) => Some((rest.board, rest.copy)),
-            _ => None,
-        })
+    rests(answer)
+        .filter(|(_, counts)| counts.price)
+        .map(|(rest, _)| (rest.board, rest.copy))
         .find(|&board| used(board))
+}
+
+/// The pieces of boards in use that the answer may cut, and what they count.
+fn rests(answer: &Answer) -> impl Iterator<Item = (&Rest, &Counts)> {
+    let boards = answer.reduced.origin.iter();
+    let boards = boards.zip(&answer.reduced.history.counts);
+    boards.filter_map(|(origin, counts)| match (origin, counts) {
+        (Origin::Rest(rest), Some(counts)) => Some((rest, counts)),
+        _ => None,
+    })
 }
 
 /// An edge of which the answer uses more than was counted, its span in this branch, and how much
@@ -124,16 +128,8 @@ fn unsettled_edge(
     answer: &Answer,
 ) -> Option<(Edge, (Length, Length), Length)> {
     let plan = answer.plan.as_ref()?;
-    let boards = answer
-        .reduced
-        .origin
-        .iter()
-        .zip(&answer.reduced.history.counts);
-    boards
-        .filter_map(|(origin, counts)| match origin {
-            Origin::Rest(rest) => Some((rest, rest.edge?, counts.as_ref()?.whole)),
-            _ => None,
-        })
+    rests(answer)
+        .filter_map(|(rest, counts)| Some((rest, rest.edge?, counts.whole)))
         .find_map(|(rest, edge, counted)| {
             let used = used_of(state, rest, edge, plan)?;
             let taken = edge_taken(state.job, rest, used);
