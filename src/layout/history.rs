@@ -106,8 +106,8 @@ pub fn replan(job: &Job, history: &History, request: &Request, watch: &dyn Watch
         let mut search = Search::new(&problem, watch, request.time, begun);
         search.run(request.seed);
         Replanned {
-            cost: search.best.cost(&problem),
-            bound: search.bound,
+            cost: search.best.cost(&problem) + problem.lost(),
+            bound: search.bound + problem.lost(),
             plan: finish(&problem, &search.best, search.bound, search.seconds()),
         }
     })

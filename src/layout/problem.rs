@@ -12,6 +12,7 @@ use crate::milling;
 use crate::plan::{self, Limits};
 
 use super::moving::Staying;
+use super::state::UNMADE;
 use super::twins::Twins;
 use super::zone::{Zone, zones_of};
 use super::{History, Part};
@@ -46,6 +47,8 @@ pub(super) struct Problem<'a> {
     pub(super) twins: Twins,
     /// Sides of tone steps that runs are known to be on.
     pub(super) sides: Vec<OnSide>,
+    /// Whether each row is of a front that no board can make, nor any part of it.
+    pub(super) hopeless: Vec<bool>,
 }
 
 /// A run, or after the last one the case, with something on one side of a tone step.
@@ -194,6 +197,7 @@ impl<'a> Problem<'a> {
             limits: Limits::default(),
             twins: Twins::default(),
             sides: Vec::new(),
+            hopeless: Vec::new(),
         };
         problem.stock = job
             .boards
@@ -209,6 +213,7 @@ impl<'a> Problem<'a> {
                 .collect();
             problem.stock[index].widest = widest;
         }
+        problem.hopeless = hopeless(&problem);
         problem.add_moving(history, price.unwrap_or(1.0));
         problem.twins = Twins::of(&problem);
         problem
@@ -296,12 +301,37 @@ impl<'a> Problem<'a> {
         )
     }
 
+    /// Cost of leaving the front at `row` unmade: nothing where no plan makes it.
+    pub(super) fn unmade(&self, row: usize) -> f64 {
+        if self.hopeless[row] {
+            0.0
+        } else {
+            UNMADE * self.area(row)
+        }
+    }
+
+    /// What the fronts no plan makes would cost if they were counted.
+    pub(super) fn lost(&self) -> f64 {
+        let rows = (0..self.chain.len()).filter(|&row| self.hopeless[row]);
+        rows.map(|row| UNMADE * self.area(row)).sum()
+    }
+
     /// Board feet of the finished front at `row` when made from the thinnest board: what
     /// decides between fronts when not all can be made.
     pub(super) fn area(&self, row: usize) -> f64 {
         let front = &self.job.fronts[self.chain[row]];
         front.width.inches() * front.height.inches() / 144.0
     }
+}
+
+fn hopeless(problem: &Problem) -> Vec<bool> {
+    let mut hopeless = vec![true; problem.chain.len()];
+    for (index, item) in problem.items.iter().enumerate() {
+        if problem.stock.iter().any(|stock| stock.widest[index] > 0) {
+            hopeless[item.rows.clone()].fill(false);
+        }
+    }
+    hopeless
 }
 
 /// Where the items of each row start in a list sorted by first row.

@@ -203,7 +203,8 @@ impl State {
 
     /// The part of the cost that stands for fronts not made and limits not kept.
     pub(super) fn penalty(&self, problem: &Problem) -> f64 {
-        UNMADE * self.unmade().map(|r| problem.area(r)).sum::<f64>() + EXCESS * self.excess(problem)
+        let unmade: f64 = self.unmade().map(|row| problem.unmade(row)).sum();
+        unmade + EXCESS * self.excess(problem)
     }
 
     /// How far the plan is over its limits: breaks, tone steps and board feet added up.
@@ -216,6 +217,11 @@ impl State {
             limits.most_breaks.map(|n| n as f64),
         ) + over(spread(problem, &self.case_tones), limits.tone_within)
             + over(wood, limits.most_feet.map(|f| f.value() + SLIGHT))
+    }
+
+    /// Whether every front is made that can be.
+    pub(super) fn complete(&self, problem: &Problem) -> bool {
+        self.unmade().all(|row| problem.hopeless[row])
     }
 
     /// Rows of fronts that are not made.

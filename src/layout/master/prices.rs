@@ -40,7 +40,7 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
             let above = (0..problem.tones.len()).map(|step| dual(Row::Above(row, step)).max(0.0));
             let paid = dual(Row::Front(problem.twins.first(row))) + above.sum::<f64>();
             let run = problem.items[problem.starts[row].start].run;
-            paid.min(super::super::state::UNMADE * problem.area(row) + gone[run])
+            paid.min(problem.unmade(row) + gone[run])
         })
         .collect();
     let runs = gone.iter().zip(&problem.runs);

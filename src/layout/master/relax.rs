@@ -5,7 +5,6 @@ use std::collections::HashMap;
 use good_lp::{DualValues, Solution, SolutionWithDual, SolverModel, Variable, clarabel};
 
 use super::super::problem::Problem;
-use super::super::state::UNMADE;
 use super::columns::Column;
 use super::model::{Extra, Model, Over, Row, build, constant};
 use super::prices::safe;
@@ -99,7 +98,10 @@ impl Relaxation {
         Relaxation {
             rows: HashMap::new(),
             unmade: (0..problem.chain.len())
-                .map(|row| 2.0 * wood(row) + problem.worth.unbroken + problem.worth.glue_line)
+                .map(|row| {
+                    let looks = problem.worth.unbroken + problem.worth.glue_line;
+                    (2.0 * wood(row) + looks).min(problem.unmade(row))
+                })
                 .collect(),
         }
     }
@@ -108,7 +110,7 @@ impl Relaxation {
     pub(in super::super) fn insist(&mut self, problem: &Problem, relaxed: &Relaxed) -> bool {
         let mut raised = false;
         for (row, &share) in relaxed.unmade.iter().enumerate() {
-            let most = UNMADE * problem.area(row);
+            let most = problem.unmade(row);
             if share > SLIGHT && self.unmade[row] < most {
                 self.unmade[row] = (self.unmade[row] * 3.0).min(most);
                 raised = true;

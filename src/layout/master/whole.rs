@@ -3,7 +3,6 @@
 use good_lp::{Solution, SolutionStatus, SolverModel, WithTimeLimit, microlp};
 
 use super::super::problem::Problem;
-use super::super::state::UNMADE;
 use super::columns::Column;
 use super::model::{Extra, Over, Row, build, constant};
 
@@ -23,7 +22,7 @@ pub(in super::super) fn choose(
     seconds: f64,
 ) -> Option<Chosen> {
     let unmade: Vec<f64> = (0..problem.chain.len())
-        .map(|row| UNMADE * problem.area(row))
+        .map(|row| problem.unmade(row))
         .collect();
     let wanted = |row: &Row| matches!(row, Row::Below(..) | Row::Above(..));
     let over = Over {

@@ -70,6 +70,11 @@ impl<'d, 'a> Dig<'d, 'a> {
             places.sort_by(|&a, &b| short[a].total_cmp(&short[b]));
             places.dedup();
         }
+        // Nobody need make what nobody can.
+        let cover = problem.hopeless.iter().map(|hopeless| match hopeless {
+            true => Cover::Whole,
+            false => Cover::Free,
+        });
         let mut dig = Dig {
             problem,
             columns,
@@ -78,7 +83,7 @@ impl<'d, 'a> Dig<'d, 'a> {
             cutting,
             staved,
             left: problem.stock.iter().map(|stock| stock.count).collect(),
-            cover: vec![Cover::Free; problem.chain.len()],
+            cover: cover.collect(),
             staves: vec![0; problem.modes.len()],
             chosen: Vec::new(),
             nodes: 0,

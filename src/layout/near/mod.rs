@@ -215,10 +215,13 @@ impl<'n, 'a> Near<'n, 'a> {
     }
 
     /// Solves the relaxation of a part, raises its bound and strikes patterns off. Nothing when the
-    /// solver fails or the part is beaten.
+    /// solver fails, time is up or the part is beaten.
     fn relax(&self, relaxation: &mut Relaxation, part: &mut Part) -> Option<Solved> {
         let mut precision = PRECISION[0];
         for _ in 0..TIMES {
+            if (self.stop)() {
+                return None;
+            }
             let columns = self.chosen(part);
             let solved = relaxation.solve(self.problem, &columns, self.rows(part), precision)?;
             let values = values::values(self.problem, &columns, self.rows(part), &solved.relaxed);

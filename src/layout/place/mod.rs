@@ -5,6 +5,7 @@
 //! hook end as the defects let it, and the same on the board turned end for end.
 
 mod clear;
+mod prospects;
 mod search;
 
 use super::geometry::{Placed, clear_cost, settle};
@@ -124,15 +125,8 @@ pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<P
     let mirrored = turned(stock);
     for (turn, stock) in [(false, stock), (true, &mirrored)] {
         for start in starts(problem, stock) {
-            let mut search = Search {
-                problem,
-                stock,
-                shape,
-                any: false,
-                best: None,
-            };
-            search.next(&mut Vec::new(), 0, start);
-            if let Some(found) = search.best
+            let found = Search::best(problem, stock, shape, (start, lower + 1e-9));
+            if let Some(found) = found
                 && best.as_ref().is_none_or(|b| found.cost < b.cost - 1e-12)
             {
                 best = Some(if turn {
@@ -151,17 +145,7 @@ pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<P
 
 /// Whether `shape` fits when pushed as near as can be to one end of the board or the other.
 pub(super) fn fits_pushed(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
-    let fits_on = |stock: &Stock| {
-        let mut search = Search {
-            problem,
-            stock,
-            shape,
-            any: true,
-            best: None,
-        };
-        search.next(&mut Vec::new(), 0, stock.from);
-        search.best.is_some()
-    };
+    let fits_on = |stock: &Stock| Search::any(problem, stock, shape, stock.from);
     fits_on(stock) || fits_on(&turned(stock))
 }
 

@@ -3,22 +3,79 @@
 use super::super::geometry::{Placed, PlacedSection, settle};
 use super::super::problem::{Problem, Stock};
 use super::super::strip::{PackedStrip, pack_strip};
+use super::prospects::{Prospects, Reached};
 use super::{Shape, StripShape, outline};
 
 /// Search over the order of sections, and of strips within each, on a board with defects.
 pub(super) struct Search<'p, 'a> {
-    pub(super) problem: &'p Problem<'a>,
-    pub(super) stock: &'p Stock,
-    pub(super) shape: &'p Shape,
+    problem: &'p Problem<'a>,
+    stock: &'p Stock,
+    shape: &'p Shape,
     /// Whether the first arrangement found will do.
-    pub(super) any: bool,
-    pub(super) best: Option<Placed>,
+    any: bool,
+    /// No arrangement costs less.
+    least: f64,
+    prospects: Prospects<'p>,
+    best: Option<Placed>,
 }
 
-impl Search<'_, '_> {
+impl<'p, 'a> Search<'p, 'a> {
+    /// The best arrangement with the first section at `at` or later; the first found that costs no
+    /// more than `least`.
+    pub(super) fn best(
+        problem: &'p Problem<'a>,
+        stock: &'p Stock,
+        shape: &'p Shape,
+        (at, least): (i64, f64),
+    ) -> Option<Placed> {
+        let mut search = Search::new(problem, stock, shape);
+        search.least = least;
+        search.next(&mut Vec::new(), 0, at);
+        search.best
+    }
+
+    /// Whether there is an arrangement with the first section at `at` or later.
+    pub(super) fn any(
+        problem: &'p Problem<'a>,
+        stock: &'p Stock,
+        shape: &'p Shape,
+        at: i64,
+    ) -> bool {
+        let mut search = Search::new(problem, stock, shape);
+        search.any = true;
+        search.next(&mut Vec::new(), 0, at);
+        search.best.is_some()
+    }
+
+    fn new(problem: &'p Problem<'a>, stock: &'p Stock, shape: &'p Shape) -> Search<'p, 'a> {
+        Search {
+            problem,
+            stock,
+            shape,
+            any: false,
+            least: f64::NEG_INFINITY,
+            prospects: Prospects::new(stock, &problem.cuts, outline(problem, shape)),
+            best: None,
+        }
+    }
+
+    /// Whether no better arrangement is wanted.
+    fn done(&self) -> bool {
+        let best = self.best.as_ref();
+        best.is_some_and(|best| self.any || best.cost <= self.least)
+    }
+
+    /// Whether nothing better can come of what is placed, with the next section at `at` or later.
+    fn hopeless(&mut self, placed: &[PlacedSection], used: u64, at: i64) -> bool {
+        let reached = Reached::new(self.stock, &self.problem.cuts, placed, at);
+        let least = self.prospects.least_cost(&reached, used);
+        let best = self.best.as_ref().map_or(f64::INFINITY, |best| best.cost);
+        least.is_none_or(|least| least >= best - SAME_COST) || !self.prospects.is_new(reached, used)
+    }
+
     /// Places one more section at `at` or later.
-    pub(super) fn next(&mut self, placed: &mut Vec<PlacedSection>, used: u64, at: i64) {
-        if self.any && self.best.is_some() {
+    fn next(&mut self, placed: &mut Vec<PlacedSection>, used: u64, at: i64) {
+        if self.done() {
             return;
         }
         if placed.len() == self.shape.len() {
@@ -30,14 +87,20 @@ impl Search<'_, '_> {
             if self
                 .best
                 .as_ref()
-                .is_none_or(|b| found.cost < b.cost - 1e-12)
+                .is_none_or(|b| found.cost < b.cost - SAME_COST)
             {
                 self.best = Some(found);
             }
             return;
         }
+        if self.hopeless(placed, used, at) {
+            return;
+        }
         for i in 0..self.shape.len() {
-            if used >> i & 1 == 1 {
+            let unused = |i: usize| used >> i & 1 == 0;
+            // Of sections alike the first comes first.
+            let alike = |j: usize| unused(j) && self.shape[j] == self.shape[i];
+            if !unused(i) || (0..i).any(alike) {
                 continue;
             }
             for section in self.arrangements(i, at) {
@@ -109,6 +172,9 @@ impl Search<'_, '_> {
         })
     }
 }
+
+/// Arrangements that differ by less cost the same.
+const SAME_COST: f64 = 1e-12;
 
 /// Search over the strips of one section, stacked from the near edge.
 struct Stack<'p, 'a> {

@@ -11,7 +11,7 @@ use super::master::{Columns, Relaxation, Solved};
 use super::near::Beat;
 use super::pattern::Costs;
 use super::problem::Problem;
-use super::state::{State, UNMADE};
+use super::state::State;
 use super::steps;
 use super::watch::{News, Watch};
 use pricer::{Pricer, Stop};
@@ -61,7 +61,8 @@ impl<'p, 'a> Search<'p, 'a> {
             bound: problem.most_saved(),
             step: steps::step(problem),
             least_unmade: (0..problem.chain.len())
-                .map(|row| UNMADE * problem.area(row))
+                .filter(|&row| !problem.hopeless[row])
+                .map(|row| problem.unmade(row))
                 .fold(f64::INFINITY, f64::min),
         }
     }
@@ -185,7 +186,7 @@ impl<'p, 'a> Search<'p, 'a> {
     fn beat(&self) -> Beat {
         Beat {
             cost: self.cost,
-            makes_all: self.best.unmade().next().is_none(),
+            makes_all: self.best.complete(self.problem),
         }
     }
 
@@ -198,7 +199,7 @@ impl<'p, 'a> Search<'p, 'a> {
             f64::INFINITY
         };
         (0..self.problem.chain.len())
-            .map(|row| (UNMADE * self.problem.area(row)).min(most))
+            .map(|row| self.problem.unmade(row).min(most))
             .collect()
     }
 }

@@ -172,20 +172,24 @@ impl Pricer<'_, '_> {
         bound: f64,
     ) -> Option<Listed> {
         let priced = self.all(relaxed, -reach, effort.nodes, effort.patterns);
-        let found = || priced.iter().flat_map(|p| &p.found);
-        let mut near = Columns::default();
-        // Where the best arrangement is not sure, the hoped-for one stands in for it.
-        for valued in found().filter(|v| !v.sure) {
-            near.add(self.problem, &valued.pattern);
-        }
-        let unsure = near.len();
-        for valued in found().filter(|v| v.sure) {
-            near.add(self.problem, &valued.pattern);
-        }
-        let over = over(self.problem, relaxed, &priced);
-        if near.len() > effort.patterns || !priced.iter().all(|p| p.complete) {
+        if !priced.iter().all(|p| p.complete) {
             return None;
         }
+        let mut near = Columns::default();
+        let mut enter = |sure: bool| {
+            let found = priced.iter().flat_map(|p| &p.found);
+            for valued in found.filter(|v| v.sure == sure) {
+                near.add(self.problem, &valued.pattern);
+                if near.len() > effort.patterns {
+                    return None;
+                }
+            }
+            Some(near.len())
+        };
+        // Where the best arrangement is not sure, the hoped-for one stands in for it.
+        let unsure = enter(false)?;
+        enter(true)?;
+        let over = over(self.problem, relaxed, &priced);
         let search = Near::new(self.problem, &near, unsure, relaxation, beat, &self.stop);
         let outcome = search.at_most(effort.batches).search(bound);
         let end = base(self.problem, relaxed) - over + reach;

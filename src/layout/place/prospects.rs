@@ -1,0 +1,120 @@
+//! What can still come of a half-made arrangement on a board with defects.
+
+use std::collections::HashMap;
+
+use super::super::geometry::{PlacedSection, edge};
+use super::super::problem::{Cuts, Stock};
+
+/// What there is to know of some sections placed to judge those that follow.
+pub(super) struct Reached {
+    /// Where the next section starts at the soonest.
+    at: i64,
+    /// Area kept at the hook end, once the first section lies.
+    end: f64,
+    /// Area kept beside the sections, as they lie.
+    edges: f64,
+    /// The same at most, were each as long as those beside it leave room for; the last as it lies.
+    stretched: f64,
+    /// Area kept beside the last were it to reach to the end of the board, over what `stretched`
+    /// counts.
+    last: f64,
+}
+
+impl Reached {
+    pub(super) fn new(stock: &Stock, cuts: &Cuts, placed: &[PlacedSection], at: i64) -> Reached {
+        let keep = cuts.keep_length.unwrap_or(i64::MAX).max(1);
+        let wide = stock.width as f64;
+        let end = placed.first().map_or(0, |first| {
+            let long = first.from - cuts.crosscut - stock.from;
+            if stock.ends[0] && long >= keep && stock.width >= cuts.keep_width {
+                long
+            } else {
+                0
+            }
+        });
+        let mut reached = Reached {
+            at,
+            end: end as f64 * wide,
+            edges: 0.0,
+            stretched: 0.0,
+            last: 0.0,
+        };
+        for (i, section) in placed.iter().enumerate() {
+            let edge = section.edge_width(stock, cuts) as f64;
+            let before = i.checked_sub(1).map_or(stock.from, |b| placed[b].to);
+            let after = placed.get(i + 1).map_or(section.to, |next| next.from);
+            let long = section.to - section.from;
+            if long >= keep {
+                reached.edges += edge * long as f64;
+            }
+            reached.stretched += edge * (after - before) as f64;
+            reached.last = edge * (stock.to - section.to) as f64;
+        }
+        reached
+    }
+
+    /// Whether whatever may follow `other` may follow this, and keeps no less.
+    fn no_worse(&self, other: &Reached) -> bool {
+        let most = other.stretched + other.last;
+        self.at <= other.at && self.end >= other.end && self.edges >= most
+    }
+}
+
+/// Prospects of the half-made arrangements of one pattern on one board.
+pub(super) struct Prospects<'p> {
+    stock: &'p Stock,
+    cuts: &'p Cuts,
+    /// Length and width of each section on a clear board, and its widest edge worth keeping.
+    sections: Vec<(i64, i64)>,
+    edges: Vec<i64>,
+    /// What was reached before with the same sections.
+    seen: HashMap<u64, Vec<Reached>>,
+}
+
+impl<'p> Prospects<'p> {
+    pub(super) fn new(
+        stock: &'p Stock,
+        cuts: &'p Cuts,
+        sections: Vec<(i64, i64)>,
+    ) -> Prospects<'p> {
+        let edge_of = |&(long, wide): &(i64, i64)| edge(stock, cuts, wide, long);
+        Prospects {
+            stock,
+            cuts,
+            edges: sections.iter().map(edge_of).collect(),
+            sections,
+            seen: HashMap::new(),
+        }
+    }
+
+    /// No arrangement with the sections `used` placed so costs less; nothing when there is no room
+    /// for the others.
+    pub(super) fn least_cost(&self, reached: &Reached, used: u64) -> Option<f64> {
+        let rest = (0..self.sections.len()).filter(|i| used >> i & 1 == 0);
+        let (mut long, mut edges) = (0, 0.0);
+        for i in rest {
+            long += self.sections[i].0 + self.cuts.crosscut;
+            edges += self.sections[i].0 as f64 * self.edges[i] as f64;
+        }
+        let spare = self.stock.to - reached.at - (long - self.cuts.crosscut);
+        if spare < 0 {
+            return None;
+        }
+        let Some(_) = self.cuts.keep_length else {
+            return Some(self.stock.whole);
+        };
+        // Whatever is left along the board is kept at its whole width at most.
+        let kept = reached.end + reached.stretched + edges + spare as f64 * self.stock.width as f64;
+        Some(self.stock.whole - self.stock.kept_rate * kept)
+    }
+
+    /// Whether nothing as good was reached before with the same sections; remembers it if so.
+    pub(super) fn is_new(&mut self, reached: Reached, used: u64) -> bool {
+        let seen = self.seen.entry(used).or_default();
+        let new = !seen.iter().any(|before| before.no_worse(&reached));
+        if new {
+            seen.push(reached);
+        }
+        new
+    }
+}
