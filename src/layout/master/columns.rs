@@ -17,6 +17,8 @@ pub(in super::super) struct Column {
     /// Staves: mode and blank width.
     pub(in super::super) staves: Vec<(usize, i64)>,
     pub(super) tone: usize,
+    /// Runs it cuts something of, but for twins, which have no say in tones.
+    pub(in super::super) runs: Vec<usize>,
 }
 
 /// Patterns without repeats, in the order they came.
@@ -46,6 +48,7 @@ impl Columns {
             wholes,
             staves: pattern.staves(problem).collect(),
             tone: problem.stock[pattern.stock].tone,
+            runs: runs(problem, &pattern),
             pattern,
         });
         true
@@ -71,4 +74,13 @@ impl Columns {
         let patterns = places.iter().map(|&i| self.all[i].pattern.clone());
         problem.twins.told_apart(problem, patterns.collect())
     }
+}
+
+fn runs(problem: &Problem, pattern: &Pattern) -> Vec<usize> {
+    let items = pattern.items().map(|item| &problem.items[item]);
+    let single = items.filter(|item| problem.twins.count(item.rows.start) == 1);
+    let mut runs: Vec<usize> = single.map(|item| item.run).collect();
+    runs.sort_unstable();
+    runs.dedup();
+    runs
 }

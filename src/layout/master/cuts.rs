@@ -38,26 +38,43 @@ impl Cut {
     }
 }
 
-/// A front cut in one piece on one side of a tone step, or with a stave from a board on that side:
-/// its run is on that side. Sums of staves by their share say so only in part when the staves of a
-/// front come from boards on both sides; a board has one pattern, so this says it in full.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+/// What puts a run on one side of a tone step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub(in super::super) enum Cause {
+    /// The front at this row is cut in one piece from any board on that side, or has a stave from the
+    /// one board. Sums of staves by their share say so only in part when the staves of a front come
+    /// from boards on both sides; a board has one pattern, so this says it in full.
+    Front(usize),
+    /// Anything of the run is cut from the one board. Fractions of fronts can lie evenly on both
+    /// sides; a board used in full for one front or another does not.
+    Board,
+}
+
+/// A board, or a front cut from it, is on one side of a tone step: so is its run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub(in super::super) struct Side {
-    pub(in super::super) row: usize,
+    pub(in super::super) run: usize,
     pub(in super::super) step: usize,
     pub(in super::super) below: bool,
+    pub(in super::super) cause: Cause,
     /// A board of which there is one.
     pub(in super::super) board: usize,
 }
 
 impl Side {
-    /// Whether the column puts the front there.
+    /// Whether the column puts the run there.
     pub(in super::super) fn holds(&self, problem: &Problem, column: &Column) -> bool {
-        let side = (column.tone <= self.step) == self.below;
-        let mut wholes = column.wholes.iter();
-        let mut staves = column.staves.iter();
-        side && (wholes.any(|&item| problem.items[item].rows.contains(&self.row))
-            || (column.pattern.stock == self.board
-                && staves.any(|&(mode, _)| problem.modes[mode].rows.contains(&self.row))))
+        let from_it = column.pattern.stock == self.board;
+        match self.cause {
+            Cause::Board => from_it && column.runs.contains(&self.run),
+            Cause::Front(row) => {
+                let side = (column.tone <= self.step) == self.below;
+                let mut wholes = column.wholes.iter();
+                let mut staves = column.staves.iter();
+                side && (wholes.any(|&item| problem.items[item].rows.contains(&row))
+                    || (from_it
+                        && staves.any(|&(mode, _)| problem.modes[mode].rows.contains(&row))))
+            }
+        }
     }
 }

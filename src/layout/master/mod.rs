@@ -23,7 +23,7 @@ mod relax;
 mod whole;
 
 pub(super) use columns::{Column, Columns};
-pub(super) use cuts::{Cut, Side};
+pub(super) use cuts::{Cause, Cut, Side};
 pub(super) use model::Extra;
 pub(super) use relax::{Relaxation, Relaxed, Solved};
 pub(super) use whole::choose;

@@ -60,6 +60,7 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         item: vec![vec![0.0; problem.items.len()]; problem.tones.len()],
         width: vec![0.0; problem.modes.len()],
         board,
+        tone: sides.board.iter().map(|toll| -toll).collect(),
     };
     for tone in 0..problem.tones.len() {
         for (index, item) in problem.items.iter().enumerate() {
@@ -159,6 +160,8 @@ struct Sides {
     paid: f64,
     /// Toll of each side a single board puts its run on.
     single: Vec<f64>,
+    /// Toll of the tone that a board of each kind brings into the case.
+    board: Vec<f64>,
 }
 
 fn sides(problem: &Problem, single: &[Side], case_toll: f64, dual: &dyn Fn(Row) -> f64) -> Sides {
@@ -167,25 +170,33 @@ fn sides(problem: &Problem, single: &[Side], case_toll: f64, dual: &dyn Fn(Row) 
         toll: vec![vec![0.0; tones]; problem.chain.len()],
         paid: 0.0,
         single: vec![0.0; single.len()],
+        board: vec![0.0; problem.stock.len()],
     };
     for step in 0..tones.saturating_sub(1) {
         let height = height(problem, step);
         let positive = |row: Row| dual(row).max(0.0);
         // The case's own variables can pass on at most what they cost.
-        let case_below: f64 = problem
-            .live_runs()
-            .map(|r| positive(Row::CaseBelow(r, step)))
-            .sum();
-        let case_above: f64 = problem
-            .live_runs()
-            .map(|r| positive(Row::CaseAbove(r, step)))
-            .sum();
+        let runs = |row: fn(usize, usize) -> Row| -> f64 {
+            let runs = problem.live_runs();
+            runs.map(|run| positive(row(run, step))).sum()
+        };
+        let (boards_below, boards_above) = board_tolls(problem, step, dual);
+        let paid_for = |tolls: &[(usize, f64)]| -> f64 {
+            let each = tolls.iter();
+            each.map(|&(board, toll)| toll * problem.stock[board].count as f64)
+                .sum()
+        };
+        let case_below = runs(Row::CaseBelow) + paid_for(&boards_below);
+        let case_above = runs(Row::CaseAbove) + paid_for(&boards_above);
         let both = positive(Row::CaseSides(step));
         let scale = within(
             (problem.worth.tone_case + case_toll) * height,
             both + case_below.max(case_above),
         );
         sides.paid += both * scale;
+        for (board, toll) in boards_below.into_iter().chain(boards_above) {
+            sides.board[board] += toll * scale;
+        }
         let cost = (problem.worth.tone_case + case_toll) * height;
         let case = problem.runs.len();
         let known = |run, below| problem.sides.contains(&OnSide { run, step, below });
@@ -207,7 +218,7 @@ fn sides(problem: &Problem, single: &[Side], case_toll: f64, dual: &dyn Fn(Row) 
             };
             let below: f64 = rows.clone().map(|r| toll(Row::Below(r, step))).sum();
             let above: f64 = rows.clone().map(|r| toll(Row::Above(r, step))).sum();
-            let here = |side: &Side| side.step == step && rows.contains(&side.row);
+            let here = |side: &Side| side.step == step && side.run == run;
             let single_tolls = |below: bool| -> f64 {
                 let of = single.iter().enumerate();
                 of.filter(|(_, side)| here(side) && side.below == below)
@@ -235,6 +246,26 @@ fn sides(problem: &Problem, single: &[Side], case_toll: f64, dual: &dyn Fn(Row) 
         }
     }
     sides
+}
+
+/// Boards that lie next to a step, below and above it, with what their tone costs the case there.
+fn board_tolls(
+    problem: &Problem,
+    step: usize,
+    dual: &dyn Fn(Row) -> f64,
+) -> (Vec<(usize, f64)>, Vec<(usize, f64)>) {
+    let tolls = |tone: usize, row: fn(usize) -> Row| {
+        let boards = problem.stock.iter().enumerate();
+        boards
+            .filter(|(_, stock)| stock.tone == tone)
+            // Duals of "no more than" rows are negative or zero when costs are minimised.
+            .map(|(board, _)| (board, (-dual(row(board))).max(0.0)))
+            .collect()
+    };
+    (
+        tolls(step, Row::BoardBelow),
+        tolls(step + 1, Row::BoardAbove),
+    )
 }
 
 /// Factor that brings `sum` down to `most`, if it is more.

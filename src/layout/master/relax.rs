@@ -65,6 +65,7 @@ impl Relaxed {
                 item: items.map(|(a, b)| mixed(a, b)).collect(),
                 width: mixed(&self.prices.width, &other.prices.width),
                 board: mixed(&self.prices.board, &other.prices.board),
+                tone: mixed(&self.prices.tone, &other.prices.tone),
             },
             fixed: mix(self.fixed, other.fixed),
             wood: mix(self.wood, other.wood),
@@ -222,6 +223,7 @@ impl Relaxation {
                 }
             }
         }
+        broken.extend(board_tones(problem, columns, shares, model, value, slight));
         broken.retain(|row| !self.rows.contains_key(row));
         broken
     }
@@ -234,6 +236,36 @@ impl Relaxation {
             *idle < PATIENCE
         });
     }
+}
+
+/// Boards used by more than the case is on their side of a step, by more than `slight`.
+fn board_tones(
+    problem: &Problem,
+    columns: &[&Column],
+    shares: &[f64],
+    model: &Model,
+    value: &dyn Fn(Variable) -> f64,
+    slight: f64,
+) -> Vec<Row> {
+    let mut used = vec![0.0; problem.stock.len()];
+    for (column, &share) in columns.iter().zip(shares) {
+        used[column.pattern.stock] += share;
+    }
+    let case = problem.runs.len();
+    let mut broken = Vec::new();
+    for (board, stock) in problem.stock.iter().enumerate() {
+        let over = |side: Variable| used[board] > stock.count as f64 * value(side) + slight;
+        if model.below[case]
+            .get(stock.tone)
+            .is_some_and(|&side| over(side))
+        {
+            broken.push(Row::BoardBelow(board));
+        }
+        if stock.tone > 0 && over(model.above[case][stock.tone - 1]) {
+            broken.push(Row::BoardAbove(board));
+        }
+    }
+    broken
 }
 
 /// `[row][tone]`: how often each front is cut from boards of that tone or paler.

@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use super::super::master::{Column, Cut, Side, Solved};
+use super::super::master::{Column, Cut, Solved};
 use super::super::problem::Problem;
 
 /// Least sum of the shares over one.
@@ -130,54 +130,4 @@ fn over(uses: &[Use], rows: usize, triple: &[usize; 3]) -> f64 {
         triple.iter().filter(|&&t| has(t)).count() >= 2
     };
     uses.iter().filter(used).map(|one| one.share).sum()
-}
-
-/// Least sum of the shares over what the run's side is said to be.
-const ASIDE: f64 = 1e-3;
-
-/// The sides that fronts glued from boards on both are put on by single boards and are not, the
-/// worst of each run, step and side.
-pub(super) fn sides(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Side> {
-    let mut worst: HashMap<(usize, usize, bool), (f64, Side)> = HashMap::new();
-    for (row, board) in glued_on(problem, columns, solved) {
-        let run = problem.items[problem.starts[row].start].run;
-        let tone = problem.stock[board].tone;
-        for step in 0..problem.tones.len().saturating_sub(1) {
-            let below = tone <= step;
-            let side = Side {
-                row,
-                step,
-                below,
-                board,
-            };
-            let held = columns.iter().zip(&solved.shares);
-            let held = held.filter(|(column, share)| **share > 1e-6 && side.holds(problem, column));
-            let sides = if below { &solved.below } else { &solved.above };
-            let over = held.map(|(_, share)| share).sum::<f64>() - sides[run][step];
-            let known = worst.get(&(run, step, below));
-            if over > ASIDE && known.is_none_or(|(worst, _)| over > *worst) {
-                worst.insert((run, step, below), (over, side));
-            }
-        }
-    }
-    let mut sides: Vec<Side> = worst.into_values().map(|(_, side)| side).collect();
-    sides.sort_unstable_by_key(|side| (side.row, side.step, side.below, side.board));
-    sides
-}
-
-/// Fronts and single boards that staves of them come from.
-fn glued_on(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(usize, usize)> {
-    let used = columns.iter().zip(&solved.shares);
-    let used = used
-        .filter(|(column, share)| **share > 1e-4 && problem.stock[column.pattern.stock].count == 1);
-    let mut on: Vec<(usize, usize)> = used
-        .flat_map(|(column, _)| {
-            let modes = column.staves.iter().map(|&(mode, _)| mode);
-            let rows = modes.flat_map(|mode| problem.modes[mode].rows.clone());
-            rows.map(|row| (row, column.pattern.stock))
-        })
-        .collect();
-    on.sort_unstable();
-    on.dedup();
-    on
 }

@@ -9,6 +9,7 @@
 mod branch;
 mod cuts;
 mod dig;
+mod sides;
 mod split;
 mod undominated;
 mod values;
@@ -230,7 +231,7 @@ impl<'n, 'a> Near<'n, 'a> {
             if self.beaten(part.bound) {
                 return None;
             }
-            let sides = cuts::sides(self.problem, &columns, &solved);
+            let sides = sides::broken(self.problem, &columns, &solved);
             let new: Vec<Side> = sides
                 .into_iter()
                 .filter(|s| !part.sides.contains(s))

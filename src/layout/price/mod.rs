@@ -28,6 +28,8 @@ pub(super) struct Prices {
     pub(super) width: Vec<f64>,
     /// Price of using one board of each kind: zero or less.
     pub(super) board: Vec<f64>,
+    /// Price of the tone that a board of each kind brings into the case: zero or less.
+    pub(super) tone: Vec<f64>,
 }
 
 /// A pattern and its value: prices less the cost of the wood and of the board's place.
@@ -57,7 +59,13 @@ impl Prices {
             item: self.item.iter().map(|tone| less(tone)).collect(),
             width: less(&self.width),
             board: less(&self.board),
+            tone: less(&self.tone),
         }
+    }
+
+    /// Price of using a board of kind `stock`, whatever is cut from it.
+    pub(super) fn place(&self, stock: usize) -> f64 {
+        self.board[stock] + self.tone[stock]
     }
 
     /// Price of one item in a strip `strip` wide.
@@ -77,7 +85,7 @@ impl Prices {
             .flat_map(|strip| strip.items.iter().map(move |&i| (i, strip.width)))
             .map(|(item, width)| self.of(problem, stock, item, width))
             .sum();
-        paid - pattern.wood + self.board[pattern.stock]
+        paid - pattern.wood + self.place(pattern.stock)
     }
 }
 
@@ -116,7 +124,7 @@ fn price_above(
     limit: &Limit,
 ) -> Priced {
     let board = &problem.stock[stock];
-    let fixed = board.whole - prices.board[stock];
+    let fixed = board.whole - prices.place(stock);
     let heights = heights(problem, board, prices, floor);
     let tables = Tables::new(problem, board, prices, heights, floor);
     let top = tables.best(&after_lane(problem, board, &tables)) - fixed;

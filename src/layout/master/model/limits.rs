@@ -67,13 +67,12 @@ pub(super) fn cuts(problem: &Problem, over: &Over, model: &mut Model) {
 /// Sides that single boards put their runs on.
 pub(super) fn board_sides(problem: &Problem, over: &Over, model: &mut Model) {
     for (index, side) in over.extra.sides.iter().enumerate() {
-        let run = problem.items[problem.starts[side.row].start].run;
         let sides = if side.below {
             &model.below
         } else {
             &model.above
         };
-        let mut cut: Expression = -1.0 * sides[run][side.step];
+        let mut cut: Expression = -1.0 * sides[side.run][side.step];
         for (column, &x) in over.columns.iter().zip(&model.patterns) {
             if side.holds(problem, column) {
                 cut.add_mul(1.0, x);

@@ -47,6 +47,10 @@ pub(super) enum Row {
     CaseAbove(usize, usize),
     /// Step: the case is on one side of it at least.
     CaseSides(usize),
+    /// Boards of this kind are used no more than the case is below the step darker than they.
+    BoardBelow(usize),
+    /// The same above the step paler.
+    BoardAbove(usize),
     /// Breaks are within their limit.
     MostBreaks,
     /// Board feet used are within their limit.
@@ -180,6 +184,7 @@ pub(super) fn build(
     stock(problem, over, &mut model);
     glue(problem, over, &mut model);
     tones::tones(problem, over, &mut vars, &mut model, wanted);
+    tones::boards(problem, over, &mut model, wanted);
     limits::limits(problem, over, &mut model);
     limits::cuts(problem, over, &mut model);
     limits::board_sides(problem, over, &mut model);

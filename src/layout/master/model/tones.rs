@@ -87,6 +87,32 @@ fn front_tones(
     }
 }
 
+/// A board in use puts the case on its side of every step. Fronts cut by fractions from boards of all
+/// tones would be on either side by fractions only, and no board is used by more than those.
+pub(super) fn boards(problem: &Problem, over: &Over, model: &mut Model, wanted: Steps) {
+    let mut used = vec![Expression::default(); problem.stock.len()];
+    for (column, &x) in over.columns.iter().zip(&model.patterns) {
+        let board = column.pattern.stock;
+        if wanted(&Row::BoardBelow(board)) || wanted(&Row::BoardAbove(board)) {
+            used[board].add_mul(1.0, x);
+        }
+    }
+    let case = problem.runs.len();
+    for (board, used) in used.into_iter().enumerate() {
+        let stock = &problem.stock[board];
+        let (below, above) = (Row::BoardBelow(board), Row::BoardAbove(board));
+        if wanted(&below) {
+            let most = stock.count as f64 * model.below[case][stock.tone];
+            let within = constraint!(used.clone() <= most);
+            model.rows.push((below, within));
+        }
+        if wanted(&above) {
+            let most = stock.count as f64 * model.above[case][stock.tone - 1];
+            model.rows.push((above, constraint!(used <= most)));
+        }
+    }
+}
+
 /// The columns that cut each front.
 fn covering(problem: &Problem, over: &Over) -> Vec<Covering> {
     let mut covering: Vec<Covering> = vec![Vec::new(); problem.chain.len()];

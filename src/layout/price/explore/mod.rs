@@ -58,7 +58,7 @@ pub(super) fn explore<'p>(
         index: stock,
         stock: board,
         tables,
-        fixed: board.whole - prices.board[stock],
+        fixed: board.whole - prices.place(stock),
         least,
         floor,
         owed: 0.0,

@@ -14,7 +14,7 @@ impl Walk<'_, '_> {
             return;
         };
         // What is paid counts staves as wide as they could ever be here.
-        if paid - clear + self.prices.board[self.index] <= self.least {
+        if paid - clear + self.prices.place(self.index) <= self.least {
             return;
         }
         let shape = sorted(&self.widened());
