@@ -54,6 +54,7 @@ mod strip;
 mod trial;
 mod twins;
 mod watch;
+mod widths;
 mod zone;
 
 use crate::job::Job;

@@ -171,6 +171,11 @@ impl State {
             + problem.worth.tone_case * rise(problem, &self.case_tones, tone)
     }
 
+    /// Whether anything is glued this way.
+    pub(super) fn uses(&self, mode: usize) -> bool {
+        self.staves[mode] > 0
+    }
+
     /// Breaks over all runs.
     pub(super) fn breaks(&self) -> u32 {
         self.stretches.iter().map(|&n| n.saturating_sub(1)).sum()

@@ -14,6 +14,8 @@ use super::model::{
 pub(super) struct Safe {
     pub(super) prices: Prices,
     pub(super) fixed: f64,
+    /// Price of each front.
+    pub(super) fronts: Vec<f64>,
     /// What a board foot of wood counts: more than one when feet are limited.
     pub(super) wood: f64,
     /// What a pattern pays for each cut of which it takes two rows.
@@ -92,6 +94,7 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         fixed: constant(problem) + fronts.iter().sum::<f64>() + sides.paid + gone
             - tolls.free
             - paired.iter().sum::<f64>(),
+        fronts,
         paired,
         sided: sides.single,
         wood: 1.0 + tolls.foot,

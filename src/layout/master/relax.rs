@@ -27,6 +27,8 @@ pub(in super::super) struct Relaxed {
     /// Cost over the columns known: no bound by itself.
     pub(in super::super) cost: f64,
     pub(in super::super) prices: Prices,
+    /// Price of each front.
+    pub(in super::super) fronts: Vec<f64>,
     /// See [`Safe`].
     pub(in super::super) fixed: f64,
     /// See [`Safe`].
@@ -69,6 +71,7 @@ impl Relaxed {
             },
             fixed: mix(self.fixed, other.fixed),
             wood: mix(self.wood, other.wood),
+            fronts: mixed(&self.fronts, &other.fronts),
             paired: Vec::new(),
             sided: Vec::new(),
             ..self.clone()
@@ -82,6 +85,10 @@ const SLIGHT: f64 = 1e-6;
 const FEASIBLE: f64 = 0.1;
 /// A tone row with a smaller dual does not matter.
 const MATTERS: f64 = 1e-3;
+
+/// How far a front's price may rise in a part of the plans at first: this share of itself and of the
+/// mean.
+const BOX: f64 = 0.1;
 
 /// A tone row that has not mattered in so many solutions is left out.
 const PATIENCE: u32 = 3;
@@ -126,6 +133,16 @@ impl Relaxation {
             rows: self.rows.clone(),
             unmade,
         }
+    }
+
+    /// One for a part of the plans: no front may have a price much higher than in the whole, until
+    /// it is found that it must.
+    pub(in super::super) fn boxed(&self, problem: &Problem, relaxed: &Relaxed) -> Relaxation {
+        let mean = relaxed.fronts.iter().sum::<f64>() / relaxed.fronts.len().max(1) as f64;
+        let most = |(row, &price): (usize, &f64)| {
+            (price.max(0.0) + BOX * (price.max(0.0) + mean)).min(problem.unmade(row))
+        };
+        self.with_unmade(relaxed.fronts.iter().enumerate().map(most).collect())
     }
 
     /// Solves the relaxation over `columns` to within `precision` of its cost; nothing
@@ -179,6 +196,7 @@ impl Relaxation {
         let relaxed = Relaxed {
             cost,
             prices: safe.prices,
+            fronts: safe.fronts,
             fixed: safe.fixed,
             wood: safe.wood,
             paired: safe.paired,

@@ -140,7 +140,8 @@ fn price_above(
         explore(problem, costs, prices, stock, &tables, span, limit, top)
     };
     let mut priced = explored(least);
-    if !priced.complete {
+    // A list that is not complete is of no use, whatever the bound.
+    if !priced.complete && least >= 0.0 {
         squeeze(&mut priced, least, &explored);
     }
     priced

@@ -14,12 +14,16 @@ use super::problem::Problem;
 use super::state::State;
 use super::steps;
 use super::watch::{News, Watch};
+use super::widths;
 use pricer::{Pricer, Stop};
 
 /// A plan this close to the bound is the best there is.
 const CLOSED: f64 = 1e-7;
 /// Seconds for a whole-number program when no time was set.
 const PATIENCE: f64 = 60.0;
+
+/// Share of the best plan's cost another may have that is worth better widths for its staves.
+const ALMOST: f64 = 1.01;
 
 /// Where a search stands.
 pub(super) struct Search<'p, 'a> {
@@ -144,6 +148,12 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     fn offer(&mut self, state: State) {
+        let traded = if state.cost(self.problem) < self.cost * ALMOST {
+            widths::trade(self.problem, &self.costs, &state)
+        } else {
+            None
+        };
+        let state = traded.unwrap_or(state);
         let cost = state.cost(self.problem);
         if cost < self.cost - 1e-9 {
             for pattern in &state.boards {

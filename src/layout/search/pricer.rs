@@ -1,5 +1,7 @@
 //! Pricing over all boards: column generation, the bound that follows, and lists of patterns.
 
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use rayon::prelude::*;
 
 use super::super::master::{Columns, Extra, Relaxation, Relaxed, Solved};
@@ -59,18 +61,27 @@ pub(super) struct Listed {
 }
 
 impl Pricer<'_, '_> {
+    /// Prices every board: the best patterns worth `least` or, where that is less than nothing, all
+    /// of them. A list with one board left out is of no use: then the others are given up too.
     fn all(&self, relaxed: &Relaxed, least: f64, nodes: usize, found: usize) -> Vec<Priced> {
+        let failed = AtomicBool::new(false);
+        let listing = least < 0.0;
+        let stop = || (self.stop)() || (listing && failed.load(Ordering::Relaxed));
         let limit = Limit {
             nodes,
             found,
-            best_only: found == ROUND,
-            stop: &self.stop,
+            best_only: !listing,
+            stop: &stop,
         };
         let prices = relaxed.prices.per_wood(relaxed.wood);
         let least = least / relaxed.wood;
         (0..self.problem.stock.len())
             .into_par_iter()
-            .map(|stock| price(self.problem, self.costs, &prices, stock, least, &limit))
+            .map(|stock| {
+                let priced = price(self.problem, self.costs, &prices, stock, least, &limit);
+                failed.fetch_or(!priced.complete, Ordering::Relaxed);
+                priced
+            })
             .collect()
     }
 

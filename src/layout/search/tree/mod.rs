@@ -61,7 +61,7 @@ impl<'a> Search<'_, 'a> {
         let mut open = vec![Part {
             problem: self.problem.clone(),
             columns: std::mem::take(&mut self.columns),
-            relaxation: self.relaxation.with_unmade(self.unmade_costs()),
+            relaxation: self.relaxation.clone(),
             prices: None,
             depth: 0,
             bound: self.bound,
@@ -162,12 +162,21 @@ impl<'a> Search<'_, 'a> {
         effort: Effort,
     ) -> Option<Vec<Pattern>> {
         let base = base(pricer.problem, &solved.relaxed);
-        let reach = self.cost - base + CLOSED;
         let relaxation = part.relaxation.with_unmade(self.unmade_costs());
-        let (beat, bound) = (self.beat(), part.bound);
-        let listed = pricer.list(&solved.relaxed, relaxation, reach, effort, beat, bound)?;
-        part.bound = part.bound.max(self.rounded(listed.bound));
-        listed.plan
+        let (beat, mut over, mut plan) = (self.beat(), 0.0, None);
+        // What patterns are worth more than their price is known only once they are listed.
+        for _ in 0..2 {
+            let reach = self.cost - base + over + CLOSED;
+            let (relaxation, bound) = (relaxation.clone(), part.bound);
+            let listed = pricer.list(&solved.relaxed, relaxation, reach, effort, beat, bound)?;
+            part.bound = part.bound.max(self.rounded(listed.bound));
+            plan = plan.or(listed.plan);
+            over = listed.over;
+            if self.beaten(part.bound) || over <= 0.0 {
+                break;
+            }
+        }
+        plan
     }
 
     /// The two parts that come of the question whose answers raise the relaxation most.
@@ -177,18 +186,9 @@ impl<'a> Search<'_, 'a> {
             // A run of which nothing is made is on neither side.
             asked.retain(|question| !matches!(question, Question::Side(_)));
         }
-        let gap = self.cost - base(&part.problem, &solved.relaxed);
-        let prices = solved.relaxed.prices.per_wood(solved.relaxed.wood);
-        let wood = solved.relaxed.wood;
-        // A pattern that falls short by more than the gap is in no better plan.
-        let short = |pattern: &Pattern| -prices.value(&part.problem, pattern) * wood;
-        let mut near = Columns::default();
-        for pattern in part.columns.patterns().filter(|p| short(p) < gap) {
-            near.add(&part.problem, pattern);
-        }
         let tried: Vec<(f64, [Part; 2])> = asked
             .par_iter()
-            .filter_map(|question| self.answers(part, &near, &solved.relaxed, question))
+            .filter_map(|question| self.answers(part, &solved.relaxed, question))
             .collect();
         let best = tried
             .into_iter()
@@ -201,7 +201,6 @@ impl<'a> Search<'_, 'a> {
     fn answers(
         &self,
         part: &Part<'a>,
-        near: &Columns,
         relaxed: &Relaxed,
         question: &Question,
     ) -> Option<(f64, [Part<'a>; 2])> {
@@ -213,7 +212,7 @@ impl<'a> Search<'_, 'a> {
                 p.items()
                     .all(|item| problem.stock[p.stock].widest[item] > 0)
             };
-            for pattern in near.patterns().filter(may) {
+            for pattern in part.columns.patterns().filter(may) {
                 columns.add(&problem, pattern);
             }
             let mut relaxation = part.relaxation.clone();
@@ -223,7 +222,7 @@ impl<'a> Search<'_, 'a> {
             Part {
                 problem,
                 columns,
-                relaxation: part.relaxation.clone(),
+                relaxation: part.relaxation.boxed(&part.problem, relaxed),
                 prices: Some(relaxed.clone()),
                 depth: part.depth + 1,
                 bound: part.bound,
