@@ -36,7 +36,7 @@ impl Pattern {
         self.strips().flat_map(move |strip| {
             strip.items.iter().filter_map(move |&item| {
                 let mode = problem.items[item].mode?;
-                Some((mode, problem.blank_width(stock, item, strip.width)))
+                Some((mode, strip.blank_width(problem, stock, item)))
             })
         })
     }

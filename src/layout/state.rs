@@ -262,7 +262,11 @@ pub(super) fn without(problem: &Problem, shape: &Shape, item: usize) -> Shape {
         let glued = items.iter().any(|&i| problem.items[i].mode.is_some());
         let needed = items.iter().map(|&i| problem.items[i].width).max()?;
         let width = if glued { strip.width } else { needed };
-        Some(StripShape { width, items })
+        Some(StripShape {
+            width,
+            items,
+            ..strip.clone()
+        })
     };
     shape
         .iter()

@@ -37,7 +37,10 @@ pub(super) fn pack_strip(
 ) -> Option<PackedStrip> {
     let items = &shape.items;
     let high = low + shape.width;
-    let spot = |item: usize, at: i64| first_spot(problem, stock, item, (low, high), at);
+    let spot = |item: usize, at: i64| {
+        let width = shape.blank_width(problem, stock, item);
+        first_spot(problem, stock, (item, width), (low, high), at)
+    };
     let spots = if items.len() > MOST_ORDERED {
         in_order(problem, items, at, spot)?
     } else {
@@ -114,7 +117,7 @@ fn in_best_order(
 fn first_spot(
     problem: &Problem,
     stock: &Stock,
-    item: usize,
+    (item, width): (usize, i64),
     (low, high): (i64, i64),
     at: i64,
 ) -> Option<Spot> {
@@ -127,7 +130,6 @@ fn first_spot(
         &[false]
     };
     let mut best: Option<Spot> = None;
-    let width = problem.blank_width(stock, item, high - low);
     for low in lows(stock, low, high - width) {
         for &face in faces {
             let blocked = blocked(&stock.zones, low, low + width, face);

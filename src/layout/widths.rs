@@ -80,7 +80,7 @@ fn places(problem: &Problem, boards: &[Pattern], mode: usize) -> Vec<Place> {
     for (board, pattern) in boards.iter().enumerate() {
         for (section, strips) in pattern.shape.iter().enumerate() {
             for (strip, shape) in strips.iter().enumerate() {
-                if shape.items.iter().all(|&i| i == item) {
+                if shape.narrower.is_empty() && shape.items.iter().all(|&i| i == item) {
                     places.push(Place {
                         board,
                         section,

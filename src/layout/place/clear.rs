@@ -95,7 +95,7 @@ fn clear_section(
                         reverse: false,
                         face: Face::Up,
                         low,
-                        width: problem.blank_width(stock, item, strip.width),
+                        width: strip.blank_width(problem, stock, item),
                     };
                     from += it.room + cuts.crosscut;
                     placed

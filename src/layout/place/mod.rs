@@ -22,6 +22,9 @@ pub(super) type Shape = Vec<Vec<StripShape>>;
 pub(super) struct StripShape {
     pub(super) width: i64,
     pub(super) items: Vec<usize>,
+    /// Staves that share the strip and are to be narrower than it: their item and widest blank, in
+    /// order. A defect beside them may ask for it.
+    pub(super) narrower: Vec<(usize, i64)>,
 }
 
 impl StripShape {
@@ -30,7 +33,15 @@ impl StripShape {
         StripShape {
             width,
             items: vec![item],
+            narrower: Vec::new(),
         }
+    }
+
+    /// Width of the blank of `item` in this strip of a board of kind `stock`.
+    pub(super) fn blank_width(&self, problem: &Problem, stock: &Stock, item: usize) -> i64 {
+        let narrower = self.narrower.iter().find(|narrower| narrower.0 == item);
+        let wide = narrower.map_or(self.width, |narrower| narrower.1);
+        problem.blank_width(stock, item, wide)
     }
 }
 

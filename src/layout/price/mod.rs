@@ -82,8 +82,15 @@ impl Prices {
         let stock = &problem.stock[pattern.stock];
         let paid: f64 = pattern
             .strips()
-            .flat_map(|strip| strip.items.iter().map(move |&i| (i, strip.width)))
-            .map(|(item, width)| self.of(problem, stock, item, width))
+            .flat_map(|strip| strip.items.iter().map(move |&item| (item, strip)))
+            .map(|(item, strip)| {
+                self.of(
+                    problem,
+                    stock,
+                    item,
+                    strip.blank_width(problem, stock, item),
+                )
+            })
             .sum();
         paid - pattern.wood + self.place(pattern.stock)
     }

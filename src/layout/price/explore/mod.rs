@@ -10,6 +10,7 @@
 //! defects, the placer tries them all.
 
 mod edges;
+mod narrower;
 mod record;
 mod uses;
 
@@ -281,6 +282,7 @@ impl Walk<'_, '_> {
         self.shape[at].push(StripShape {
             width: height,
             items: items.to_vec(),
+            narrower: Vec::new(),
         });
         self.outline[at] = if lane.then.is_some() {
             (long, height)

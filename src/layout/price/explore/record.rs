@@ -36,12 +36,7 @@ impl Walk<'_, '_> {
             && best > self.least
             && value.is_none_or(|value| best > value + 1e-9)
         {
-            self.upper = self.upper.max(best);
-            let hoped = Pattern {
-                wood: clear + hoped - best,
-                ..pattern.clone()
-            };
-            self.keep(hoped, best, false);
+            self.narrower(&pattern, clear + hoped - best, best);
         }
         if let (Some(value), Some(wood)) = (value, wood)
             && value > self.least
