@@ -85,17 +85,24 @@ impl Pricer<'_, '_> {
             .collect()
     }
 
-    /// Column generation: the relaxation over all patterns, or nothing when stopped before. `calm`
-    /// are good prices and their bound, if any are known; `raise` is told every bound, with the
-    /// cost of the relaxation over the patterns known, and says whether it will do.
+    /// Column generation: the relaxation over all patterns, or nothing when stopped before. `known`
+    /// are good prices, if there are any; `raise` is told every bound, with the cost of the relaxation
+    /// over the patterns known, and says whether it will do.
     pub(super) fn generate(
         &self,
         columns: &mut Columns,
         relaxation: &mut Relaxation,
-        mut calm: Option<(f64, Relaxed)>,
+        known: Option<Relaxed>,
         raise: &mut dyn FnMut(f64, f64) -> bool,
     ) -> Option<Solved> {
         let mut nodes = NODES[0];
+        let mut calm = known.map(|known| {
+            let priced = self.all(&known, CLOSED, nodes, ROUND);
+            self.add_found(columns, &priced);
+            let bound = lagrange(self.problem, &known, &priced);
+            raise(bound, f64::INFINITY);
+            (bound, known)
+        });
         // Prices swing wildly while few patterns are known: those asked at lie between the
         // relaxation's own and the best so far, as long as that finds something.
         let mut precision = PRECISION[0];

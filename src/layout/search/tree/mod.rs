@@ -43,6 +43,9 @@ struct Part<'a> {
     prices: Option<Relaxed>,
     /// Questions answered.
     depth: usize,
+    /// Whether no question is left: only a long list can tell more. It waits until its bound is the
+    /// least; a better plan may spare it.
+    last: bool,
     bound: f64,
 }
 
@@ -64,6 +67,7 @@ impl<'a> Search<'_, 'a> {
             relaxation: self.relaxation.clone(),
             prices: None,
             depth: 0,
+            last: false,
             bound: self.bound,
         }];
         let mut stuck = f64::INFINITY;
@@ -108,10 +112,9 @@ impl<'a> Search<'_, 'a> {
             bound = bound.max(self.rounded(least));
             self.beaten(bound) || most - least < ENOUGH * (self.cost - least)
         };
-        // What the prices of the whole part prove of this one is in its bound already.
-        let calm = part.prices.take().map(|known| (f64::NEG_INFINITY, known));
+        let known = part.prices.take();
         let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
-        let solved = pricer.generate(columns, relaxation, calm, &mut raise);
+        let solved = pricer.generate(columns, relaxation, known, &mut raise);
         part.bound = bound;
         let Some(solved) = solved else {
             return if stop() {
@@ -129,28 +132,25 @@ impl<'a> Search<'_, 'a> {
         if self.beaten(part.bound) {
             return Grown::default();
         }
-        let plan = self.shortlist(&pricer, &mut part, &solved, SHORT);
+        let effort = if part.last { LONG } else { SHORT };
+        let plan = self.shortlist(&pricer, &mut part, &solved, effort);
+        let mut grown = Grown {
+            plan,
+            ..Grown::default()
+        };
         if self.beaten(part.bound) {
-            return Grown {
-                plan,
-                ..Grown::default()
-            };
+            return grown;
         }
-        match self.split(&part, &solved) {
-            Some(parts) => Grown {
-                plan,
-                parts,
-                stuck: None,
-            },
-            None => {
-                let better = self.shortlist(&pricer, &mut part, &solved, LONG);
-                Grown {
-                    plan: better.or(plan),
-                    parts: Vec::new(),
-                    stuck: Some(part.bound),
-                }
-            }
+        if part.last {
+            grown.stuck = Some(part.bound);
+            return grown;
         }
+        grown.parts = self.split(&part, &solved).unwrap_or_else(|| {
+            (part.last, part.depth) = (true, 0);
+            part.prices = Some(solved.relaxed);
+            vec![part]
+        });
+        grown
     }
 
     /// Lists the patterns a better plan of the part may have, if they are few, and raises its bound.
@@ -225,6 +225,7 @@ impl<'a> Search<'_, 'a> {
                 relaxation: part.relaxation.boxed(&part.problem, relaxed),
                 prices: Some(relaxed.clone()),
                 depth: part.depth + 1,
+                last: false,
                 bound: part.bound,
             }
         });
