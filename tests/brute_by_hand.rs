@@ -208,6 +208,58 @@ fn a_stave_is_no_wider_than_its_sisters_need() {
     assert_cost(&job, 54.0 + 81.0 - 36.0 + 36.0);
 }
 
+/// Each front a run of its own: how long it is along the grain, how wide across, whether glued.
+fn singles(boards: Vec<Board>, fronts: &[(f64, f64, bool)]) -> Job {
+    let mut job = job(boards, &vec![1.0; fronts.len()], 1.0);
+    for (front, &(long, wide, glue)) in job.fronts.iter_mut().zip(fronts) {
+        (front.width, front.height) = (inches(long), inches(wide));
+        front.glue = glue;
+    }
+    let run = |index: usize| Run {
+        name: format!("run {index}"),
+        fronts: vec![index],
+    };
+    job.runs = (0..fronts.len()).map(run).collect();
+    job
+}
+
+#[test]
+fn sisters_share_the_width_so_that_most_is_kept() {
+    // 9 x 12 glued and 9 x 4, from boards 9 x 11.5 and 9 x 11.75. The narrow front and a stave of
+    // 6.75 take up the wider board, so the other stave is 5.25 and leaves as much beside it.
+    let boards = vec![board("A", 9.0, 11.5), board("B", 9.0, 11.75)];
+    let job = singles(boards, &[(9.0, 12.0, true), (9.0, 4.0, false)]);
+    let best = layout::plan(&job, &Request::default(), &layout::Silent);
+    let expected = 9.0 * (11.5 + 11.75 - 5.25) + 36.0;
+    assert!((cost(&best) - expected).abs() < 1e-6, "{}", cost(&best));
+}
+
+#[test]
+fn a_stave_is_narrower_than_the_strip_it_shares_with_another_front() {
+    // 20 x 11 in two strips: 19 x 4 along one edge; beside it 9 x 6 and a stave, which a knot at the
+    // other edge leaves 4 of. With all of the board 9 x 6 that makes 9 x 10.
+    let mut wide = board("A", 20.0, 11.0);
+    wide.defects = vec![Defect {
+        kind: DefectKind::Knot,
+        from: inches(12.0),
+        to: inches(14.0),
+        low: inches(0.0),
+        high: inches(2.0),
+        side: DefectSide::Both,
+        notes: String::new(),
+    }];
+    let boards = vec![wide, board("B", 9.0, 6.0)];
+    let fronts = [(19.0, 4.0, false), (9.0, 6.0, false), (9.0, 10.0, true)];
+    let best = layout::plan(
+        &singles(boards, &fronts),
+        &Request::default(),
+        &layout::Silent,
+    );
+    assert_eq!(best.totals.made, 3);
+    assert!(best.totals.proved);
+    assert!((cost(&best) - (220.0 + 54.0 + 36.0)).abs() < 1e-6);
+}
+
 #[test]
 fn a_bowed_board_yields_short_fronts_only() {
     // Bow 1 over 16: a piece of 8 loses 1/4 and leaves just 3/4, one of 9 loses 0.316.

@@ -153,3 +153,23 @@ fn out_of_tone() {
     assert_eq!((found.front, &*found.why), (0, expected));
     assert!(found.buy.ends_with("of tone 6.5 to 9.5"), "{}", found.buy);
 }
+
+#[test]
+fn the_rest_is_proved_best_whatever_can_never_be_made() {
+    let boards = vec![board("A", 40.0, 8.0, 3.0), board("B", 30.0, 6.0, 4.0)];
+    let fronts = vec![
+        front("long", 50.0, 4.0),
+        front("left", 12.0, 5.0),
+        front("right", 12.0, 5.0),
+    ];
+    let mut job = job(boards, fronts);
+    job.runs = vec![Run {
+        name: "row".to_owned(),
+        fronts: vec![1, 0, 2],
+    }];
+    let plan = layout::plan(&job, &Request::default(), &layout::Silent);
+    assert_eq!(plan.not_made.len(), 1);
+    assert_eq!(plan.totals.made, 2);
+    assert!(plan.totals.proved, "{:?}", plan.totals);
+    assert!((plan.totals.bound - plan.totals.cost).abs() < 1e-6);
+}
