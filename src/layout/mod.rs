@@ -24,10 +24,11 @@
 //! its own, and is closed by a list in turn (`search::tree`).
 //!
 //! **What the proof leaves open.** A stave may be of any width. Patterns have the widths named in
-//! `price::heights`: those that boards, defects, neighbours and kept edges suggest, and what sisters
-//! as wide as another board leave. A better plan could have others (a chain of staves that leave
-//! each other's rest, an edge kept beside a short section of a crooked board). So where fronts are
-//! glued, bound and "best" are over these widths.
+//! `price::heights` and `price::explore::narrower`: those that boards, defects, neighbours and kept
+//! edges suggest, and what sisters as wide as another board leave. In every plan found the staves of
+//! a front then trade width where that keeps more wood (`widths`). A better plan could have other
+//! widths still (a chain of staves that leave each other's rest, an edge kept beside a short section
+//! of a crooked board). So where fronts are glued, bound and "best" are over these widths.
 
 mod assemble;
 mod finish;

@@ -20,6 +20,7 @@ mod cuts;
 mod model;
 mod prices;
 mod relax;
+mod sides;
 mod whole;
 
 pub(super) use columns::{Column, Columns};

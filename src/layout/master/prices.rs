@@ -3,11 +3,8 @@
 use std::collections::HashMap;
 
 use super::super::price::Prices;
-use super::super::problem::{OnSide, Problem};
-use super::cuts::Side;
-use super::model::{
-    Extra, NM_PER_INCH, OVER, Row, constant, height, heights, mode_cost, most_stretches,
-};
+use super::super::problem::Problem;
+use super::model::{Extra, NM_PER_INCH, OVER, Row, constant, heights, mode_cost, most_stretches};
 
 /// Prices, and what the fixed part of the bound comes to: a lower bound on the cost is `fixed`
 /// less, for every board there is, the most that a pattern on it is worth (if more than nothing).
@@ -50,7 +47,7 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         .map(|(gone, rows)| gone * (1.0 - rows.len() as f64))
         .sum();
     let tolls = Tolls::new(problem, &dual);
-    let sides = sides(problem, extra.sides, tolls.tone, &dual);
+    let sides = super::sides::tolls(problem, extra.sides, tolls.tone, &dual);
     // Duals of "no more than" rows are negative or zero when costs are minimised.
     let paired: Vec<f64> = (0..extra.cuts.len())
         .map(|cut| (-dual(Row::Cut(cut))).max(0.0))
@@ -153,129 +150,4 @@ fn stave_prices(
     };
     let width = width.max(0.0);
     ((need - inches * width) / m.staves as f64, width)
-}
-
-/// What fronts must pay for lying on one side of a step.
-struct Sides {
-    /// `toll[row][tone]`.
-    toll: Vec<Vec<f64>>,
-    /// Sum of the duals of all `P + D >= 1` rows.
-    paid: f64,
-    /// Toll of each side a single board puts its run on.
-    single: Vec<f64>,
-    /// Toll of the tone that a board of each kind brings into the case.
-    board: Vec<f64>,
-}
-
-fn sides(problem: &Problem, single: &[Side], case_toll: f64, dual: &dyn Fn(Row) -> f64) -> Sides {
-    let tones = problem.tones.len();
-    let mut sides = Sides {
-        toll: vec![vec![0.0; tones]; problem.chain.len()],
-        paid: 0.0,
-        single: vec![0.0; single.len()],
-        board: vec![0.0; problem.stock.len()],
-    };
-    for step in 0..tones.saturating_sub(1) {
-        let height = height(problem, step);
-        let positive = |row: Row| dual(row).max(0.0);
-        // The case's own variables can pass on at most what they cost.
-        let runs = |row: fn(usize, usize) -> Row| -> f64 {
-            let runs = problem.live_runs();
-            runs.map(|run| positive(row(run, step))).sum()
-        };
-        let (boards_below, boards_above) = board_tolls(problem, step, dual);
-        let paid_for = |tolls: &[(usize, f64)]| -> f64 {
-            let each = tolls.iter();
-            each.map(|&(board, toll)| toll * problem.stock[board].count as f64)
-                .sum()
-        };
-        let case_below = runs(Row::CaseBelow) + paid_for(&boards_below);
-        let case_above = runs(Row::CaseAbove) + paid_for(&boards_above);
-        let both = positive(Row::CaseSides(step));
-        let scale = within(
-            (problem.worth.tone_case + case_toll) * height,
-            both + case_below.max(case_above),
-        );
-        sides.paid += both * scale;
-        for (board, toll) in boards_below.into_iter().chain(boards_above) {
-            sides.board[board] += toll * scale;
-        }
-        let cost = (problem.worth.tone_case + case_toll) * height;
-        let case = problem.runs.len();
-        let known = |run, below| problem.sides.contains(&OnSide { run, step, below });
-        // A side known to be on costs what no row pays for.
-        let left = |known: bool, cost: f64| if known { cost.max(0.0) } else { 0.0 };
-        sides.paid += left(known(case, true), cost - (both + case_below) * scale);
-        sides.paid += left(known(case, false), cost - (both + case_above) * scale);
-        for run in problem.live_runs() {
-            let cost = problem.worth.tone_run * height;
-            let low = cost + positive(Row::CaseBelow(run, step)) * scale;
-            let high = cost + positive(Row::CaseAbove(run, step)) * scale;
-            let both = positive(Row::Sides(run, step)).min(low).min(high);
-            sides.paid += both;
-            let rows = problem.runs[run].clone();
-            // Duals of "no more than" rows are negative or zero when costs are minimised.
-            let toll = |row: Row| match row {
-                Row::Above(..) => dual(row).max(0.0),
-                _ => (-dual(row)).max(0.0),
-            };
-            let below: f64 = rows.clone().map(|r| toll(Row::Below(r, step))).sum();
-            let above: f64 = rows.clone().map(|r| toll(Row::Above(r, step))).sum();
-            let here = |side: &Side| side.step == step && side.run == run;
-            let single_tolls = |below: bool| -> f64 {
-                let of = single.iter().enumerate();
-                of.filter(|(_, side)| here(side) && side.below == below)
-                    .map(|(index, _)| toll(Row::Side(index)))
-                    .sum()
-            };
-            let (below, above) = (below + single_tolls(true), above + single_tolls(false));
-            sides.paid += left(known(run, true), low - both - below);
-            sides.paid += left(known(run, false), high - both - above);
-            let below = within(low - both, below);
-            let above = within(high - both, above);
-            for (index, side) in single.iter().enumerate().filter(|(_, side)| here(side)) {
-                let scale = if side.below { below } else { above };
-                sides.single[index] = toll(Row::Side(index)) * scale;
-            }
-            for row in rows.clone() {
-                for tone in 0..tones {
-                    sides.toll[row][tone] += if tone <= step {
-                        toll(Row::Below(row, step)) * below
-                    } else {
-                        toll(Row::Above(row, step)) * above
-                    };
-                }
-            }
-        }
-    }
-    sides
-}
-
-/// Boards that lie next to a step, below and above it, with what their tone costs the case there.
-fn board_tolls(
-    problem: &Problem,
-    step: usize,
-    dual: &dyn Fn(Row) -> f64,
-) -> (Vec<(usize, f64)>, Vec<(usize, f64)>) {
-    let tolls = |tone: usize, row: fn(usize) -> Row| {
-        let boards = problem.stock.iter().enumerate();
-        boards
-            .filter(|(_, stock)| stock.tone == tone)
-            // Duals of "no more than" rows are negative or zero when costs are minimised.
-            .map(|(board, _)| (board, (-dual(row(board))).max(0.0)))
-            .collect()
-    };
-    (
-        tolls(step, Row::BoardBelow),
-        tolls(step + 1, Row::BoardAbove),
-    )
-}
-
-/// Factor that brings `sum` down to `most`, if it is more.
-fn within(most: f64, sum: f64) -> f64 {
-    if sum > most {
-        (most / sum).max(0.0)
-    } else {
-        1.0
-    }
 }

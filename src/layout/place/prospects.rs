@@ -118,3 +118,75 @@ impl<'p> Prospects<'p> {
         new
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Shape, StripShape, outline, place};
+    use super::*;
+    use crate::job::generate::{Size, generate};
+    use crate::layout::problem::Problem;
+
+    /// Sections of one front each, as many as there is room for, from the first that fits on.
+    fn shape(problem: &Problem, stock: &Stock, first: usize) -> Shape {
+        let rows = problem.chain.len();
+        let items = (first..first + rows).map(|row| problem.starts[row % rows].start);
+        let mut shape = Shape::new();
+        for item in items.filter(|&item| stock.widest[item] > 0) {
+            let mut longer = shape.clone();
+            longer.push(vec![StripShape::of(item, problem.items[item].width)]);
+            if place(problem, stock, &longer).is_some() {
+                shape = longer;
+            }
+        }
+        shape
+    }
+
+    #[test]
+    fn no_arrangement_costs_less_than_half_of_it_promised() {
+        let mut looked_at = 0;
+        for seed in 0..12 {
+            let size = Size {
+                fronts: 6,
+                runs: 3,
+                boards: 5,
+            };
+            let job = generate(size, seed);
+            let problem = Problem::new(&job, false);
+            let cuts = &problem.cuts;
+            for stock in problem.stock.iter().filter(|stock| !stock.zones.is_empty()) {
+                let shape = shape(&problem, stock, seed as usize);
+                let Some(placed) = place(&problem, stock, &shape) else {
+                    continue;
+                };
+                let prospects = Prospects::new(stock, cuts, outline(&problem, &shape));
+                let mut used = 0;
+                for (count, section) in placed.sections.iter().enumerate() {
+                    let item = section.strips[0].items[0].item;
+                    let at = shape.iter().position(|s| s[0].items[0] == item);
+                    used |= 1 << at.expect("a section of the shape");
+                    let next = section.to + cuts.crosscut;
+                    let reached = Reached::new(stock, cuts, &placed.sections[..=count], next);
+                    let least = prospects.least_cost(&reached, used);
+                    assert!(least.expect("room for the rest") <= placed.cost + 1e-9);
+                    looked_at += 1;
+                }
+            }
+        }
+        assert!(looked_at > 50, "{looked_at}");
+    }
+
+    #[test]
+    fn what_keeps_no_less_and_ends_no_later_stands_in() {
+        let reached = |at: i64, edges: f64, last: f64| Reached {
+            at,
+            end: 0.0,
+            edges,
+            stretched: edges,
+            last,
+        };
+        assert!(reached(5, 2.0, 0.0).no_worse(&reached(6, 2.0, 0.0)));
+        assert!(!reached(7, 2.0, 0.0).no_worse(&reached(6, 2.0, 0.0)));
+        // The other might keep more beside its last section yet.
+        assert!(!reached(5, 2.0, 0.0).no_worse(&reached(6, 2.0, 1.0)));
+    }
+}

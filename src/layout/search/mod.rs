@@ -147,13 +147,12 @@ impl<'p, 'a> Search<'p, 'a> {
         });
     }
 
-    fn offer(&mut self, state: State) {
-        let traded = if state.cost(self.problem) < self.cost * ALMOST {
-            widths::trade(self.problem, &self.costs, &state)
-        } else {
-            None
-        };
-        let state = traded.unwrap_or(state);
+    fn offer(&mut self, mut state: State) {
+        if state.cost(self.problem) < self.cost * ALMOST
+            && let Some(traded) = widths::trade(self.problem, &self.costs, &state)
+        {
+            state = traded;
+        }
         let cost = state.cost(self.problem);
         if cost < self.cost - 1e-9 {
             for pattern in &state.boards {
