@@ -34,10 +34,14 @@ impl Pattern {
     ) -> impl Iterator<Item = (usize, i64)> + 's {
         let stock = &problem.stock[self.stock];
         self.strips().flat_map(move |strip| {
-            strip.items.iter().filter_map(move |&item| {
-                let mode = problem.items[item].mode?;
-                Some((mode, strip.blank_width(problem, stock, item)))
-            })
+            strip
+                .items
+                .iter()
+                .enumerate()
+                .filter_map(move |(place, &item)| {
+                    let mode = problem.items[item].mode?;
+                    Some((mode, strip.blank_width(problem, stock, place)))
+                })
         })
     }
 }
@@ -95,6 +99,7 @@ pub(super) fn sorted(shape: &Shape) -> Shape {
     for section in &mut shape {
         for strip in section.iter_mut() {
             strip.items.sort_unstable();
+            strip.narrower.sort_unstable();
         }
         section.sort_unstable();
     }

@@ -265,7 +265,12 @@ pub(super) fn without(problem: &Problem, shape: &Shape, item: usize) -> Shape {
         Some(StripShape {
             width,
             items,
-            ..strip.clone()
+            narrower: strip
+                .narrower
+                .iter()
+                .copied()
+                .filter(|narrower| narrower.0 != item)
+                .collect(),
         })
     };
     shape

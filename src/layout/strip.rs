@@ -35,16 +35,19 @@ pub(super) fn pack_strip(
     low: i64,
     at: i64,
 ) -> Option<PackedStrip> {
-    let items = &shape.items;
     let high = low + shape.width;
-    let spot = |item: usize, at: i64| {
-        let width = shape.blank_width(problem, stock, item);
-        first_spot(problem, stock, (item, width), (low, high), at)
+    let count = shape.items.len();
+    let widths: Vec<i64> = (0..count)
+        .map(|place| shape.blank_width(problem, stock, place))
+        .collect();
+    let spot = |place: usize, at: i64| {
+        let blank = (shape.items[place], widths[place]);
+        first_spot(problem, stock, blank, (low, high), at)
     };
-    let spots = if items.len() > MOST_ORDERED {
-        in_order(problem, items, at, spot)?
+    let spots = if count > MOST_ORDERED {
+        in_order(problem, count, at, spot)?
     } else {
-        in_best_order(problem, items, at, spot)?
+        in_best_order(problem, count, at, spot)?
     };
     Some(PackedStrip {
         from: spots.iter().map(|s| s.from).min()?,
@@ -59,14 +62,13 @@ pub(super) fn pack_strip(
 
 fn in_order(
     problem: &Problem,
-    items: &[usize],
+    count: usize,
     mut at: i64,
     spot: impl Fn(usize, i64) -> Option<Spot>,
 ) -> Option<Vec<Spot>> {
-    items
-        .iter()
-        .map(|&item| {
-            let spot = spot(item, at)?;
+    (0..count)
+        .map(|place| {
+            let spot = spot(place, at)?;
             at = spot.to + problem.cuts.crosscut;
             Some(spot)
         })
@@ -77,11 +79,11 @@ fn in_order(
 /// the stretches that follow it.
 fn in_best_order(
     problem: &Problem,
-    items: &[usize],
+    count: usize,
     at: i64,
     spot: impl Fn(usize, i64) -> Option<Spot>,
 ) -> Option<Vec<Spot>> {
-    let all = (1_usize << items.len()) - 1;
+    let all = (1_usize << count) - 1;
     let mut best: Vec<Option<(i64, usize, Spot)>> = vec![None; all + 1];
     for set in 0..all {
         let from = match &best[set] {
@@ -89,11 +91,11 @@ fn in_best_order(
             Some((end, _, _)) => end + problem.cuts.crosscut,
             None => continue,
         };
-        for (i, &item) in items.iter().enumerate() {
+        for i in 0..count {
             if set >> i & 1 == 1 {
                 continue;
             }
-            let Some(spot) = spot(item, from) else {
+            let Some(spot) = spot(i, from) else {
                 continue;
             };
             let with = set | 1 << i;
@@ -102,7 +104,7 @@ fn in_best_order(
             }
         }
     }
-    let mut spots = Vec::with_capacity(items.len());
+    let mut spots = Vec::with_capacity(count);
     let mut set = all;
     while set != 0 {
         let (_, i, spot) = best[set].take()?;

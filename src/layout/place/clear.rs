@@ -87,7 +87,8 @@ fn clear_section(
             let items = strip
                 .items
                 .iter()
-                .map(|&item| {
+                .enumerate()
+                .map(|(place, &item)| {
                     let it = &problem.items[item];
                     let placed = PlacedItem {
                         item,
@@ -95,7 +96,7 @@ fn clear_section(
                         reverse: false,
                         face: Face::Up,
                         low,
-                        width: strip.blank_width(problem, stock, item),
+                        width: strip.blank_width(problem, stock, place),
                     };
                     from += it.room + cuts.crosscut;
                     placed

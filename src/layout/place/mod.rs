@@ -22,8 +22,8 @@ pub(super) type Shape = Vec<Vec<StripShape>>;
 pub(super) struct StripShape {
     pub(super) width: i64,
     pub(super) items: Vec<usize>,
-    /// Staves that share the strip and are to be narrower than it: their item and widest blank, in
-    /// order. A defect beside them may ask for it.
+    /// Staves that share the strip and are to be narrower than it, as a defect beside them may ask
+    /// for: the item and widest blank of each. They are the first of their item in `items`.
     pub(super) narrower: Vec<(usize, i64)>,
 }
 
@@ -37,10 +37,14 @@ impl StripShape {
         }
     }
 
-    /// Width of the blank of `item` in this strip of a board of kind `stock`.
-    pub(super) fn blank_width(&self, problem: &Problem, stock: &Stock, item: usize) -> i64 {
-        let narrower = self.narrower.iter().find(|narrower| narrower.0 == item);
-        let wide = narrower.map_or(self.width, |narrower| narrower.1);
+    /// Width of the blank at this place of `items` in such a strip of a board of kind `stock`.
+    pub(super) fn blank_width(&self, problem: &Problem, stock: &Stock, place: usize) -> i64 {
+        let item = self.items[place];
+        let before = self.items[..place].iter().filter(|&&i| i == item).count();
+        let mut narrower = self.narrower.iter().filter(|narrower| narrower.0 == item);
+        let wide = narrower
+            .nth(before)
+            .map_or(self.width, |narrower| narrower.1);
         problem.blank_width(stock, item, wide)
     }
 }

@@ -12,6 +12,7 @@ mod heights;
 mod tables;
 
 use super::pattern::{Costs, Pattern};
+use super::place::StripShape;
 use super::problem::{Problem, Stock};
 
 pub(super) use explore::Limit;
@@ -80,17 +81,13 @@ impl Prices {
     /// Value of a pattern.
     pub(super) fn value(&self, problem: &Problem, pattern: &Pattern) -> f64 {
         let stock = &problem.stock[pattern.stock];
+        let price = |strip: &StripShape, place: usize| {
+            let wide = strip.blank_width(problem, stock, place);
+            self.of(problem, stock, strip.items[place], wide)
+        };
         let paid: f64 = pattern
             .strips()
-            .flat_map(|strip| strip.items.iter().map(move |&item| (item, strip)))
-            .map(|(item, strip)| {
-                self.of(
-                    problem,
-                    stock,
-                    item,
-                    strip.blank_width(problem, stock, item),
-                )
-            })
+            .flat_map(|strip| (0..strip.items.len()).map(move |place| price(strip, place)))
             .sum();
         paid - pattern.wood + self.place(pattern.stock)
     }

@@ -1,6 +1,6 @@
 //! Staves narrower than the strip they share, where a defect asks for it.
 
-use super::super::super::pattern::Pattern;
+use super::super::super::pattern::{Pattern, sorted};
 use super::super::super::place::StripShape;
 use super::super::super::problem::{Problem, Stock};
 use super::Walk;
@@ -10,7 +10,7 @@ const MOST: usize = 200;
 /// Strips of a section that are tried in every order.
 const MOST_STRIPS: usize = 4;
 
-/// A stave that may be narrower: its strip's section and place, and its item.
+/// A stave that may be narrower: its section, strip and item.
 type Stave = (usize, usize, usize);
 
 impl Walk<'_, '_> {
@@ -44,7 +44,8 @@ impl Walk<'_, '_> {
     }
 
     fn keep_way(&mut self, mut way: Pattern) {
-        if self.prices.value(self.problem, &way) <= self.least {
+        let better = self.prices.value(self.problem, &way) > self.least;
+        if !better || !self.seen.insert(sorted(&way.shape)) {
             return;
         }
         let Some(wood) = self.costs.wood(self.problem, self.index, &way.shape) else {
@@ -65,12 +66,11 @@ fn staves(problem: &Problem, stock: &Stock, pattern: &Pattern) -> Vec<(Stave, Ve
     for (section, strips) in pattern.shape.iter().enumerate() {
         let lows = lows(problem, stock, strips);
         for (strip, shape) in strips.iter().enumerate().filter(|(_, s)| s.items.len() > 1) {
-            let mut staves = shape.items.clone();
-            staves.retain(|&item| problem.items[item].mode.is_some());
-            staves.sort_unstable();
-            staves.dedup();
-            for item in staves {
-                let widest = shape.blank_width(problem, stock, item);
+            for (place, &item) in shape.items.iter().enumerate() {
+                if problem.items[item].mode.is_none() {
+                    continue;
+                }
+                let widest = shape.blank_width(problem, stock, place);
                 let mut widths = beside(stock, shape.width, &lows[strip]);
                 widths.push(problem.items[item].width);
                 widths.retain(|width| (problem.items[item].width..widest).contains(width));
