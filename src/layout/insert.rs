@@ -1,7 +1,7 @@
 //! Puts stretches on boards one after another, each where it costs least.
 
 use super::geometry::clear_cost;
-use super::pattern::Costs;
+use super::pattern::{Costs, Pattern};
 use super::place::{Shape, StripShape, outline};
 use super::problem::Problem;
 use super::state::State;
@@ -237,8 +237,9 @@ fn spots(problem: &Problem, state: &State, item: usize, width: i64) -> Vec<Spot>
         let widest = problem.stock[stock].widest[item];
         widest > 0 && widest >= width
     };
+    let blank = i128::from(problem.items[item].length) * i128::from(width);
     for (index, pattern) in state.boards.iter().enumerate() {
-        if fits(pattern.stock) {
+        if fits(pattern.stock) && blank <= free(problem, pattern) {
             for shape in extensions(&pattern.shape, item, width) {
                 add(Some(index), pattern.stock, pattern.wood, shape);
             }
@@ -250,6 +251,17 @@ fn spots(problem: &Problem, state: &State, item: usize, width: i64) -> Vec<Spot>
         }
     }
     spots
+}
+
+/// Area of the board less that of its blanks, staves as narrow as can be: no larger blank fits.
+fn free(problem: &Problem, pattern: &Pattern) -> i128 {
+    let stock = &problem.stock[pattern.stock];
+    let area = |long: i64, wide: i64| i128::from(long) * i128::from(wide);
+    let blanks = pattern.items().map(|item| {
+        let item = &problem.items[item];
+        area(item.length, item.width)
+    });
+    area(stock.length, stock.width) - blanks.sum::<i128>()
 }
 
 /// The shapes that come of adding an item: to a strip, as a strip, as a section.

@@ -31,6 +31,7 @@
 //! of a crooked board). So where fronts are glued, bound and "best" are over these widths.
 
 mod assemble;
+mod fewer;
 mod finish;
 mod frontier;
 mod geometry;

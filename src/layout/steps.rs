@@ -33,6 +33,23 @@ pub(super) fn step(problem: &Problem) -> Option<f64> {
     (step > 0).then(|| feet(step))
 }
 
+/// Cost of the wood in the blanks alone, each front's at the rate of the cheapest board, where costs
+/// come in steps: boards are used up then, and blanks do not overlap, so no plan that makes all fronts
+/// costs less. A glued front takes no less wood than one in one piece.
+pub(super) fn blanks_alone(problem: &Problem) -> f64 {
+    let area = |long: i64, wide: i64| long as f64 * wide as f64;
+    let rates = problem
+        .stock
+        .iter()
+        .map(|s| s.whole / area(s.length, s.width));
+    let rate = rates.fold(f64::INFINITY, f64::min);
+    let alone = problem
+        .starts
+        .iter()
+        .map(|items| &problem.items[items.start]);
+    alone.map(|item| area(item.length, item.width)).sum::<f64>() * rate
+}
+
 /// The least multiple of `step` that is no less than `bound`, but for rounding.
 pub(super) fn next(bound: f64, step: f64) -> f64 {
     (bound / step - 1e-6).ceil() * step

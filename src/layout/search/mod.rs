@@ -1,6 +1,7 @@
 //! The whole search: a first plan, prices, a bound, and proof that nothing cheaper is left.
 
 mod close;
+mod fewer;
 mod plans;
 mod pricer;
 mod tree;
@@ -40,8 +41,6 @@ pub(super) struct Search<'p, 'a> {
     pub(super) bound: f64,
     /// What divides the cost of every plan that makes all fronts, if anything does.
     step: Option<f64>,
-    /// Cost of leaving the smallest front unmade.
-    least_unmade: f64,
 }
 
 impl<'p, 'a> Search<'p, 'a> {
@@ -64,16 +63,19 @@ impl<'p, 'a> Search<'p, 'a> {
             best,
             bound: problem.most_saved(),
             step: steps::step(problem),
-            least_unmade: (0..problem.chain.len())
-                .filter(|&row| !problem.hopeless[row])
-                .map(|row| problem.unmade(row))
-                .fold(f64::INFINITY, f64::min),
         }
     }
 
     /// Runs until the plan is proved best, or time is up, or all means are used up.
     pub(super) fn run(&mut self, seed: u64) {
         self.first_plans(seed);
+        if self.makes_all_in_steps() {
+            self.raise_bound(steps::blanks_alone(self.problem));
+            self.fewer_boards(seed);
+        }
+        if self.closed() {
+            return;
+        }
         let Some(solved) = self.price_out() else {
             return;
         };
@@ -154,7 +156,9 @@ impl<'p, 'a> Search<'p, 'a> {
             state = traded;
         }
         let cost = state.cost(self.problem);
-        if cost < self.cost - 1e-9 {
+        // What makes all fronts within the limits is not given up for what does not, however cheap.
+        let spoils = || self.best.penalty(self.problem) == 0.0 && state.penalty(self.problem) > 0.0;
+        if cost < self.cost - 1e-9 && !spoils() {
             for pattern in &state.boards {
                 self.columns.add(self.problem, pattern);
             }
@@ -166,10 +170,15 @@ impl<'p, 'a> Search<'p, 'a> {
     /// What a plan costs that costs at least `bound`, if all costs come in steps.
     fn rounded(&self, bound: f64) -> f64 {
         match self.step {
-            // A plan that leaves a front unmade is dearer than the best.
-            Some(step) if self.cost < self.least_unmade => steps::next(bound, step),
+            Some(step) if self.makes_all_in_steps() => steps::next(bound, step),
             _ => bound,
         }
+    }
+
+    /// Whether costs come in steps: those of all plans that, like the best, make all fronts within
+    /// the limits.
+    fn makes_all_in_steps(&self) -> bool {
+        self.step.is_some() && self.best.penalty(self.problem) == 0.0
     }
 
     fn raise_bound(&mut self, bound: f64) {
