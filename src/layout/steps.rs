@@ -35,7 +35,7 @@ pub(super) fn step(problem: &Problem) -> Option<f64> {
 
 /// Cost of the wood in the blanks alone, each front's at the rate of the cheapest board, where costs
 /// come in steps: boards are used up then, and blanks do not overlap, so no plan that makes all fronts
-/// costs less. A glued front takes no less wood than one in one piece.
+/// that can be made costs less. A glued front takes no less wood than one in one piece.
 pub(super) fn blanks_alone(problem: &Problem) -> f64 {
     let area = |long: i64, wide: i64| long as f64 * wide as f64;
     let rates = problem

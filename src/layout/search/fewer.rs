@@ -1,8 +1,13 @@
-//! Plans of fewer boards, where the cost comes in whole boards.
+//! Plans of fewer boards, where the cost comes in whole boards, sought while the job is priced.
 
-use super::super::fewer::{self, Task, pack};
+use std::sync::atomic::{AtomicU64, Ordering};
+
+use super::super::fewer::{Task, knows, pack};
+use super::super::pattern::Costs;
+use super::super::problem::Problem;
 use super::super::state::State;
-use super::Search;
+use super::pricer::Stop;
+use super::{CLOSED, Search};
 
 /// Rounds for each set of boards, over the square of the number of fronts, and at most: a round
 /// looks for places on all boards for some of the fronts.
@@ -13,73 +18,139 @@ const MOST: usize = 300;
 /// Sets of boards tried from one plan.
 const TRIED: usize = 4;
 
-impl Search<'_, '_> {
-    /// Packs the fronts into sets of boards that cost less than the best plan's, as long as that works.
-    pub(super) fn fewer_boards(&mut self, seed: u64) {
-        if self.problem.chain.len() > MOST || !fewer::knows(self.problem) {
-            return;
+/// What packing and pricing tell each other. Either stops when the other has made it pointless, which
+/// changes no plan: so it does not matter which is faster.
+pub(super) struct Word {
+    cost: AtomicU64,
+    bound: AtomicU64,
+}
+
+impl Word {
+    pub(super) fn new(cost: f64, bound: f64) -> Word {
+        Word {
+            cost: AtomicU64::new(cost.to_bits()),
+            bound: AtomicU64::new(bound.to_bits()),
         }
-        let Some(items) = self.one_by_one() else {
-            return;
-        };
-        let rounds = (ROUNDS / items.len().pow(2)).min(MOST_ROUNDS);
-        let stop = self.stop();
-        while !self.closed() && !self.stopped() {
-            let found = self.cheaper().into_iter().find_map(|boards| {
-                let task = Task {
-                    problem: self.problem,
-                    items: items.clone(),
-                    boards,
-                };
-                pack(&task, &self.costs, seed, rounds, &stop)
-            });
-            let Some(found) = found else {
-                return;
+    }
+
+    /// No plan costs less than `bound`.
+    pub(super) fn bound(&self, bound: f64) {
+        self.bound.store(bound.to_bits(), Ordering::Relaxed);
+    }
+
+    /// Whether no plan that costs `cost` can be.
+    fn rules_out(&self, cost: f64) -> bool {
+        f64::from_bits(self.bound.load(Ordering::Relaxed)) - cost > CLOSED * cost.max(1.0)
+    }
+
+    /// Whether the best plan packed is known to be the best there is.
+    pub(super) fn closed(&self) -> bool {
+        let cost = f64::from_bits(self.cost.load(Ordering::Relaxed));
+        let bound = f64::from_bits(self.bound.load(Ordering::Relaxed));
+        cost - bound <= CLOSED * cost.max(1.0)
+    }
+}
+
+/// Packs the fronts of a job into fewer and fewer boards.
+pub(super) struct Packing<'s, 'a> {
+    pub(super) problem: &'s Problem<'a>,
+    pub(super) costs: &'s Costs,
+    pub(super) stop: &'s Stop<'s>,
+    pub(super) word: &'s Word,
+    items: Vec<usize>,
+    best: State,
+    seed: u64,
+}
+
+impl<'p, 'a> Search<'p, 'a> {
+    /// What there is to pack, where costs come in steps and the best plan makes all fronts.
+    pub(super) fn packing<'s>(
+        &self,
+        costs: &'s Costs,
+        stop: &'s Stop<'s>,
+        word: &'s Word,
+        seed: u64,
+    ) -> Option<Packing<'s, 'a>>
+    where
+        'p: 's,
+    {
+        let problem = self.problem;
+        let few = problem.chain.len() <= MOST;
+        let may = few && self.makes_all_in_steps() && knows(problem);
+        Some(Packing {
+            problem,
+            costs,
+            stop,
+            word,
+            items: may.then(|| one_by_one(problem)).flatten()?,
+            best: self.best.clone(),
+            seed,
+        })
+    }
+}
+
+/// Every front that can be made as an item of its own; nothing if some can only be glued.
+fn one_by_one(problem: &Problem) -> Option<Vec<usize>> {
+    let alone = |row: usize| {
+        let item = problem.starts[row].start;
+        let fits = problem.stock.iter().any(|stock| stock.widest[item] > 0);
+        fits.then_some(item)
+    };
+    let makable = (0..problem.chain.len()).filter(|&row| !problem.hopeless[row]);
+    makable.map(alone).collect()
+}
+
+impl Packing<'_, '_> {
+    /// Packs as long as that comes to cheaper plans, and returns the last.
+    pub(super) fn run(mut self) -> State {
+        while let Some(better) = self.better() {
+            self.best = better;
+            let cost = self.best.cost(self.problem);
+            self.word.cost.store(cost.to_bits(), Ordering::Relaxed);
+        }
+        self.best
+    }
+
+    /// A plan on a set of boards that costs less than the best plan's.
+    fn better(&self) -> Option<State> {
+        let fronts = self.items.len();
+        let rounds = (ROUNDS / fronts.pow(2)).min(MOST_ROUNDS);
+        let sets = cheaper(self.problem, &self.best);
+        let found = sets.into_iter().find_map(|(cost, boards)| {
+            let task = Task {
+                problem: self.problem,
+                items: self.items.clone(),
+                boards,
             };
-            let before = self.cost;
-            self.offer(State::of(self.problem, found));
-            if self.cost >= before {
-                return;
-            }
-        }
+            let stop = || (self.stop)() || self.word.rules_out(cost);
+            pack(&task, self.costs, self.seed, rounds, &stop)
+        })?;
+        let plan = State::of(self.problem, found);
+        (plan.cost(self.problem) < self.best.cost(self.problem) - 1e-9).then_some(plan)
     }
+}
 
-    /// Every front as an item of its own; nothing if some front cannot be made so.
-    fn one_by_one(&self) -> Option<Vec<usize>> {
-        let problem = self.problem;
-        let alone = |row: usize| {
-            let item = problem.starts[row].start;
-            let fits = problem.stock.iter().any(|stock| stock.widest[item] > 0);
-            fits.then_some(item)
-        };
-        (0..problem.chain.len()).map(alone).collect()
+/// Sets of boards that cost less than those of the plan, and what they cost, the dearest first: one
+/// board less, or one of a cheaper kind instead.
+pub(super) fn cheaper(problem: &Problem, plan: &State) -> Vec<(f64, Vec<usize>)> {
+    let whole = |stock: usize| problem.stock[stock].whole;
+    let mut boards: Vec<usize> = plan.boards.iter().map(|board| board.stock).collect();
+    boards.sort_unstable();
+    let mut kinds = boards.clone();
+    kinds.dedup();
+    let mut sets: Vec<Vec<usize>> = Vec::new();
+    for &kind in &kinds {
+        let mut fewer = boards.clone();
+        fewer.remove(boards.partition_point(|&board| board < kind));
+        let others = plan.left.iter().enumerate();
+        let others = others.filter(|&(other, &left)| left > 0 && whole(other) < whole(kind));
+        sets.extend(others.map(|(other, _)| [&fewer[..], &[other]].concat()));
+        sets.push(fewer);
     }
-
-    /// Sets of boards a step cheaper than those of the best plan, the dearest first: one board less,
-    /// or one of a cheaper kind instead. Never cheaper than the bound.
-    fn cheaper(&self) -> Vec<Vec<usize>> {
-        let problem = self.problem;
-        let whole = |stock: usize| problem.stock[stock].whole;
-        let mut boards: Vec<usize> = self.best.boards.iter().map(|board| board.stock).collect();
-        boards.sort_unstable();
-        let mut kinds = boards.clone();
-        kinds.dedup();
-        let mut sets: Vec<(f64, Vec<usize>)> = Vec::new();
-        for &kind in &kinds {
-            let mut fewer = boards.clone();
-            fewer.remove(boards.partition_point(|&board| board < kind));
-            let cost = self.cost - whole(kind);
-            sets.push((cost, fewer.clone()));
-            for (other, &left) in self.best.left.iter().enumerate() {
-                if left > 0 && whole(other) < whole(kind) {
-                    let swapped = [fewer.clone(), vec![other]].concat();
-                    sets.push((cost + whole(other), swapped));
-                }
-            }
-        }
-        sets.retain(|(cost, boards)| *cost > self.bound - 1e-9 && !boards.is_empty());
-        sets.sort_by(|a, b| b.0.total_cmp(&a.0));
-        sets.truncate(TRIED);
-        sets.into_iter().map(|(_, boards)| boards).collect()
-    }
+    let cost = |boards: &[usize]| boards.iter().map(|&board| whole(board)).sum();
+    let mut sets: Vec<(f64, Vec<usize>)> = sets.into_iter().map(|set| (cost(&set), set)).collect();
+    sets.retain(|(_, boards)| !boards.is_empty());
+    sets.sort_by(|a, b| b.0.total_cmp(&a.0));
+    sets.truncate(TRIED);
+    sets
 }

@@ -16,6 +16,7 @@ use super::state::State;
 use super::steps;
 use super::watch::{News, Watch};
 use super::widths;
+use fewer::{Packing, Word};
 use pricer::{Pricer, Stop};
 
 /// A plan this close to the bound is the best there is.
@@ -71,12 +72,8 @@ impl<'p, 'a> Search<'p, 'a> {
         self.first_plans(seed);
         if self.makes_all_in_steps() {
             self.raise_bound(steps::blanks_alone(self.problem));
-            self.fewer_boards(seed);
         }
-        if self.closed() {
-            return;
-        }
-        let Some(solved) = self.price_out() else {
+        let Some(solved) = self.price_out(seed) else {
             return;
         };
         if self.problem.twins.any() && !self.closed() {
@@ -97,22 +94,32 @@ impl<'p, 'a> Search<'p, 'a> {
     /// Raises the bound by prices alone, from the patterns of first plans.
     pub(super) fn price_alone(&mut self) {
         self.first_plans(0);
-        self.price_out();
+        self.price_out(0);
     }
 
-    /// Column generation for the whole job.
-    fn price_out(&mut self) -> Option<Solved> {
+    /// Column generation for the whole job, and beside it packing into fewer boards.
+    fn price_out(&mut self, seed: u64) -> Option<Solved> {
+        if self.closed() {
+            return None;
+        }
         let costs = std::mem::take(&mut self.costs);
         let mut columns = std::mem::take(&mut self.columns);
         let mut relaxation = self.relaxation.clone();
         let stop = self.stop();
+        let word = Word::new(self.cost, self.bound);
+        let packing = self.packing(&costs, &stop, &word, seed);
         let pricer = self.pricer(&costs, &stop);
         let mut raise = |bound: f64, _| {
             self.raise_bound(bound);
-            self.closed()
+            word.bound(self.bound);
+            self.closed() || word.closed()
         };
-        let solved = pricer.generate(&mut columns, &mut relaxation, None, &mut raise);
+        let (packed, solved) = rayon::join(
+            || packing.map(Packing::run),
+            || pricer.generate(&mut columns, &mut relaxation, None, &mut raise),
+        );
         (self.costs, self.columns, self.relaxation) = (costs, columns, relaxation);
+        packed.into_iter().for_each(|plan| self.offer(plan));
         solved
     }
 
