@@ -100,3 +100,26 @@ fn textbook_examples_are_solved() {
         assert!(plan.totals.proved, "{}", instance.name);
     }
 }
+
+/// Many small items in few large boards: packed and proved by their area within a moment.
+#[test]
+fn few_large_boards_are_filled() {
+    let names = [
+        "CLASS02_060_02",
+        "CLASS04_040_01",
+        "CLASS04_060_02",
+        "CLASS06_040_01",
+        "CLASS06_060_02",
+        "CLASS10_040_01",
+    ];
+    let mut instances = two_dimensional();
+    instances.retain(|instance| names.contains(&instance.name.as_str()));
+    assert_eq!(instances.len(), names.len());
+    for instance in instances {
+        let plan = layout::plan(&instance.job(), &Request::default(), &Silent);
+        assert_sound(&instance, &plan);
+        let name = &instance.name;
+        assert_eq!(plan.totals.boards_used, instance.lower_bound, "{name}");
+        assert!(plan.totals.proved, "{name}");
+    }
+}

@@ -7,29 +7,24 @@
 //! the same way in Christiaens, Vanden Berghe (2020), Slack induction by string removals,
 //! Transportation Sci. 54.)
 
+mod anneal;
 mod sheet;
 
 use std::sync::Arc;
 
-use rand::seq::SliceRandom;
-use rand::{RngExt, SeedableRng};
-use rand_pcg::Pcg64;
 use rayon::prelude::*;
 
+use super::Part;
 use super::pattern::{Costs, Pattern};
-use super::problem::Problem;
-use sheet::{Blank, Scale, Sheet, Spot};
+use super::problem::{Problem, Stock};
+use anneal::Search;
+use sheet::{Blank, Sheet};
 
-/// Chance that a place is passed over.
-const BLINK: f64 = 0.03;
-/// Temperatures, as shares of the mean area of a blank.
-const HOT: f64 = 0.3;
-const COLD: f64 = 0.01;
 /// Searches side by side, and rounds between two looks at each other and at the clock.
 const SIDE_BY_SIDE: u64 = 4;
 const LEG: usize = 500;
 
-/// What is packed, and where.
+/// What is to be packed, and into what.
 pub(super) struct Task<'t, 'a> {
     pub(super) problem: &'t Problem<'a>,
     /// One-piece items to be cut, each once.
@@ -47,8 +42,7 @@ struct Packing<'s> {
 
 /// Whether [`pack`] knows all that matters about this job: clear boards, to be used up.
 pub(super) fn knows(problem: &Problem) -> bool {
-    let clear =
-        |stock: &super::problem::Stock| stock.zones.is_empty() && stock.part == super::Part::Board;
+    let clear = |stock: &Stock| stock.zones.is_empty() && stock.part == Part::Board;
     problem.stock.iter().all(clear)
 }
 
@@ -100,173 +94,5 @@ impl<'s> Packing<'s> {
             Some(Pattern { stock, shape, wood })
         })
         .collect()
-    }
-}
-
-struct Search<'s> {
-    rng: Pcg64,
-    scale: Scale,
-    /// Mean area of a blank.
-    mean: f64,
-    now: Packing<'s>,
-    energy: f64,
-}
-
-impl<'s> Search<'s> {
-    fn new(task: &'s Task<'s, '_>, seed: u64) -> Search<'s> {
-        let problem = task.problem;
-        let blank = |&item: &usize| {
-            let it = &problem.items[item];
-            Blank {
-                item,
-                long: it.room,
-                wide: it.width,
-            }
-        };
-        let blanks: Vec<Blank> = task.items.iter().map(blank).collect();
-        let scale = Scale {
-            cuts: problem.cuts,
-            least_long: blanks.iter().map(|b| b.long).min().unwrap_or(0),
-            least_wide: blanks.iter().map(|b| b.wide).min().unwrap_or(0),
-            end: 1.0,
-            edge: 0.95,
-            strip: 0.9,
-        };
-        let sheet = |&stock: &usize| Arc::new(Sheet::new(&problem.stock[stock], &scale));
-        let mut search = Search {
-            rng: Pcg64::seed_from_u64(seed),
-            scale,
-            mean: blanks.iter().map(Blank::area).sum::<f64>() / blanks.len().max(1) as f64,
-            now: Packing {
-                sheets: task.boards.iter().map(sheet).collect(),
-                out: blanks,
-            },
-            energy: 0.0,
-        };
-        let mut first = search.now.clone();
-        search.recreate(&mut first);
-        search.energy = search.energy_of(&first);
-        search.now = first;
-        search
-    }
-
-    /// What is left out, twice, less the wood still of use: the sum of what is left out and wasted,
-    /// but for a constant.
-    fn energy_of(&self, packing: &Packing) -> f64 {
-        let out: f64 = packing.out.iter().map(Blank::area).sum();
-        let sheets = packing.sheets.iter();
-        let free: f64 = sheets.map(|sheet| sheet.free).sum();
-        2.0 * out - free
-    }
-
-    /// One round; `done` is the share of all rounds done.
-    fn round(&mut self, done: f64) {
-        let mut next = self.now.clone();
-        self.ruin(&mut next);
-        self.recreate(&mut next);
-        let energy = self.energy_of(&next);
-        let heat = self.mean * HOT * (COLD / HOT).powf(done);
-        let luck: f64 = self.rng.random_range(f64::MIN_POSITIVE..1.0);
-        if energy < self.energy - heat * luck.ln() {
-            (self.now, self.energy) = (next, energy);
-        }
-    }
-
-    fn ruin(&mut self, packing: &mut Packing<'s>) {
-        match self.rng.random_range(0..10) {
-            0 => self.clear_sheet(packing),
-            1..5 => self.clear_sections(packing),
-            5..8 => self.clear_strips(packing),
-            _ => self.take_blanks(packing),
-        }
-    }
-
-    fn clear_sheet(&mut self, packing: &mut Packing<'s>) {
-        let at = self.rng.random_range(0..packing.sheets.len());
-        let sheet = Arc::make_mut(&mut packing.sheets[at]);
-        packing.out.extend(sheet.blanks().copied());
-        sheet.sections.clear();
-        sheet.measure(&self.scale);
-    }
-
-    fn clear_sections(&mut self, packing: &mut Packing<'s>) {
-        for _ in 0..self.rng.random_range(1..=3) {
-            let at = self.rng.random_range(0..packing.sheets.len());
-            let sheet = Arc::make_mut(&mut packing.sheets[at]);
-            if sheet.sections.is_empty() {
-                continue;
-            }
-            let section = self.rng.random_range(0..sheet.sections.len());
-            let section = sheet.sections.swap_remove(section);
-            let strips = section.strips.into_iter();
-            packing.out.extend(strips.flat_map(|strip| strip.blanks));
-            sheet.measure(&self.scale);
-        }
-    }
-
-    fn clear_strips(&mut self, packing: &mut Packing<'s>) {
-        for _ in 0..self.rng.random_range(1..=4) {
-            let at = self.rng.random_range(0..packing.sheets.len());
-            let sheet = Arc::make_mut(&mut packing.sheets[at]);
-            if sheet.sections.is_empty() {
-                continue;
-            }
-            let section = self.rng.random_range(0..sheet.sections.len());
-            let strips = &mut sheet.sections[section].strips;
-            let strip = strips.swap_remove(self.rng.random_range(0..strips.len()));
-            packing.out.extend(strip.blanks);
-            sheet.measure(&self.scale);
-        }
-    }
-
-    fn take_blanks(&mut self, packing: &mut Packing<'s>) {
-        for _ in 0..self.rng.random_range(2..=6) {
-            let at = self.rng.random_range(0..packing.sheets.len());
-            let sheet = Arc::make_mut(&mut packing.sheets[at]);
-            if sheet.sections.is_empty() {
-                continue;
-            }
-            let section = self.rng.random_range(0..sheet.sections.len());
-            let strips = &mut sheet.sections[section].strips;
-            let strip = self.rng.random_range(0..strips.len());
-            let blanks = &mut strips[strip].blanks;
-            let blank = blanks.swap_remove(self.rng.random_range(0..blanks.len()));
-            packing.out.push(blank);
-            sheet.measure(&self.scale);
-        }
-    }
-
-    /// Puts what is left out where it leaves most wood of use.
-    fn recreate(&mut self, packing: &mut Packing<'s>) {
-        let mut out = std::mem::take(&mut packing.out);
-        out.shuffle(&mut self.rng);
-        match self.rng.random_range(0..10) {
-            0..3 => out.sort_by_key(|b| std::cmp::Reverse(b.wide)),
-            3..6 => out.sort_by_key(|b| std::cmp::Reverse(b.long)),
-            6..9 => out.sort_by(|a, b| b.area().total_cmp(&a.area())),
-            _ => {}
-        }
-        for blank in out {
-            match self.best_spot(packing, &blank) {
-                Some((sheet, spot)) => {
-                    Arc::make_mut(&mut packing.sheets[sheet]).put(spot, blank, &self.scale);
-                }
-                None => packing.out.push(blank),
-            }
-        }
-    }
-
-    fn best_spot(&mut self, packing: &Packing, blank: &Blank) -> Option<(usize, Spot)> {
-        let mut best: Option<(f64, usize, Spot)> = None;
-        let rng = &mut self.rng;
-        for (at, sheet) in packing.sheets.iter().enumerate() {
-            sheet.spots(blank, &self.scale, &mut |spot, less| {
-                let better = best.is_none_or(|(least, ..)| less < least);
-                if better && !rng.random_bool(BLINK) {
-                    best = Some((less, at, spot));
-                }
-            });
-        }
-        best.map(|(_, sheet, spot)| (sheet, spot))
     }
 }

@@ -52,7 +52,7 @@ pub(super) enum Spot {
     Section,
 }
 
-/// How wood that is left counts: how much of it there is, less where nothing fits it.
+/// How wood that is left counts: by its area, nothing where no blank fits, and more in one piece.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Scale {
     pub(super) cuts: Cuts,
@@ -63,9 +63,20 @@ pub(super) struct Scale {
     pub(super) end: f64,
     pub(super) edge: f64,
     pub(super) strip: f64,
+    /// Area of a board.
+    pub(super) board: f64,
 }
 
+/// How much more a piece of wood counts in one than in many.
+const WHOLE: f64 = 0.3;
+
 impl Scale {
+    /// What a rectangle of wood counts: the larger, the more by the foot.
+    fn worth(&self, long: f64, wide: f64) -> f64 {
+        let area = long * wide;
+        area * (1.0 - WHOLE + WHOLE * (area / self.board).sqrt())
+    }
+
     fn along(&self, long: i64) -> f64 {
         let long = long - self.cuts.crosscut;
         if long < self.least_long {
@@ -113,7 +124,7 @@ impl Section {
     /// Wood free in its strips, were it `long`.
     fn free_in_strips(&self, scale: &Scale, long: i64) -> f64 {
         let free = self.strips.iter();
-        let free = free.map(|s| scale.along(long - s.long) * s.wide as f64);
+        let free = free.map(|s| scale.worth(scale.along(long - s.long), s.wide as f64));
         free.sum::<f64>() * scale.strip
     }
 }
@@ -149,12 +160,20 @@ impl<'s> Sheet<'s> {
 
     /// What the end left of `long` counts.
     fn end(&self, scale: &Scale, long: i64) -> f64 {
-        scale.end * scale.along(self.stock.usable() - long) * self.stock.width as f64
+        scale.end
+            * scale.worth(
+                scale.along(self.stock.usable() - long),
+                self.stock.width as f64,
+            )
     }
 
     /// What the edge beside strips `wide` of a section `long` counts.
     fn beside(&self, scale: &Scale, long: i64, wide: i64) -> f64 {
-        scale.edge * scale.across(self.room_across(scale, long) - wide) * long as f64
+        scale.edge
+            * scale.worth(
+                long as f64,
+                scale.across(self.room_across(scale, long) - wide),
+            )
     }
 
     fn room_across(&self, scale: &Scale, long: i64) -> i64 {
@@ -204,14 +223,14 @@ impl<'s> Sheet<'s> {
             let long = section.long.max(grown);
             let wider = (blank.wide - strip.wide).max(0);
             if let Some(after) = after(long, section.wide + wider) {
-                let in_strip = scale.along(long - grown) * (strip.wide + wider) as f64
-                    - scale.along(long - strip.long) * strip.wide as f64;
+                let in_strip = scale.worth(scale.along(long - grown), (strip.wide + wider) as f64)
+                    - scale.worth(scale.along(long - strip.long), strip.wide as f64);
                 found(Spot::Strip(at, place), now - after - in_strip * scale.strip);
             }
         }
         let long = section.long.max(blank.long);
         if let Some(after) = after(long, section.wide + cuts.rip + blank.wide) {
-            let in_strip = scale.along(long - blank.long) * blank.wide as f64;
+            let in_strip = scale.worth(scale.along(long - blank.long), blank.wide as f64);
             found(Spot::Beside(at), now - after - in_strip * scale.strip);
         }
     }

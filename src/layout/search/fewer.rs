@@ -11,7 +11,7 @@ use super::{CLOSED, Search};
 
 /// Rounds for each set of boards, over the square of the number of fronts, and at most: a round
 /// looks for places on all boards for some of the fronts.
-const ROUNDS: usize = 250_000_000;
+const ROUNDS: usize = 800_000_000;
 const MOST_ROUNDS: usize = 150_000;
 /// Jobs of more fronts are left to the prices.
 const MOST: usize = 300;
@@ -132,7 +132,7 @@ impl Packing<'_, '_> {
 
 /// Sets of boards that cost less than those of the plan, and what they cost, the dearest first: one
 /// board less, or one of a cheaper kind instead.
-pub(super) fn cheaper(problem: &Problem, plan: &State) -> Vec<(f64, Vec<usize>)> {
+fn cheaper(problem: &Problem, plan: &State) -> Vec<(f64, Vec<usize>)> {
     let whole = |stock: usize| problem.stock[stock].whole;
     let mut boards: Vec<usize> = plan.boards.iter().map(|board| board.stock).collect();
     boards.sort_unstable();
