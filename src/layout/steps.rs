@@ -43,10 +43,8 @@ pub(super) fn blanks_alone(problem: &Problem) -> f64 {
         .iter()
         .map(|s| s.whole / area(s.length, s.width));
     let rate = rates.fold(f64::INFINITY, f64::min);
-    let alone = problem
-        .starts
-        .iter()
-        .map(|items| &problem.items[items.start]);
+    let makable = (0..problem.chain.len()).filter(|&row| !problem.hopeless[row]);
+    let alone = makable.map(|row| &problem.items[problem.starts[row].start]);
     alone.map(|item| area(item.length, item.width)).sum::<f64>() * rate
 }
 
