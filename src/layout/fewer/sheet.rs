@@ -257,6 +257,7 @@ impl<'s> Sheet<'s> {
         let strip = |strip: &Strip| StripShape {
             width: strip.wide,
             items: strip.blanks.iter().map(|blank| blank.item).collect(),
+            narrower: Vec::new(),
         };
         let section = |section: &Section| section.strips.iter().map(strip).collect();
         self.sections.iter().map(section).collect()
