@@ -11,7 +11,7 @@ use super::{CLOSED, Search};
 
 /// Rounds for each set of boards, over the square of the number of fronts, and at most: a round
 /// looks for places on all boards for some of the fronts.
-const ROUNDS: usize = 800_000_000;
+const ROUNDS: usize = 250_000_000;
 const MOST_ROUNDS: usize = 150_000;
 /// Jobs of more fronts are left to the prices.
 const MOST: usize = 300;
