@@ -152,8 +152,8 @@ fn the_optimiser_finds_and_proves_the_best_there_is() {
         }
         missed += usize::from(!found);
     }
-    // Staves of different widths in one strip beside a defect are not looked for; where they
-    // could help, the plan is not called proved; nor is one whose bound ends a millionth short.
+    // Of staves in one strip beside a defect not every set of widths is looked at; where more could
+    // help, the plan is not called proved; nor is one whose bound ends a millionth short.
     assert!(missed <= 2, "{missed} of {} jobs", planned.len());
 }
 

@@ -24,7 +24,7 @@ use super::problem::Problem;
 use super::state::State;
 
 /// Seconds the whole-number program may take.
-const SECONDS: f64 = 4.0;
+const SECONDS: f64 = 1.0;
 /// Parts worked on side by side; always so many, for equal answers on any number of threads.
 const BATCH: usize = 4;
 /// How many of them are followed to the end rather than taken by their bound.
