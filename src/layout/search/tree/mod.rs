@@ -170,9 +170,12 @@ impl<'a> Search<'_, 'a> {
         for _ in 0..2 {
             let reach = self.cost - base + over + CLOSED;
             let (relaxation, bound) = (relaxation.clone(), part.bound);
-            let listed = pricer.list(&solved.relaxed, relaxation, reach, effort, beat, bound)?;
+            let listed = pricer.list(&solved.relaxed, relaxation, reach, effort, beat, bound);
+            let Some(listed) = listed else {
+                break;
+            };
             part.bound = part.bound.max(self.rounded(listed.bound));
-            plan = plan.or(listed.plan);
+            plan = listed.plan.or(plan);
             over = listed.over;
             if self.beaten(part.bound) || over <= 0.0 {
                 break;

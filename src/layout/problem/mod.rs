@@ -4,17 +4,19 @@
 //! consecutive rows as one stretch: in one piece, or as one stave of a *mode*, which is a stretch
 //! glued from so many staves. A board pattern is a set of items.
 
+mod prepare;
+
 use std::ops::Range;
 
 use crate::job::{Board, Job};
-use crate::measure::{BoardFeet, Length};
+use crate::measure::Length;
 use crate::milling;
 use crate::plan::{self, Limits};
 
 use super::moving::Staying;
 use super::state::UNMADE;
 use super::twins::Twins;
-use super::zone::{Zone, zones_of};
+use super::zone::Zone;
 use super::{History, Part};
 
 /// A job prepared for the search. Lengths are whole nanometres.
@@ -174,7 +176,7 @@ impl<'a> Problem<'a> {
     /// The same for a job of which some is done or chalked already.
     pub(super) fn with(job: &'a Job, by_money: bool, history: &History) -> Problem<'a> {
         let chain: Vec<usize> = job.runs.iter().flat_map(|r| r.fronts.clone()).collect();
-        let runs = run_ranges(job);
+        let runs = prepare::run_ranges(job);
         let mut tones: Vec<f64> = job.boards.iter().map(|b| b.tone.value()).collect();
         tones.sort_by(f64::total_cmp);
         tones.dedup();
@@ -183,7 +185,7 @@ impl<'a> Problem<'a> {
         let items = super::stretches::whole_items(job, &chain, &runs);
         let mut problem = Problem {
             job,
-            starts: starts(&items, chain.len()),
+            starts: prepare::starts(&items, chain.len()),
             glued_starts: vec![Vec::new(); chain.len()],
             chain,
             runs,
@@ -191,8 +193,8 @@ impl<'a> Problem<'a> {
             modes: Vec::new(),
             stock: Vec::new(),
             tones,
-            cuts: cuts(job),
-            worth: worths(job, price.unwrap_or(1.0)),
+            cuts: prepare::cuts(job),
+            worth: prepare::worths(job, price.unwrap_or(1.0)),
             by_money: price.is_some(),
             limits: Limits::default(),
             twins: Twins::default(),
@@ -203,7 +205,7 @@ impl<'a> Problem<'a> {
             .boards
             .iter()
             .enumerate()
-            .map(|(index, board)| stock(&problem, index, board, history))
+            .map(|(index, board)| prepare::stock(&problem, index, board, history))
             .collect();
         super::stretches::add_modes(&mut problem);
         for index in 0..problem.stock.len() {
@@ -213,7 +215,7 @@ impl<'a> Problem<'a> {
                 .collect();
             problem.stock[index].widest = widest;
         }
-        problem.hopeless = hopeless(&problem);
+        problem.hopeless = prepare::hopeless(&problem);
         problem.add_moving(history, price.unwrap_or(1.0));
         problem.twins = Twins::of(&problem);
         problem
@@ -321,109 +323,5 @@ impl<'a> Problem<'a> {
     pub(super) fn area(&self, row: usize) -> f64 {
         let front = &self.job.fronts[self.chain[row]];
         front.width.inches() * front.height.inches() / 144.0
-    }
-}
-
-fn hopeless(problem: &Problem) -> Vec<bool> {
-    let mut hopeless = vec![true; problem.chain.len()];
-    for (index, item) in problem.items.iter().enumerate() {
-        if problem.stock.iter().any(|stock| stock.widest[index] > 0) {
-            hopeless[item.rows.clone()].fill(false);
-        }
-    }
-    hopeless
-}
-
-/// Where the items of each row start in a list sorted by first row.
-fn starts(items: &[Item], rows: usize) -> Vec<Range<usize>> {
-    (0..rows)
-        .map(|row| {
-            let first = items.partition_point(|item| item.rows.start < row);
-            let last = items.partition_point(|item| item.rows.start <= row);
-            first..last
-        })
-        .collect()
-}
-
-fn run_ranges(job: &Job) -> Vec<Range<usize>> {
-    let mut start = 0;
-    job.runs
-        .iter()
-        .map(|run| {
-            let range = start..start + run.fronts.len();
-            start = range.end;
-            range
-        })
-        .collect()
-}
-
-fn cuts(job: &Job) -> Cuts {
-    let a = &job.settings.allowances;
-    Cuts {
-        crosscut: a.crosscut_kerf.nm(),
-        rip: a.rip_kerf.nm(),
-        edge: a.edge_trim.nm(),
-        keep_length: a.keep_offcut.map(|l| l.nm()),
-        keep_width: a.keep_width.nm(),
-    }
-}
-
-fn worths(job: &Job, price: f64) -> Worths {
-    let w = &job.settings.worth;
-    Worths {
-        unbroken: w.unbroken * price,
-        tone_run: w.tone_run * price,
-        tone_case: w.tone_case * price,
-        glue_line: w.glue_line * price,
-    }
-}
-
-fn stock(problem: &Problem, index: usize, board: &Board, history: &History) -> Stock {
-    let settings = &problem.job.settings;
-    let trim = settings.allowances.end_trim.nm();
-    let counts = history.counts.get(index).copied().flatten();
-    let feet = counts.map_or(board.feet(), |c| c.whole).value();
-    let one = Length::from_inches(1.0);
-    let feet_rate = BoardFeet::of_piece(one, one, board.thickness).value() / (25.4e6 * 25.4e6);
-    let (foot_cost, kept_rate) = match (problem.by_money, board.price) {
-        (false, _) => (1.0, feet_rate),
-        (true, Some(_)) if counts.is_some_and(|c| !c.price) => (0.0, 0.0),
-        (true, Some(price)) => (price, 0.0),
-        (true, None) => (settings.worth.owned, settings.worth.owned * feet_rate),
-    };
-    let ends = counts.map_or([true; 2], |c| c.ends);
-    let kept_rate = if counts.is_none_or(|c| c.kept) {
-        kept_rate
-    } else {
-        0.0
-    };
-    Stock {
-        board: index,
-        count: board.copies.len(),
-        length: board.length.nm(),
-        width: board.width.nm(),
-        from: trim,
-        to: board.length.nm() - trim,
-        crook: board.crook.nm() as f64,
-        part: counts.map_or(Part::Board, |c| c.part),
-        ends,
-        whole: feet * foot_cost,
-        kept_rate,
-        tone: problem
-            .tones
-            .iter()
-            .position(|&t| t == board.tone.value())
-            .unwrap_or(0),
-        zones: zones_of(board, settings.allowances.clear.nm()),
-        one_sided: board
-            .defects
-            .iter()
-            .any(|d| d.side != crate::job::DefectSide::Both),
-        warped: [board.bow, board.cup, board.twist]
-            .iter()
-            .any(|w| w.nm() != 0),
-        widest: Vec::new(),
-        moving: Vec::new(),
-        staying: Vec::new(),
     }
 }

@@ -1,0 +1,114 @@
+//! The parts of a [`Problem`] that follow from the job alone.
+
+use std::ops::Range;
+
+use super::super::zone::zones_of;
+use super::super::{History, Part};
+use super::{Cuts, Item, Problem, Stock, Worths};
+use crate::job::{Board, Job};
+use crate::measure::{BoardFeet, Length};
+
+/// Whether each row is of a front that no board can make, nor any part of it.
+pub(super) fn hopeless(problem: &Problem) -> Vec<bool> {
+    let mut hopeless = vec![true; problem.chain.len()];
+    for (index, item) in problem.items.iter().enumerate() {
+        if problem.stock.iter().any(|stock| stock.widest[index] > 0) {
+            hopeless[item.rows.clone()].fill(false);
+        }
+    }
+    hopeless
+}
+
+/// Where the items of each row start in a list sorted by first row.
+pub(super) fn starts(items: &[Item], rows: usize) -> Vec<Range<usize>> {
+    (0..rows)
+        .map(|row| {
+            let first = items.partition_point(|item| item.rows.start < row);
+            let last = items.partition_point(|item| item.rows.start <= row);
+            first..last
+        })
+        .collect()
+}
+
+pub(super) fn run_ranges(job: &Job) -> Vec<Range<usize>> {
+    let mut start = 0;
+    job.runs
+        .iter()
+        .map(|run| {
+            let range = start..start + run.fronts.len();
+            start = range.end;
+            range
+        })
+        .collect()
+}
+
+pub(super) fn cuts(job: &Job) -> Cuts {
+    let a = &job.settings.allowances;
+    Cuts {
+        crosscut: a.crosscut_kerf.nm(),
+        rip: a.rip_kerf.nm(),
+        edge: a.edge_trim.nm(),
+        keep_length: a.keep_offcut.map(|l| l.nm()),
+        keep_width: a.keep_width.nm(),
+    }
+}
+
+pub(super) fn worths(job: &Job, price: f64) -> Worths {
+    let w = &job.settings.worth;
+    Worths {
+        unbroken: w.unbroken * price,
+        tone_run: w.tone_run * price,
+        tone_case: w.tone_case * price,
+        glue_line: w.glue_line * price,
+    }
+}
+
+pub(super) fn stock(problem: &Problem, index: usize, board: &Board, history: &History) -> Stock {
+    let settings = &problem.job.settings;
+    let trim = settings.allowances.end_trim.nm();
+    let counts = history.counts.get(index).copied().flatten();
+    let feet = counts.map_or(board.feet(), |c| c.whole).value();
+    let one = Length::from_inches(1.0);
+    let feet_rate = BoardFeet::of_piece(one, one, board.thickness).value() / (25.4e6 * 25.4e6);
+    let (foot_cost, kept_rate) = match (problem.by_money, board.price) {
+        (false, _) => (1.0, feet_rate),
+        (true, Some(_)) if counts.is_some_and(|c| !c.price) => (0.0, 0.0),
+        (true, Some(price)) => (price, 0.0),
+        (true, None) => (settings.worth.owned, settings.worth.owned * feet_rate),
+    };
+    let ends = counts.map_or([true; 2], |c| c.ends);
+    let kept_rate = if counts.is_none_or(|c| c.kept) {
+        kept_rate
+    } else {
+        0.0
+    };
+    Stock {
+        board: index,
+        count: board.copies.len(),
+        length: board.length.nm(),
+        width: board.width.nm(),
+        from: trim,
+        to: board.length.nm() - trim,
+        crook: board.crook.nm() as f64,
+        part: counts.map_or(Part::Board, |c| c.part),
+        ends,
+        whole: feet * foot_cost,
+        kept_rate,
+        tone: problem
+            .tones
+            .iter()
+            .position(|&t| t == board.tone.value())
+            .unwrap_or(0),
+        zones: zones_of(board, settings.allowances.clear.nm()),
+        one_sided: board
+            .defects
+            .iter()
+            .any(|d| d.side != crate::job::DefectSide::Both),
+        warped: [board.bow, board.cup, board.twist]
+            .iter()
+            .any(|w| w.nm() != 0),
+        widest: Vec::new(),
+        moving: Vec::new(),
+        staying: Vec::new(),
+    }
+}
