@@ -9,7 +9,7 @@ use super::super::problem::{Cuts, Stock};
 pub(super) struct Reached {
     /// Where the next section starts at the soonest.
     at: i64,
-    /// Area kept at the hook end, once the first section lies.
+    /// Area kept at the hook end; at most, before the first section lies.
     end: f64,
     /// Area kept beside the sections, as they lie.
     edges: f64,
@@ -24,14 +24,15 @@ impl Reached {
     pub(super) fn new(stock: &Stock, cuts: &Cuts, placed: &[PlacedSection], at: i64) -> Reached {
         let keep = cuts.keep_length.unwrap_or(i64::MAX).max(1);
         let wide = stock.width as f64;
-        let end = placed.first().map_or(0, |first| {
-            let long = first.from - cuts.crosscut - stock.from;
-            if stock.ends[0] && long >= keep && stock.width >= cuts.keep_width {
-                long
-            } else {
-                0
+        let end = match placed.first() {
+            // All before the first section may still be kept.
+            None => at - stock.from,
+            Some(first) => {
+                let long = first.from - cuts.crosscut - stock.from;
+                let kept = stock.ends[0] && long >= keep && stock.width >= cuts.keep_width;
+                if kept { long } else { 0 }
             }
-        });
+        };
         let mut reached = Reached {
             at,
             end: end as f64 * wide,
