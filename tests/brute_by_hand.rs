@@ -236,8 +236,9 @@ fn sisters_share_the_width_so_that_most_is_kept() {
 
 #[test]
 fn a_stave_is_narrower_than_the_strip_it_shares_with_another_front() {
-    // 20 x 11 in two strips: 19 x 4 along one edge; beside it 9 x 6 and a stave, which a knot at the
-    // other edge leaves 4 of. With all of the board 9 x 6 that makes 9 x 10.
+    // 20 x 11 in two strips: 19 x 4 along one edge; beside it a piece of 9 x 6 and a stave, which a
+    // knot at the other edge leaves 4 of. With the 6 of that piece, or of the other board, the stave
+    // makes 9 x 10.
     let mut wide = board("A", 20.0, 11.0);
     wide.defects = vec![Defect {
         kind: DefectKind::Knot,
