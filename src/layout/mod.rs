@@ -50,6 +50,7 @@ mod request;
 mod rounding;
 mod ruin;
 mod search;
+mod sisters;
 mod state;
 mod steps;
 mod stretches;

@@ -32,18 +32,24 @@ impl Pattern {
         &'s self,
         problem: &'s Problem,
     ) -> impl Iterator<Item = (usize, i64)> + 's {
-        let stock = &problem.stock[self.stock];
-        self.strips().flat_map(move |strip| {
-            strip
-                .items
-                .iter()
-                .enumerate()
-                .filter_map(move |(place, &item)| {
-                    let mode = problem.items[item].mode?;
-                    Some((mode, strip.blank_width(problem, stock, place)))
-                })
-        })
+        staves_of(problem, self.stock, &self.shape)
     }
+}
+
+/// The staves of a shape cut from a board of kind `stock`: the mode and the width of the blank.
+pub(super) fn staves_of<'s>(
+    problem: &'s Problem,
+    stock: usize,
+    shape: &'s Shape,
+) -> impl Iterator<Item = (usize, i64)> + 's {
+    let board = &problem.stock[stock];
+    shape.iter().flatten().flat_map(move |strip| {
+        let items = strip.items.iter().enumerate();
+        items.filter_map(move |(place, &item)| {
+            let mode = problem.items[item].mode?;
+            Some((mode, strip.blank_width(problem, board, place)))
+        })
+    })
 }
 
 /// Costs of patterns on boards with defects, where finding one takes a search.

@@ -21,6 +21,7 @@ use super::super::geometry::edge;
 use super::super::pattern::Costs;
 use super::super::place::{Shape, StripShape};
 use super::super::problem::{Problem, Stock};
+use super::super::sisters::Sisters;
 use super::tables::Tables;
 use super::{Priced, Prices, Valued};
 
@@ -52,12 +53,15 @@ pub(super) fn explore<'p>(
     top: f64,
 ) -> Priced {
     let board = &problem.stock[stock];
+    let moves = tables.moves.iter().flatten();
+    let modes = moves.filter_map(|m| problem.items[m.item].mode);
     let mut walk = Walk {
         problem,
         costs,
         prices,
         index: stock,
         stock: board,
+        sisters: Sisters::of(problem, stock, modes),
         tables,
         fixed: board.whole - prices.place(stock),
         least,
@@ -109,6 +113,8 @@ struct Walk<'p, 'a> {
     prices: &'p Prices,
     index: usize,
     stock: &'p Stock,
+    /// What other boards have to go with staves of this one.
+    sisters: Sisters,
     tables: &'p Tables,
     /// Cost of the whole board and of its place.
     fixed: f64,
@@ -162,6 +168,9 @@ impl Walk<'_, '_> {
                 }
                 let each = m.room / m.times as i64 - self.problem.cuts.crosscut;
                 let width = m.lane_width(self.stock, &self.problem.cuts);
+                if !self.wide_enough(m, width, 0) {
+                    continue;
+                }
                 for _ in 0..m.times {
                     self.shape.push(vec![StripShape::of(m.item, width)]);
                     self.outline.push((each, width));
@@ -257,6 +266,9 @@ impl Walk<'_, '_> {
             }
             for m in &tables.moves[position] {
                 if m.width > height || start + m.room - crosscut > lane.longest || !self.free(m) {
+                    continue;
+                }
+                if !self.wide_enough(m, height, lane.wide_left) {
                     continue;
                 }
                 let price = m.price_in(height, tables.slack);

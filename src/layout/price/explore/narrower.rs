@@ -45,7 +45,10 @@ impl Walk<'_, '_> {
 
     fn keep_way(&mut self, mut way: Pattern) {
         let better = self.prices.value(self.problem, &way) > self.least;
-        if !better || !self.seen.insert(sorted(&way.shape)) {
+        let complete = self
+            .sisters
+            .complete(self.problem, self.index, &way.shape);
+        if !better || !complete || !self.seen.insert(sorted(&way.shape)) {
             return;
         }
         let Some(wood) = self.costs.wood(self.problem, self.index, &way.shape) else {

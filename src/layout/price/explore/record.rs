@@ -17,7 +17,9 @@ impl Walk<'_, '_> {
         if paid - clear + self.prices.place(self.index) <= self.least {
             return;
         }
-        let shape = sorted(&self.widened());
+        let Some(shape) = self.widened().map(|shape| sorted(&shape)) else {
+            return;
+        };
         if !self.seen.insert(shape.clone()) {
             return;
         }
@@ -79,9 +81,19 @@ impl Walk<'_, '_> {
         Some(hoped - (wood - pattern.wood))
     }
 
-    /// The shape with width that would be wasted given to staves, those that are paid most for
-    /// it first.
-    pub(super) fn widened(&self) -> Shape {
+    /// The shape with width that would be wasted given to staves, those that are paid most for it
+    /// first, and where it takes that, also those that are not paid for it. Nothing when they are too
+    /// narrow all the same.
+    fn widened(&self) -> Option<Shape> {
+        let complete = |shape: &Shape| self.sisters.complete(self.problem, self.index, shape);
+        let paid = self.widened_if(&|pay| pay > 0.0);
+        if complete(&paid) {
+            return Some(paid);
+        }
+        Some(self.widened_if(&|_| true)).filter(complete)
+    }
+
+    fn widened_if(&self, good: &dyn Fn(f64) -> bool) -> Shape {
         let cuts = &self.problem.cuts;
         let mut shape = self.shape.clone();
         for (section, &(long, wide)) in shape.iter_mut().zip(&self.outline) {
@@ -101,7 +113,7 @@ impl Walk<'_, '_> {
             order.sort_by(|&a, &b| pay(&section[b]).total_cmp(&pay(&section[a])));
             for i in order
                 .into_iter()
-                .filter(|&i| pay(&section[i]) > 0.0)
+                .filter(|&i| good(pay(&section[i])))
                 .collect::<Vec<_>>()
             {
                 let strip = &mut section[i];

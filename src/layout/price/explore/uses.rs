@@ -51,6 +51,29 @@ impl Walk<'_, '_> {
         !it.rows.clone().any(|row| self.used[row])
     }
 
+    /// Whether the staves of the item's mode can be wide enough together with as many more from a strip
+    /// `wide`, which may be made `spare` wider.
+    pub(super) fn wide_enough(&self, m: &Move, wide: i64, spare: i64) -> bool {
+        let Some(mode) = self.problem.items[m.item].mode else {
+            return true;
+        };
+        let most = |wide: i64, count: usize| wide.min(m.widest) * count as i64;
+        let all = self.stock.width - 2 * self.problem.cuts.edge;
+        let last = self.shape.len().saturating_sub(1);
+        let before: i64 = (self.shape.iter().enumerate())
+            .flat_map(|(at, section)| section.iter().map(move |strip| (at, strip)))
+            .map(|(at, strip)| {
+                let spare = if at == last { spare } else { all - self.outline[at].1 };
+                let count = strip.items.iter().filter(|&&item| item == m.item).count();
+                most(strip.width + spare.max(0), count)
+            })
+            .sum();
+        let together = before + most(wide + spare, m.times);
+        let count = self.staves[mode] + m.times;
+        let taken = (count, together);
+        self.sisters.enough(self.problem, mode, taken, m.widest)
+    }
+
     pub(super) fn take(&mut self, m: &Move, take: bool) {
         let it = &self.problem.items[m.item];
         let counted = |before: usize| {

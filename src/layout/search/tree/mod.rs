@@ -15,6 +15,7 @@ use super::super::frontier;
 use super::super::master::{Columns, Extra, Relaxation, Relaxed, Solved};
 use super::super::pattern::Pattern;
 use super::super::problem::Problem;
+use super::super::sisters::complete;
 use super::super::state::State;
 use super::pricer::{Effort, LONG, Pricer, base};
 use super::{CLOSED, Search};
@@ -216,6 +217,7 @@ impl<'a> Search<'_, 'a> {
             let may = |p: &&Pattern| {
                 p.items()
                     .all(|item| problem.stock[p.stock].widest[item] > 0)
+                    && complete(&problem, p)
             };
             for pattern in part.columns.patterns().filter(may) {
                 columns.add(&problem, pattern);
