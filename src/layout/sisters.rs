@@ -4,63 +4,171 @@
 //! Where that is too narrow together, no plan has the pattern. The relaxation would cut half of it: what
 //! it lacks, half of a pattern with wider staves than anyone needs makes up for.
 
-use super::pattern::{Pattern, staves_of};
+use super::pattern::staves_of;
 use super::place::Shape;
-use super::problem::Problem;
+use super::problem::{Problem, Stock};
 
-/// The widest staves that other boards than one have for some modes.
+/// The widest staves of each mode that any board gives.
 pub(super) struct Sisters {
-    /// By mode.
-    widest: Vec<i64>,
+    widest: Vec<Widest>,
+}
+
+/// The widest stave of a mode, the kind of board it is from, and the widest of other boards.
+#[derive(Clone, Copy, Default)]
+struct Widest {
+    wide: i64,
+    from: usize,
+    others: i64,
 }
 
 impl Sisters {
-    /// Those of `modes`, to go with what a board of kind `stock` has.
-    pub(super) fn of(
-        problem: &Problem,
-        stock: usize,
-        modes: impl Iterator<Item = usize>,
-    ) -> Sisters {
-        let mut widest = vec![0; problem.modes.len()];
-        for mode in modes {
-            let item = problem.modes[mode].item;
-            let others = problem.stock.iter().enumerate();
-            let others = others.filter(|&(other, s)| other != stock || s.count > 1);
-            let most = others.map(|(_, s)| s.widest[item]).max().unwrap_or(0);
-            widest[mode] = most.min(problem.modes[mode].widest);
+    /// Those of a job, or of a part of its plans.
+    pub(super) fn of(problem: &Problem) -> Sisters {
+        let widest = problem.modes.iter().map(|mode| {
+            let mut widest = Widest::default();
+            for (index, stock) in problem.stock.iter().enumerate() {
+                widest.add(index, stock, stock.widest[mode.item].min(mode.widest));
+            }
+            widest
+        });
+        Sisters {
+            widest: widest.collect(),
         }
-        Sisters { widest }
     }
 
-    /// Whether `count` staves of a mode, `wide` together, can be part of it when the others are from
-    /// other boards, or at most `here` wide.
+    /// Whether `count` staves of a mode on a board of kind `stock`, `wide` together, can be part of it
+    /// when the others are from other boards, or at most `here` wide.
     pub(super) fn enough(
         &self,
         problem: &Problem,
-        mode: usize,
+        (stock, mode): (usize, usize),
         (count, wide): (usize, i64),
         here: i64,
     ) -> bool {
-        let mode_of = &problem.modes[mode];
-        let lacking = mode_of.staves.saturating_sub(count) as i64;
-        wide + lacking * self.widest[mode].max(here) >= mode_of.total_width
+        let of = &problem.modes[mode];
+        let lacking = of.staves.saturating_sub(count) as i64;
+        let widest = &self.widest[mode];
+        let elsewhere = if widest.from == stock {
+            widest.others
+        } else {
+            widest.wide
+        };
+        wide + lacking * elsewhere.max(here) >= of.total_width
+    }
+
+    /// How many staves of a mode one board of kind `stock` may give at most.
+    pub(super) fn most(&self, problem: &Problem, stock: usize, mode: usize) -> usize {
+        let (cuts, of) = (&problem.cuts, &problem.modes[mode]);
+        let (item, board) = (&problem.items[of.item], &problem.stock[stock]);
+        let each = of.widest.min(board.widest[of.item]);
+        // Where only one is that long, all lie side by side.
+        let alone = 2 * item.room + cuts.crosscut > board.usable();
+        let may = |&count: &usize| {
+            let beside = board.width - 2 * cuts.edge - (count as i64 - 1) * cuts.rip;
+            let most = each * count as i64;
+            let wide = if alone { most.min(beside) } else { most };
+            let fits = !alone || item.width * count as i64 <= beside;
+            fits && self.enough(problem, (stock, mode), (count, wide), 0)
+        };
+        (1..=of.staves).rev().find(may).unwrap_or(0)
     }
 
     /// Whether all staves of a pattern `shape` on a board of kind `stock` can be part of their modes.
     pub(super) fn complete(&self, problem: &Problem, stock: usize, shape: &Shape) -> bool {
         let mut staves: Vec<(usize, i64)> = staves_of(problem, stock, shape).collect();
         staves.sort_unstable();
-        staves
-            .chunk_by(|a, b| a.0 == b.0)
-            .all(|of| {
-                let wide = of.iter().map(|stave| stave.1).sum();
-                self.enough(problem, of[0].0, (of.len(), wide), 0)
-            })
+        staves.chunk_by(|a, b| a.0 == b.0).all(|of| {
+            let wide = of.iter().map(|stave| stave.1).sum();
+            self.enough(problem, (stock, of[0].0), (of.len(), wide), 0)
+        })
     }
 }
 
-/// Whether a plan can have `pattern`.
-pub(super) fn complete(problem: &Problem, pattern: &Pattern) -> bool {
-    let modes = pattern.items().filter_map(|item| problem.items[item].mode);
-    Sisters::of(problem, pattern.stock, modes).complete(problem, pattern.stock, &pattern.shape)
+impl Widest {
+    /// Counts the widest stave of a kind of board.
+    fn add(&mut self, index: usize, stock: &Stock, wide: i64) {
+        // Another board of the kind is another board.
+        let twice = if stock.count > 1 { wide } else { 0 };
+        if wide > self.wide {
+            (self.others, self.wide, self.from) = (self.wide.max(twice), wide, index);
+        } else {
+            self.others = self.others.max(wide);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::place::StripShape;
+    use super::*;
+    use crate::job::generate::{Size, generate};
+    use proptest::prelude::*;
+
+    #[test]
+    fn a_pattern_with_all_staves_of_a_front_is_complete_only_when_they_are_wide_enough() {
+        let job = generate(Size::CHEST, 11);
+        let problem = Problem::new(&job, false);
+        let sisters = Sisters::of(&problem);
+        let fits = |stock: &Stock, mode: usize| stock.widest[problem.modes[mode].item] > 0;
+        let (stock, mode) = (0..problem.modes.len())
+            .filter(|&mode| problem.modes[mode].staves == 2)
+            .find_map(|mode| {
+                let stock = problem.stock.iter().position(|stock| fits(stock, mode));
+                stock.map(|stock| (stock, mode))
+            })
+            .expect("some front of the job may be glued");
+        let of = &problem.modes[mode];
+        let shape = |widths: [i64; 2]| vec![widths.map(|w| StripShape::of(of.item, w)).to_vec()];
+        let least = problem.items[of.item].width;
+        assert!(!sisters.complete(&problem, stock, &shape([least, least])));
+        let wide = of.widest.min(problem.stock[stock].widest[of.item]);
+        let enough = 2 * wide >= of.total_width;
+        assert_eq!(
+            sisters.complete(&problem, stock, &shape([wide, wide])),
+            enough
+        );
+    }
+
+    #[test]
+    fn what_one_board_lacks_only_another_board_gives() {
+        let mut widest = Widest::default();
+        let job = generate(Size::CHEST, 1);
+        let problem = Problem::new(&job, false);
+        let (one, two) = (
+            &problem.stock[0],
+            Stock {
+                count: 2,
+                ..problem.stock[0].clone()
+            },
+        );
+        widest.add(0, one, 50);
+        assert_eq!((widest.wide, widest.from, widest.others), (50, 0, 0));
+        widest.add(1, one, 40);
+        widest.add(2, one, 70);
+        assert_eq!((widest.wide, widest.from, widest.others), (70, 2, 50));
+        widest.add(3, &two, 90);
+        assert_eq!((widest.wide, widest.from, widest.others), (90, 3, 90));
+    }
+
+    proptest! {
+        /// However many staves are no wider than some width, one of the others makes up for it.
+        #[test]
+        fn narrow_staves_have_a_sister_as_wide_as_said(
+            widths in prop::collection::vec(1_i64..1000, 2..6),
+            narrow in 1_i64..1000,
+            total in 2_i64..4000,
+        ) {
+            let mode = super::super::problem::Mode {
+                rows: 0..1,
+                staves: widths.len(),
+                total_width: total,
+                widest: total,
+                item: 0,
+            };
+            prop_assume!(mode.narrow(narrow) && widths.iter().sum::<i64>() >= total);
+            let lone = widths.iter().filter(|&&width| width <= narrow).count();
+            let sisters = widths.iter().filter(|&&w| w >= mode.sister(narrow)).count();
+            prop_assert!(lone <= (mode.staves - 1) * sisters);
+        }
+    }
 }

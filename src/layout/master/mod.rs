@@ -14,7 +14,16 @@
 //! fractional tones in order of darkness: the share of the order at which the palest front is
 //! below the step and the darkest above it is `max - min` over fronts, and that is what `P + D -
 //! 1` comes to). The case pays the same way, over its runs.
+//!
+//! **Glued fronts.** Staves count by their share of a front, so one glued from boards on both sides of a
+//! step would be on each by half. Where that matters a row says: the patterns that cut the front in one
+//! piece from a board on this side, and those of one board there with a stave of it, are no more than
+//! `P` (or `D`). And staves are wide enough together only on average: a narrow one would be made up for
+//! by half of a wide one. Where it matters a row says that those no wider than some width have a sister
+//! wide enough to go with them.
 
+mod aside;
+mod broken;
 mod columns;
 mod cuts;
 mod model;
@@ -23,6 +32,7 @@ mod relax;
 mod sides;
 mod whole;
 
+pub(super) use aside::aside;
 pub(super) use columns::{Column, Columns};
 pub(super) use cuts::{Cause, Cut, Side};
 pub(super) use model::Extra;

@@ -2,8 +2,9 @@
 
 use std::collections::HashMap;
 
-use super::super::price::Prices;
-use super::super::problem::Problem;
+use super::super::price::{Prices, Sister};
+use super::super::problem::{Item, Problem};
+use super::cuts::{Cause, Side};
 use super::model::{Extra, NM_PER_INCH, OVER, Row, constant, heights, mode_cost, most_stretches};
 
 /// Prices, and what the fixed part of the bound comes to: a lower bound on the cost is `fixed`
@@ -58,6 +59,8 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
     let mut prices = Prices {
         item: vec![vec![0.0; problem.items.len()]; problem.tones.len()],
         width: vec![0.0; problem.modes.len()],
+        sisters: sisters(problem, duals),
+        once: once(problem, extra.sides, &sides.single),
         board,
         tone: sides.board.iter().map(|toll| -toll).collect(),
     };
@@ -67,7 +70,8 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
             prices.item[tone][index] = match item.mode {
                 None => {
                     let paid: f64 = item.rows.clone().map(|r| fronts[r]).sum();
-                    paid - looks - problem.worth.unbroken - tolls.stretch
+                    let sided = sided(item, tone, extra.sides, &sides.single);
+                    paid - looks - sided - problem.worth.unbroken - tolls.stretch
                 }
                 Some(mode) => -looks / problem.modes[mode].staves as f64,
             };
@@ -97,6 +101,56 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         wood: 1.0 + tolls.foot,
         prices,
     }
+}
+
+/// What a one-piece item of a tone pays for the sides that its fronts are on.
+fn sided(item: &Item, tone: usize, sides: &[Side], tolls: &[f64]) -> f64 {
+    let pays = |side: &Side| match side.cause {
+        Cause::Front(row) => (tone <= side.step) == side.below && item.rows.contains(&row),
+        Cause::Board => false,
+    };
+    let sides = sides.iter().zip(tolls);
+    sides
+        .filter(|(side, _)| pays(side))
+        .map(|(_, toll)| toll)
+        .sum()
+}
+
+/// What each kind of board pays once for staves of a front.
+fn once(problem: &Problem, sides: &[Side], tolls: &[f64]) -> Vec<Vec<(usize, f64)>> {
+    let mut once = vec![Vec::new(); problem.stock.len()];
+    for (side, &toll) in sides.iter().zip(tolls) {
+        let on_side = (problem.stock[side.board].tone <= side.step) == side.below;
+        if let Cause::Front(row) = side.cause
+            && on_side
+            && toll > 0.0
+        {
+            once[side.board].push((row, toll));
+        }
+    }
+    once
+}
+
+/// What the duals say narrow staves pay, by mode.
+fn sisters(problem: &Problem, duals: &HashMap<Row, f64>) -> Vec<Vec<Sister>> {
+    let mut sisters = vec![Vec::new(); problem.modes.len()];
+    for (&row, &dual) in duals {
+        if let Row::Sister(mode, narrow) = row
+            && dual < 0.0
+        {
+            let of = &problem.modes[mode];
+            sisters[mode].push(Sister {
+                narrow,
+                toll: -dual,
+                wide: of.sister(narrow),
+                gain: -dual * (of.staves as f64 - 1.0),
+            });
+        }
+    }
+    for of in &mut sisters {
+        of.sort_by_key(|sister| sister.narrow);
+    }
+    sisters
 }
 
 /// What the limits charge for each stretch, board foot and tone step, and how much of that is

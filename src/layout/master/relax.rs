@@ -1,15 +1,18 @@
 //! The relaxation: fractions of patterns allowed, tone rows added where they bind.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use good_lp::{DualValues, Solution, SolutionWithDual, SolverModel, Variable, clarabel};
 
 use super::super::problem::Problem;
+use super::aside::aside;
+use super::broken::Broken;
 use super::columns::Column;
-use super::model::{Extra, Model, Over, Row, build, constant};
+use super::cuts::Side;
+use super::model::{Extra, Over, Row, build, constant};
 use super::prices::safe;
 
-use super::super::price::Prices;
+use super::super::price::{Prices, Sister};
 
 /// A relaxation that remembers which tone rows matter.
 #[derive(Clone)]
@@ -19,6 +22,11 @@ pub(in super::super) struct Relaxation {
     /// Cost of leaving each front unmade: enough that nobody would, but no more, since a front's
     /// price may swing as far as that while few patterns are known.
     unmade: Vec<f64>,
+    /// Sides of tone steps that glued fronts put their runs on, as far as found to matter, and how many
+    /// solutions in a row each has not.
+    sides: Vec<(Side, u32)>,
+    /// Whether to look for more.
+    sided: bool,
 }
 
 /// A solved relaxation.
@@ -66,6 +74,12 @@ impl Relaxed {
             prices: Prices {
                 item: items.map(|(a, b)| mixed(a, b)).collect(),
                 width: mixed(&self.prices.width, &other.prices.width),
+                sisters: (self.prices.sisters.iter().zip(&other.prices.sisters))
+                    .map(|(a, b)| sisters_between(a, b, share))
+                    .collect(),
+                once: (self.prices.once.iter().zip(&other.prices.once))
+                    .map(|(a, b)| once_between(a, b, share))
+                    .collect(),
                 board: mixed(&self.prices.board, &other.prices.board),
                 tone: mixed(&self.prices.tone, &other.prices.tone),
             },
@@ -77,6 +91,32 @@ impl Relaxed {
             ..self.clone()
         }
     }
+}
+
+/// Sisters' tolls between two, `share` of the latter.
+fn sisters_between(a: &[Sister], b: &[Sister], share: f64) -> Vec<Sister> {
+    let both = a.iter().map(|sister| sister.share(1.0 - share));
+    let mut both: Vec<Sister> = both.chain(b.iter().map(|s| s.share(share))).collect();
+    both.sort_by_key(|sister| sister.narrow);
+    both.dedup_by(|b, a| {
+        let same = a.narrow == b.narrow;
+        if same {
+            (a.toll, a.gain) = (a.toll + b.toll, a.gain + b.gain);
+        }
+        same
+    });
+    both
+}
+
+/// What boards pay once between two, `share` of the latter.
+fn once_between(a: &[(usize, f64)], b: &[(usize, f64)], share: f64) -> Vec<(usize, f64)> {
+    let mut both = BTreeMap::new();
+    for (of, share) in [(a, 1.0 - share), (b, share)] {
+        for &(row, toll) in of {
+            *both.entry(row).or_insert(0.0) += toll * share;
+        }
+    }
+    both.into_iter().collect()
 }
 
 /// A tone row broken by less than this is left out.
@@ -105,6 +145,8 @@ impl Relaxation {
         };
         Relaxation {
             rows: HashMap::new(),
+            sides: Vec::new(),
+            sided: false,
             unmade: (0..problem.chain.len())
                 .map(|row| {
                     let looks = problem.worth.unbroken + problem.worth.glue_line;
@@ -131,6 +173,8 @@ impl Relaxation {
     pub(in super::super) fn with_unmade(&self, unmade: Vec<f64>) -> Relaxation {
         Relaxation {
             rows: self.rows.clone(),
+            sides: self.sides.clone(),
+            sided: self.sided,
             unmade,
         }
     }
@@ -143,6 +187,49 @@ impl Relaxation {
             (price.max(0.0) + BOX * (price.max(0.0) + mean)).min(problem.unmade(row))
         };
         self.with_unmade(relaxed.fronts.iter().enumerate().map(most).collect())
+    }
+
+    /// The same, looking for sides of tone steps that glued fronts put their runs on: a better bound for
+    /// more rounds of pricing.
+    pub(in super::super) fn sided(self) -> Relaxation {
+        Relaxation {
+            sided: true,
+            ..self
+        }
+    }
+
+    /// The sides of tone steps it keeps.
+    pub(in super::super) fn sides(&self) -> Vec<Side> {
+        self.sides.iter().map(|(side, _)| *side).collect()
+    }
+
+    /// Solves the relaxation with the sides it keeps; those it turns out to lack are there the next
+    /// time.
+    pub(in super::super) fn solve_sided(
+        &mut self,
+        problem: &Problem,
+        columns: &[&Column],
+        precision: f64,
+    ) -> Option<Solved> {
+        let sides = self.sides();
+        let extra = Extra {
+            sides: &sides,
+            ..Extra::default()
+        };
+        let mut solved = self.solve(problem, columns, extra, precision)?;
+        for ((_, idle), toll) in self.sides.iter_mut().zip(&solved.relaxed.sided) {
+            *idle = if *toll > MATTERS { 0 } else { *idle + 1 };
+        }
+        self.sides.retain(|(_, idle)| *idle < PATIENCE);
+        if !self.sided {
+            return Some(solved);
+        }
+        let new: Vec<Side> = (aside(problem, columns, &solved, false).into_iter())
+            .filter(|side| !sides.contains(side))
+            .collect();
+        solved.relaxed.tight &= new.is_empty();
+        self.sides.extend(new.into_iter().map(|side| (side, 0)));
+        Some(solved)
     }
 
     /// Solves the relaxation over `columns` to within `precision` of its cost; nothing
@@ -183,9 +270,16 @@ impl Relaxation {
         let below: Vec<Vec<f64>> = model.below.iter().map(|steps| values(steps)).collect();
         let above: Vec<Vec<f64>> = model.above.iter().map(|steps| values(steps)).collect();
         let cost = solution.eval(&model.objective) + constant(problem);
-        let value = |x| solution.value(x);
-        let slight = SLIGHT.max(precision);
-        let broken = self.broken(problem, columns, &shares, &model, &value, slight);
+        let mut broken = Broken {
+            problem,
+            columns,
+            shares: &shares,
+            below: &below,
+            above: &above,
+            slight: SLIGHT.max(precision),
+        }
+        .rows();
+        broken.retain(|row| !self.rows.contains_key(row));
         let dual = solution.compute_dual();
         let duals: HashMap<Row, f64> = references
             .into_iter()
@@ -214,38 +308,6 @@ impl Relaxation {
         })
     }
 
-    /// Tone rows left out that the solution breaks by more than `slight`.
-    fn broken(
-        &self,
-        problem: &Problem,
-        columns: &[&Column],
-        shares: &[f64],
-        model: &Model,
-        value: &dyn Fn(Variable) -> f64,
-        slight: f64,
-    ) -> Vec<Row> {
-        let upto = up_to_steps(problem, columns, shares);
-        let mut broken = Vec::new();
-        let last = problem.tones.len().saturating_sub(1);
-        for run in problem.live_runs() {
-            let single = |&row: &usize| problem.twins.count(row) == 1;
-            for row in problem.runs[run].clone().filter(single) {
-                for step in 0..last {
-                    let (low, all) = (upto[row][step], upto[row][last]);
-                    if low > value(model.below[run][step]) + slight {
-                        broken.push(Row::Below(row, step));
-                    }
-                    if all - low > value(model.above[run][step]) + slight {
-                        broken.push(Row::Above(row, step));
-                    }
-                }
-            }
-        }
-        broken.extend(board_tones(problem, columns, shares, model, value, slight));
-        broken.retain(|row| !self.rows.contains_key(row));
-        broken
-    }
-
     /// Leaves out tone rows that have not mattered for some time; they come back when broken.
     fn forget(&mut self, duals: &HashMap<Row, f64>) {
         self.rows.retain(|row, idle| {
@@ -254,58 +316,4 @@ impl Relaxation {
             *idle < PATIENCE
         });
     }
-}
-
-/// Boards used by more than the case is on their side of a step, by more than `slight`.
-fn board_tones(
-    problem: &Problem,
-    columns: &[&Column],
-    shares: &[f64],
-    model: &Model,
-    value: &dyn Fn(Variable) -> f64,
-    slight: f64,
-) -> Vec<Row> {
-    let mut used = vec![0.0; problem.stock.len()];
-    for (column, &share) in columns.iter().zip(shares) {
-        used[column.pattern.stock] += share;
-    }
-    let case = problem.runs.len();
-    let mut broken = Vec::new();
-    for (board, stock) in problem.stock.iter().enumerate() {
-        let over = |side: Variable| used[board] > stock.count as f64 * value(side) + slight;
-        if model.below[case]
-            .get(stock.tone)
-            .is_some_and(|&side| over(side))
-        {
-            broken.push(Row::BoardBelow(board));
-        }
-        if stock.tone > 0 && over(model.above[case][stock.tone - 1]) {
-            broken.push(Row::BoardAbove(board));
-        }
-    }
-    broken
-}
-
-/// `[row][tone]`: how often each front is cut from boards of that tone or paler.
-fn up_to_steps(problem: &Problem, columns: &[&Column], shares: &[f64]) -> Vec<Vec<f64>> {
-    let mut cut = vec![vec![0.0; problem.tones.len()]; problem.chain.len()];
-    for (column, &share) in columns.iter().zip(shares) {
-        for &item in &column.wholes {
-            for row in problem.items[item].rows.clone() {
-                cut[row][column.tone] += share;
-            }
-        }
-        for &(mode, _) in &column.staves {
-            let m = &problem.modes[mode];
-            for row in m.rows.clone() {
-                cut[row][column.tone] += share / m.staves as f64;
-            }
-        }
-    }
-    for tones in &mut cut {
-        for tone in 1..tones.len() {
-            tones[tone] += tones[tone - 1];
-        }
-    }
-    cut
 }

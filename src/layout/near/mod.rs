@@ -9,7 +9,6 @@
 mod branch;
 mod cuts;
 mod dig;
-mod sides;
 mod split;
 mod undominated;
 mod values;
@@ -19,7 +18,7 @@ use std::collections::HashMap;
 use rayon::prelude::*;
 
 use super::frontier;
-use super::master::{Column, Columns, Cut, Extra, Relaxation, Side, Solved, choose};
+use super::master::{Column, Columns, Cut, Extra, Relaxation, Side, Solved, aside, choose};
 use super::problem::Problem;
 use super::state::State;
 
@@ -136,7 +135,7 @@ impl<'n, 'a> Near<'n, 'a> {
         let mut open = vec![Part {
             columns: undominated::undominated(&self.columns, self.unsure),
             full: Vec::new(),
-            sides: Vec::new(),
+            sides: self.relaxation.sides(),
             depth: 0,
             bound,
         }];
@@ -231,7 +230,7 @@ impl<'n, 'a> Near<'n, 'a> {
             if self.beaten(part.bound) {
                 return None;
             }
-            let sides = sides::broken(self.problem, &columns, &solved);
+            let sides = aside(self.problem, &columns, &solved, true);
             let new: Vec<Side> = sides
                 .into_iter()
                 .filter(|s| !part.sides.contains(s))

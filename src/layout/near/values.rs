@@ -1,6 +1,6 @@
 //! What patterns are worth at a relaxation's prices, and the bound that follows.
 
-use super::super::master::{Column, Extra, Relaxed};
+use super::super::master::{Cause, Column, Extra, Relaxed};
 use super::super::problem::Problem;
 
 /// A lower bound on the cost of every plan made of some patterns.
@@ -20,7 +20,9 @@ pub(super) fn values(
 ) -> Vec<f64> {
     let prices = relaxed.prices.per_wood(relaxed.wood);
     let cuts = paying(extra.cuts, &relaxed.paired);
-    let sides = paying(extra.sides, &relaxed.sided);
+    // What fronts pay is in the prices.
+    let mut sides = paying(extra.sides, &relaxed.sided);
+    sides.retain(|(side, _)| side.cause == Cause::Board);
     let value = |column: &&Column| {
         let place = prices.board[column.pattern.stock];
         let paid = (prices.value(problem, &column.pattern) - place) * relaxed.wood;

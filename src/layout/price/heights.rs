@@ -48,20 +48,50 @@ pub(super) fn heights(
     let mut left = Vec::new();
     if !staves.is_empty() {
         own.extend(stave_heights(problem, stock, &whole, &staves));
+        own.extend(sister_heights(problem, stock, prices, &staves));
         own.sort_unstable();
         own.dedup();
         // The best width of a stave by itself is among these already; where plans are sought among
         // all patterns that may be in one, its sisters may need another.
-        if floor < 0.0 {
-            left = left_by_sisters(problem, stock, &staves);
-            left.retain(|wide| own.binary_search(wide).is_err());
+        left = left_by_sisters(problem, stock, &staves);
+        if floor >= 0.0 {
+            left = just_wider(problem, prices, &staves, &left);
         }
+        left.retain(|wide| own.binary_search(wide).is_err());
     }
     let at = |left: bool| move |wide: i64| Height { wide, left };
     let left = left.into_iter().map(at(true));
     let mut heights: Vec<Height> = own.into_iter().map(at(false)).chain(left).collect();
     heights.sort_unstable_by_key(|height| height.wide);
     heights
+}
+
+/// Widths at which staves are paid for being the sister of a narrow one.
+fn sister_heights(problem: &Problem, stock: &Stock, prices: &Prices, staves: &[usize]) -> Vec<i64> {
+    let full = stock.width - 2 * stock.edge_loss(&problem.cuts, stock.usable());
+    let paid = |&item: &usize| {
+        let sisters = problem.items[item].mode.map(|mode| &prices.sisters[mode]);
+        let wide = sisters.into_iter().flatten().map(|sister| sister.wide);
+        wide.filter(move |&wide| wide <= full.min(stock.widest[item]))
+    };
+    staves.iter().flat_map(paid).collect()
+}
+
+/// Of the widths in `left`, the least that need not pay for a sister: between two widths at which
+/// prices jump, one in the middle is never better than both.
+fn just_wider(problem: &Problem, prices: &Prices, staves: &[usize], left: &[i64]) -> Vec<i64> {
+    let modes = staves.iter().filter_map(|&item| problem.items[item].mode);
+    let narrow = modes.flat_map(|mode| prices.sisters[mode].iter().map(|sister| sister.narrow));
+    let wider = |narrow: i64| {
+        left.iter()
+            .copied()
+            .filter(move |&wide| wide > narrow)
+            .min()
+    };
+    let mut wider: Vec<i64> = narrow.filter_map(wider).collect();
+    wider.sort_unstable();
+    wider.dedup();
+    wider
 }
 
 /// What the sisters of a stave leave of the width of their front when each takes the whole width of

@@ -6,6 +6,8 @@
 //! widths rounded down, in which a front may be cut twice in different strips. [`explore`] then
 //! walks all real patterns, leaving out only what that bound shows to be too poor. So either the
 //! best pattern is found, or the bound itself is returned: both are safe to build a proof on.
+//! Patterns with staves that can never be wide enough together with those of other boards are in no
+//! plan, and left out ([`Sisters`]).
 
 mod explore;
 mod heights;
@@ -14,6 +16,7 @@ mod tables;
 use super::pattern::{Costs, Pattern};
 use super::place::StripShape;
 use super::problem::{Problem, Stock};
+use super::sisters::Sisters;
 
 pub(super) use explore::Limit;
 use explore::{after_lane, explore};
@@ -27,10 +30,54 @@ pub(super) struct Prices {
     pub(super) item: Vec<Vec<f64>>,
     /// Price of a nanometre of stave width of each mode.
     pub(super) width: Vec<f64>,
+    /// What staves of each mode pay for sisters and are paid for being one; the narrowest first.
+    pub(super) sisters: Vec<Vec<Sister>>,
+    /// By kind of board: what it pays once for staves of the front at a row, however many.
+    pub(super) once: Vec<Vec<(usize, f64)>>,
     /// Price of using one board of each kind: zero or less.
     pub(super) board: Vec<f64>,
     /// Price of the tone that a board of each kind brings into the case: zero or less.
     pub(super) tone: Vec<f64>,
+}
+
+/// What narrow staves of a mode pay for a wide sister, and wide ones get.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Sister {
+    /// Staves no wider pay.
+    pub(super) narrow: i64,
+    pub(super) toll: f64,
+    /// Staves no narrower get.
+    pub(super) wide: i64,
+    pub(super) gain: f64,
+}
+
+impl Sister {
+    /// What a stave gets of all `sisters`, less what it pays.
+    fn of(sisters: &[Sister], width: i64) -> f64 {
+        let gain = |sister: &Sister| {
+            let toll = if width <= sister.narrow {
+                sister.toll
+            } else {
+                0.0
+            };
+            let gain = if width >= sister.wide {
+                sister.gain
+            } else {
+                0.0
+            };
+            gain - toll
+        };
+        sisters.iter().map(gain).sum()
+    }
+
+    /// The same where everything counts `share`.
+    pub(super) fn share(self, share: f64) -> Sister {
+        Sister {
+            toll: self.toll * share,
+            gain: self.gain * share,
+            ..self
+        }
+    }
 }
 
 /// A pattern and its value: prices less the cost of the wood and of the board's place.
@@ -59,6 +106,14 @@ impl Prices {
         Prices {
             item: self.item.iter().map(|tone| less(tone)).collect(),
             width: less(&self.width),
+            sisters: self
+                .sisters
+                .iter()
+                .map(|of| of.iter().map(|s| s.share(1.0 / wood)).collect())
+                .collect(),
+            once: (self.once.iter())
+                .map(|of| of.iter().map(|&(row, toll)| (row, toll / wood)).collect())
+                .collect(),
             board: less(&self.board),
             tone: less(&self.tone),
         }
@@ -74,7 +129,10 @@ impl Prices {
         let base = self.item[stock.tone][item];
         match problem.items[item].mode {
             None => base,
-            Some(mode) => base + self.width[mode] * problem.blank_width(stock, item, strip) as f64,
+            Some(mode) => {
+                let width = problem.blank_width(stock, item, strip);
+                base + self.width[mode] * width as f64 + Sister::of(&self.sisters[mode], width)
+            }
         }
     }
 
@@ -89,13 +147,37 @@ impl Prices {
             .strips()
             .flat_map(|strip| (0..strip.items.len()).map(move |place| price(strip, place)))
             .sum();
-        paid - pattern.wood + self.place(pattern.stock)
+        paid - pattern.wood + self.place(pattern.stock) - self.tolls(problem, pattern)
+    }
+
+    /// What a pattern pays once for the fronts it has staves of.
+    fn tolls(&self, problem: &Problem, pattern: &Pattern) -> f64 {
+        if self.once[pattern.stock].is_empty() {
+            return 0.0;
+        }
+        let mut modes: Vec<usize> = pattern
+            .items()
+            .filter_map(|item| problem.items[item].mode)
+            .collect();
+        modes.sort_unstable();
+        modes.dedup();
+        let toll = |&mode: &usize| self.toll(problem, pattern.stock, mode);
+        modes.iter().map(toll).sum()
+    }
+
+    /// What a board of kind `stock` pays once for staves of a mode.
+    fn toll(&self, problem: &Problem, stock: usize, mode: usize) -> f64 {
+        let rows = &problem.modes[mode].rows;
+        let once = self.once[stock].iter();
+        once.filter(|(row, _)| rows.contains(row))
+            .map(|(_, toll)| toll)
+            .sum()
     }
 }
 
 /// Patterns of board kind `stock` worth more than `least`, as far as `limit` allows.
 pub(super) fn price(
-    problem: &Problem,
+    (problem, sisters): (&Problem, &Sisters),
     costs: &Costs,
     prices: &Prices,
     stock: usize,
@@ -104,7 +186,14 @@ pub(super) fn price(
 ) -> Priced {
     let mut floor = least.min(0.0) * MARGIN - saved(&problem.stock[stock]);
     loop {
-        let priced = price_above(problem, costs, prices, stock, (least, floor), limit);
+        let priced = price_above(
+            (problem, sisters),
+            costs,
+            prices,
+            stock,
+            (least, floor),
+            limit,
+        );
         let most = priced.upper.max(0.0);
         if !priced.complete || least >= 0.0 || least - most >= floor {
             return priced;
@@ -120,7 +209,7 @@ pub(super) fn price(
 /// than nothing. So where no pattern is worth more than `least - floor`, none of those left out is
 /// worth more than `least`; and the best is never left out.
 fn price_above(
-    problem: &Problem,
+    (problem, sisters): (&Problem, &Sisters),
     costs: &Costs,
     prices: &Prices,
     stock: usize,
@@ -130,7 +219,7 @@ fn price_above(
     let board = &problem.stock[stock];
     let fixed = board.whole - prices.place(stock);
     let heights = heights(problem, board, prices, floor);
-    let tables = Tables::new(problem, board, prices, heights, floor);
+    let tables = Tables::new((problem, stock), sisters, prices, &heights, floor);
     let top = tables.best(&after_lane(problem, board, &tables)) - fixed;
     if top <= least {
         return Priced {
@@ -141,7 +230,16 @@ fn price_above(
     }
     let explored = |least: f64| {
         let span = (least, floor);
-        explore(problem, costs, prices, stock, &tables, span, limit, top)
+        explore(
+            (problem, stock),
+            costs,
+            prices,
+            sisters,
+            &tables,
+            span,
+            limit,
+            top,
+        )
     };
     let mut priced = explored(least);
     // A list that is not complete is of no use, whatever the bound.

@@ -116,6 +116,20 @@ pub(super) struct Mode {
     pub(super) item: usize,
 }
 
+impl Mode {
+    /// Whether staves `width` wide would not do for all of it.
+    pub(super) fn narrow(&self, width: i64) -> bool {
+        width * (self.staves as i64) < self.total_width
+    }
+
+    /// How wide the widest stave is at least where another is only `narrow` wide: an equal share of
+    /// what that one leaves. Where more are that narrow, it is wider still.
+    pub(super) fn sister(&self, narrow: i64) -> i64 {
+        let others = (self.staves as i64 - 1).max(1);
+        (self.total_width - narrow + others - 1) / others
+    }
+}
+
 /// One kind of board.
 #[derive(Clone, Debug)]
 pub(super) struct Stock {

@@ -17,7 +17,7 @@ use super::steps;
 use super::watch::{News, Watch};
 use super::widths;
 use fewer::{Packing, Word};
-use pricer::{Pricer, Stop};
+use pricer::{MOST_NODES, Pricer, Stop};
 
 /// A plan this close to the bound is the best there is.
 const CLOSED: f64 = 1e-7;
@@ -205,6 +205,7 @@ impl<'p, 'a> Search<'p, 'a> {
             problem: self.problem,
             costs,
             stop,
+            nodes: MOST_NODES,
         }
     }
 

@@ -18,8 +18,10 @@ const MANY: usize = 300;
 /// Plans made to follow the relaxation's solution, and how many side by side.
 const ROUNDINGS: usize = 16;
 const ROUNDED: usize = 4;
-/// Batches of parts looked at to combine the patterns met, before all are listed.
+/// Batches of parts looked at to combine the patterns met, before all are listed: at most, and for each
+/// second set for the search.
 const COMBINING: usize = 8;
+const EACH_SECOND: f64 = 0.25;
 impl Search<'_, '_> {
     /// Ruin and recreate; every pattern met on the way is worth remembering.
     pub(super) fn first_plans(&mut self, seed: u64) {
@@ -123,7 +125,9 @@ impl Search<'_, '_> {
         let stop = self.stop();
         let relaxation = self.relaxation.with_unmade(self.unmade_costs());
         let search = Near::new(self.problem, &met, 0, relaxation, self.beat(), &stop);
-        let outcome = search.at_most(COMBINING).search(self.bound);
+        let set = self.time.map(|time| time.as_secs_f64() * EACH_SECOND);
+        let batches = set.map_or(COMBINING, |most| (most.ceil() as usize).min(COMBINING));
+        let outcome = search.at_most(batches).search(self.bound);
         if let Some(found) = outcome.found {
             self.offer(State::of(self.problem, met.pick(self.problem, &found)));
         }

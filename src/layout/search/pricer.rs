@@ -4,15 +4,17 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use rayon::prelude::*;
 
-use super::super::master::{Columns, Extra, Relaxation, Relaxed, Solved};
+use super::super::master::{Columns, Relaxation, Relaxed, Solved};
 use super::super::near::{Beat, Near};
 use super::super::pattern::{Costs, Pattern};
 use super::super::price::{Limit, Priced, price};
 use super::super::problem::Problem;
+use super::super::sisters::Sisters;
 use super::CLOSED;
 
 /// Half-made patterns looked at for each board, at first and at most.
-const NODES: [usize; 2] = [20_000, 50_000_000];
+const NODES: usize = 20_000;
+pub(super) const MOST_NODES: usize = 50_000_000;
 /// Patterns taken for each board in one round of pricing.
 const ROUND: usize = 12;
 /// Share of the best prices so far in those asked at.
@@ -30,6 +32,8 @@ pub(super) struct Pricer<'s, 'a> {
     pub(super) problem: &'s Problem<'a>,
     pub(super) costs: &'s Costs,
     pub(super) stop: &'s Stop<'s>,
+    /// Half-made patterns looked at for each board at most in column generation.
+    pub(super) nodes: usize,
 }
 
 /// How far a list of patterns may go.
@@ -45,7 +49,7 @@ pub(super) struct Effort {
 
 /// As far as a list goes at most, where plans cannot be split any further.
 pub(super) const LONG: Effort = Effort {
-    nodes: NODES[1],
+    nodes: MOST_NODES,
     patterns: 40_000,
     batches: usize::MAX,
 };
@@ -74,11 +78,19 @@ impl Pricer<'_, '_> {
             stop: &stop,
         };
         let prices = relaxed.prices.per_wood(relaxed.wood);
+        let sisters = Sisters::of(self.problem);
         let least = least / relaxed.wood;
         (0..self.problem.stock.len())
             .into_par_iter()
             .map(|stock| {
-                let priced = price(self.problem, self.costs, &prices, stock, least, &limit);
+                let priced = price(
+                    (self.problem, &sisters),
+                    self.costs,
+                    &prices,
+                    stock,
+                    least,
+                    &limit,
+                );
                 failed.fetch_or(!priced.complete, Ordering::Relaxed);
                 priced
             })
@@ -95,7 +107,7 @@ impl Pricer<'_, '_> {
         known: Option<Relaxed>,
         raise: &mut dyn FnMut(f64, f64) -> bool,
     ) -> Option<Solved> {
-        let mut nodes = NODES[0];
+        let mut nodes = NODES;
         let mut calm = known.map(|known| {
             let priced = self.all(&known, CLOSED, nodes, ROUND);
             self.add_found(columns, &priced);
@@ -111,7 +123,7 @@ impl Pricer<'_, '_> {
                 return None;
             }
             let all = columns.all();
-            let solved = relaxation.solve(self.problem, &all, Extra::default(), precision)?;
+            let solved = relaxation.solve_sided(self.problem, &all, precision)?;
             let relaxed = &solved.relaxed;
             let mut added = 0;
             let mut priced = Vec::new();
@@ -133,8 +145,10 @@ impl Pricer<'_, '_> {
                 }
             }
             // A board looked at in part holds the bound down more than a few dear prices.
-            if !priced.iter().all(|p| p.complete) {
-                nodes = (nodes * 2).min(NODES[1]);
+            let complete = priced.iter().all(|p| p.complete);
+            let tired = !complete && nodes >= self.nodes;
+            if !complete {
+                nodes = (nodes * 2).min(self.nodes);
             }
             let best = calm.as_ref().map_or(f64::NEG_INFINITY, |(best, _)| *best);
             let will_do = raise(best, relaxed.cost);
@@ -147,7 +161,7 @@ impl Pricer<'_, '_> {
             if added == 0 && relaxed.tight {
                 precision = (precision * PRECISE).max(PRECISION[1]);
             }
-            if will_do {
+            if will_do || (tired && added == 0) {
                 return Some(solved);
             }
             if !relaxed.tight || (rough > PRECISION[1] && (added > 0 || precision < rough)) {
@@ -158,11 +172,10 @@ impl Pricer<'_, '_> {
                 return Some(solved);
             }
             if added == 0 && !relaxation.insist(self.problem, relaxed) {
-                let complete = priced.iter().all(|p| p.complete);
-                if complete || nodes >= NODES[1] {
+                if complete {
                     return Some(solved);
                 }
-                nodes *= 10;
+                nodes = (nodes * 10).min(self.nodes);
             }
         }
     }

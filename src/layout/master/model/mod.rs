@@ -2,6 +2,7 @@
 //! numbers alike.
 
 mod limits;
+mod sisters;
 mod tones;
 
 use good_lp::{Constraint, Expression, ProblemVariables, Variable, constraint, variable};
@@ -32,6 +33,8 @@ pub(super) enum Row {
     Staves(usize),
     /// The staves of this mode are wide enough together.
     Width(usize),
+    /// Mode, width: staves no wider have a sister that makes up for it.
+    Sister(usize, i64),
     /// Front, step: what covers the front at or below the step is what does below the step entered
     /// before it, and the patterns of the tones between.
     UpTo(usize, usize),
@@ -92,10 +95,11 @@ pub(super) struct Model {
     pub(super) rows: Vec<(Row, Constraint)>,
 }
 
-/// Which front-and-step rows to enter.
+/// Which of the rows that seldom matter to enter.
 pub(super) type Steps<'s> = &'s dyn Fn(&Row) -> bool;
 
 /// What a master program may choose from.
+#[derive(Clone, Copy)]
 pub(super) struct Over<'c> {
     pub(super) columns: &'c [&'c Column],
     /// Cost of leaving each front unmade.
@@ -183,6 +187,7 @@ pub(super) fn build(
     gone(problem, &mut model);
     stock(problem, over, &mut model);
     glue(problem, over, &mut model);
+    sisters::sisters(problem, over, &mut model, wanted);
     tones::tones(problem, over, &mut vars, &mut model, wanted);
     tones::boards(problem, over, &mut model, wanted);
     limits::limits(problem, over, &mut model);

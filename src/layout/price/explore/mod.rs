@@ -43,25 +43,23 @@ pub(in super::super) struct Limit<'s> {
 
 #[expect(clippy::too_many_arguments, reason = "one call site, one meaning each")]
 pub(super) fn explore<'p>(
-    problem: &'p Problem,
+    (problem, stock): (&'p Problem, usize),
     costs: &'p Costs,
     prices: &'p Prices,
-    stock: usize,
-    tables: &'p Tables,
+    sisters: &'p Sisters,
+    tables: &'p Tables<'p>,
     (least, floor): (f64, f64),
     limit: &Limit<'p>,
     top: f64,
 ) -> Priced {
     let board = &problem.stock[stock];
-    let moves = tables.moves.iter().flatten();
-    let modes = moves.filter_map(|m| problem.items[m.item].mode);
     let mut walk = Walk {
         problem,
         costs,
         prices,
         index: stock,
         stock: board,
-        sisters: Sisters::of(problem, stock, modes),
+        sisters,
         tables,
         fixed: board.whole - prices.place(stock),
         least,
@@ -114,8 +112,8 @@ struct Walk<'p, 'a> {
     index: usize,
     stock: &'p Stock,
     /// What other boards have to go with staves of this one.
-    sisters: Sisters,
-    tables: &'p Tables,
+    sisters: &'p Sisters,
+    tables: &'p Tables<'p>,
     /// Cost of the whole board and of its place.
     fixed: f64,
     least: f64,
@@ -181,8 +179,9 @@ impl Walk<'_, '_> {
                     self.outline.truncate(self.outline.len() - m.times);
                     continue;
                 }
+                let paid = paid + price - self.toll(m);
                 self.take(m, true);
-                self.lane(then, m.next, start + m.room, paid + price);
+                self.lane(then, m.next, start + m.room, paid);
                 self.take(m, false);
                 self.owed -= price.min(0.0);
                 self.shape.truncate(self.shape.len() - m.times);
@@ -275,9 +274,10 @@ impl Walk<'_, '_> {
                 if !self.owes(price) {
                     continue;
                 }
+                let paid = paid + price - self.toll(m);
                 self.take(m, true);
                 items.extend(std::iter::repeat_n(m.item, m.times));
-                self.strip(lane, items, m.next, start + m.room - crosscut, paid + price);
+                self.strip(lane, items, m.next, start + m.room - crosscut, paid);
                 items.truncate(items.len() - m.times);
                 self.take(m, false);
                 self.owed -= price.min(0.0);
@@ -303,7 +303,7 @@ impl Walk<'_, '_> {
         };
         let section = self.outline[at].0;
         self.beside_strips(lane, section, paid);
-        if !self.in_lane(at) && !self.repeats(at) {
+        if !self.in_lane(at) && !self.repeats(at) && !self.may_widen(at) {
             let left = lane.section_left - section - self.problem.cuts.crosscut;
             self.sections(left, section, paid);
         }

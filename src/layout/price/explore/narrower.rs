@@ -22,10 +22,11 @@ impl Walk<'_, '_> {
         for ((section, strip, item), widths) in staves(self.problem, self.stock, pattern) {
             let wider = ways.clone();
             for width in widths {
-                ways.extend(wider.iter().cloned().map(|mut way| {
+                let narrowed = wider.iter().cloned().map(|mut way| {
                     way.shape[section][strip].narrower.push((item, width));
                     way
-                }));
+                });
+                ways.extend(narrowed.filter(|way| self.may_pass(way)));
             }
             if ways.len() > MOST {
                 self.upper = self.upper.max(best);
@@ -43,12 +44,14 @@ impl Walk<'_, '_> {
         }
     }
 
+    /// Whether a way may be worth enough: others narrower still are worth less.
+    fn may_pass(&self, way: &Pattern) -> bool {
+        let sisters = || (self.sisters).complete(self.problem, self.index, &way.shape);
+        self.prices.value(self.problem, way) > self.least && sisters()
+    }
+
     fn keep_way(&mut self, mut way: Pattern) {
-        let better = self.prices.value(self.problem, &way) > self.least;
-        let complete = self
-            .sisters
-            .complete(self.problem, self.index, &way.shape);
-        if !better || !complete || !self.seen.insert(sorted(&way.shape)) {
+        if !self.seen.insert(sorted(&way.shape)) {
             return;
         }
         let Some(wood) = self.costs.wood(self.problem, self.index, &way.shape) else {

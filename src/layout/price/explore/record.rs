@@ -94,40 +94,71 @@ impl Walk<'_, '_> {
     }
 
     fn widened_if(&self, good: &dyn Fn(f64) -> bool) -> Shape {
-        let cuts = &self.problem.cuts;
         let mut shape = self.shape.clone();
         for (section, &(long, wide)) in shape.iter_mut().zip(&self.outline) {
-            let mut spare = self.stock.width - 2 * self.stock.edge_loss(cuts, long) - wide;
-            let edge = edge(self.stock, cuts, wide, long);
-            if spare <= 0 || (edge > 0 && cuts.keep_length.is_some_and(|keep| long >= keep)) {
-                continue;
-            }
-            let mut order: Vec<usize> = (0..section.len()).collect();
-            let pay = |strip: &StripShape| -> f64 {
-                let modes = strip
-                    .items
-                    .iter()
-                    .filter_map(|&i| self.problem.items[i].mode);
-                modes.map(|m| self.prices.width[m]).sum()
-            };
-            order.sort_by(|&a, &b| pay(&section[b]).total_cmp(&pay(&section[a])));
-            for i in order
-                .into_iter()
-                .filter(|&i| good(pay(&section[i])))
-                .collect::<Vec<_>>()
-            {
+            let mut spare = self.spare(long, wide);
+            for i in self.by_pay(section, good) {
                 let strip = &mut section[i];
-                let use_for = |&item: &usize| match self.problem.items[item].mode {
-                    Some(mode) => self.problem.modes[mode].widest.min(self.stock.widest[item]),
-                    None => 0,
-                };
-                let most = strip.items.iter().map(use_for).max().unwrap_or(0);
-                let more = (most - strip.width).clamp(0, spare);
+                let more = (self.use_for(strip) - strip.width).clamp(0, spare);
                 strip.width += more;
                 spare -= more;
             }
         }
         shape
+    }
+
+    /// Width that would be wasted beside strips `wide` in a section `long`.
+    fn spare(&self, long: i64, wide: i64) -> i64 {
+        let cuts = &self.problem.cuts;
+        let edge = edge(self.stock, cuts, wide, long);
+        if edge > 0 && cuts.keep_length.is_some_and(|keep| long >= keep) {
+            return 0;
+        }
+        (self.stock.width - 2 * self.stock.edge_loss(cuts, long) - wide).max(0)
+    }
+
+    /// The strips of a section whose pay for width is `good`, the best paid first.
+    fn by_pay(&self, section: &[StripShape], good: &dyn Fn(f64) -> bool) -> Vec<usize> {
+        let pay = |strip: &StripShape| -> f64 {
+            let modes = strip
+                .items
+                .iter()
+                .filter_map(|&i| self.problem.items[i].mode);
+            let pays = |mode: usize| {
+                let sisters = self.prices.sisters[mode].iter();
+                self.prices.width[mode] + sisters.map(|sister| sister.gain).sum::<f64>()
+            };
+            modes.map(pays).sum()
+        };
+        let mut order: Vec<usize> = (0..section.len()).collect();
+        order.retain(|&i| good(pay(&section[i])));
+        order.sort_by(|&a, &b| pay(&section[b]).total_cmp(&pay(&section[a])));
+        order
+    }
+
+    /// The widest strip that staves of this one have a use for.
+    fn use_for(&self, strip: &StripShape) -> i64 {
+        let of = |&item: &usize| match self.problem.items[item].mode {
+            Some(mode) => self.problem.modes[mode].widest.min(self.stock.widest[item]),
+            None => 0,
+        };
+        strip.items.iter().map(of).max().unwrap_or(0)
+    }
+
+    /// Whether a section comes out as one with a wider strip does: there is room for the next width of
+    /// the strip that would be given the rest.
+    pub(super) fn may_widen(&self, at: usize) -> bool {
+        let (long, wide) = self.outline[at];
+        let spare = self.spare(long, wide);
+        let section = &self.shape[at];
+        let mut order = self.by_pay(section, &|pay| pay > 0.0).into_iter();
+        let first = order.find(|&i| self.use_for(&section[i]) > section[i].width);
+        first.is_some_and(|i| {
+            let strip = &section[i];
+            let most = (strip.width + spare).min(self.use_for(strip));
+            self.next_width(strip.width)
+                .is_some_and(|next| next <= most)
+        })
     }
 
     pub(super) fn keep_best(&mut self) {

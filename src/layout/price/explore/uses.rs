@@ -46,7 +46,7 @@ impl Walk<'_, '_> {
         if let Some(mode) = it.mode
             && self.staves[mode] > 0
         {
-            return self.staves[mode] + m.times <= self.problem.modes[mode].staves;
+            return self.staves[mode] + m.times <= m.most;
         }
         !it.rows.clone().any(|row| self.used[row])
     }
@@ -57,21 +57,46 @@ impl Walk<'_, '_> {
         let Some(mode) = self.problem.items[m.item].mode else {
             return true;
         };
-        let most = |wide: i64, count: usize| wide.min(m.widest) * count as i64;
         let all = self.stock.width - 2 * self.problem.cuts.edge;
         let last = self.shape.len().saturating_sub(1);
-        let before: i64 = (self.shape.iter().enumerate())
-            .flat_map(|(at, section)| section.iter().map(move |strip| (at, strip)))
-            .map(|(at, strip)| {
-                let spare = if at == last { spare } else { all - self.outline[at].1 };
-                let count = strip.items.iter().filter(|&&item| item == m.item).count();
-                most(strip.width + spare.max(0), count)
-            })
-            .sum();
-        let together = before + most(wide + spare, m.times);
+        let mut together = m.times as i64 * self.widest(m, wide, spare);
+        for (at, section) in self.shape.iter().enumerate() {
+            let beside = all - self.outline[at].1;
+            let spare = if at == last { spare } else { beside };
+            for strip in section {
+                let count = strip.items.iter().filter(|&&i| i == m.item).count();
+                if count > 0 {
+                    together += count as i64 * self.widest(m, strip.width, spare);
+                }
+            }
+        }
         let count = self.staves[mode] + m.times;
-        let taken = (count, together);
-        self.sisters.enough(self.problem, mode, taken, m.widest)
+        let here = if count < m.most { m.widest } else { 0 };
+        self.sisters
+            .enough(self.problem, (self.index, mode), (count, together), here)
+    }
+
+    /// Widest stave in a strip `wide` with `spare` width beside it. A strip that may be as wide as the
+    /// next width there is stands in another pattern as that.
+    fn widest(&self, m: &Move, wide: i64, spare: i64) -> i64 {
+        let most = self.next_width(wide).map_or(i64::MAX, |next| next - 1);
+        (wide + spare.max(0)).min(most.max(wide)).min(m.widest)
+    }
+
+    /// The next wider width a strip may have in any pattern.
+    pub(super) fn next_width(&self, wide: i64) -> Option<i64> {
+        let classes = &self.tables.classes;
+        let wider = &classes[classes.partition_point(|class| class.height <= wide)..];
+        let next = wider.iter().find(|class| !class.left);
+        next.map(|class| class.height)
+    }
+
+    /// What the item pays for being the first stave of its mode here.
+    pub(super) fn toll(&self, m: &Move) -> f64 {
+        match self.problem.items[m.item].mode {
+            Some(mode) if self.staves[mode] == 0 => m.toll,
+            _ => 0.0,
+        }
     }
 
     pub(super) fn take(&mut self, m: &Move, take: bool) {

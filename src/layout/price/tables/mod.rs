@@ -4,6 +4,7 @@ mod moves;
 
 use super::super::geometry::edge;
 use super::super::problem::{Cuts, Problem, Stock};
+use super::super::sisters::Sisters;
 use super::Prices;
 use super::heights::Height;
 pub(super) use moves::Move;
@@ -11,7 +12,9 @@ pub(super) use moves::Move;
 /// Cells the usable length of a board is divided into.
 const LENGTH_CELLS: i64 = 160;
 /// Cells the width of a board is divided into.
-const WIDTH_CELLS: i64 = 48;
+const WIDTH_CELLS: i64 = 96;
+/// Width cells taken together where it is told how much of a width is edge.
+const TOGETHER: usize = 4;
 
 /// A strip width and what a strip that wide can hold.
 pub(super) struct Class {
@@ -23,13 +26,13 @@ pub(super) struct Class {
 }
 
 /// Bounds for one kind of board at given prices.
-pub(super) struct Tables {
+pub(super) struct Tables<'p> {
     /// Nanometres to a length cell.
     cell: i64,
     n: usize,
     width_cell: i64,
     widths: usize,
-    pub(super) moves: Vec<Vec<Move>>,
+    pub(super) moves: Vec<Vec<Move<'p>>>,
     pub(super) classes: Vec<Class>,
     /// Most that the items from a position on are worth when each is crosscut from the full
     /// width of the board, as [`Class::after`].
@@ -45,15 +48,15 @@ pub(super) struct Tables {
     rip: i64,
 }
 
-impl Tables {
+impl<'p> Tables<'p> {
     pub(super) fn new(
-        problem: &Problem,
-        stock: &Stock,
-        prices: &Prices,
-        heights: Vec<Height>,
+        (problem, index): (&Problem, usize),
+        sisters: &Sisters,
+        prices: &'p Prices,
+        heights: &[Height],
         floor: f64,
-    ) -> Tables {
-        let cuts = &problem.cuts;
+    ) -> Tables<'p> {
+        let (cuts, stock) = (&problem.cuts, &problem.stock[index]);
         let cell = ((stock.usable() + cuts.crosscut) / LENGTH_CELLS).max(1);
         let narrowest = heights.first().map_or(i64::MAX, |h| h.wide + cuts.rip);
         let width_cell = ((stock.width + cuts.rip) / WIDTH_CELLS)
@@ -64,7 +67,7 @@ impl Tables {
             n: ((stock.usable() + cuts.crosscut) / cell) as usize,
             width_cell,
             widths: ((stock.width - 2 * cuts.edge + cuts.rip) / width_cell) as usize,
-            moves: Vec::new(),
+            moves: moves::moves((problem, index), sisters, prices, floor, cell),
             classes: Vec::new(),
             lane: Vec::new(),
             rest: Vec::new(),
@@ -73,11 +76,7 @@ impl Tables {
             crosscut: cuts.crosscut,
             rip: cuts.rip,
         };
-        tables.moves = tables.moves(problem, stock, prices, floor);
-        tables.classes = heights
-            .into_iter()
-            .map(|height| tables.class(height))
-            .collect();
+        tables.classes = heights.iter().map(|height| tables.class(height)).collect();
         tables.lane = tables.chain(|m| Some(tables.lane_price(stock, cuts, m)));
         tables.rest = tables.rest(problem, stock);
         tables.board = tables.board(problem, stock);
@@ -93,7 +92,7 @@ impl Tables {
     pub(super) fn lane_price(&self, stock: &Stock, cuts: &Cuts, m: &Move) -> f64 {
         let each = m.room / m.times as i64 - cuts.crosscut;
         let wide = m.lane_width(stock, cuts);
-        let price = m.price_in(wide, 0);
+        let price = m.price_in(wide, 0) - m.toll_at_least();
         let Some(keep) = cuts.keep_length.filter(|_| stock.kept_rate > 0.0) else {
             return price;
         };
@@ -177,8 +176,11 @@ impl Tables {
         }
     }
 
-    fn class(&self, Height { wide: height, left }: Height) -> Class {
-        let price = |m: &Move| (m.width <= height).then(|| m.price_in(height, self.slack));
+    fn class(&self, &Height { wide: height, left }: &Height) -> Class {
+        let price = |m: &Move| {
+            let price = m.price_in(height, self.slack) - m.toll_at_least();
+            (m.width <= height).then_some(price)
+        };
         Class {
             height,
             left,
@@ -189,13 +191,13 @@ impl Tables {
     /// Dynamic program along the chain: most that the items from each position on are worth in
     /// each number of cells, at the given prices (nothing for items that may not be taken).
     fn chain(&self, price: impl Fn(&Move) -> Option<f64>) -> Vec<f64> {
-        let stride = self.n + 1;
-        let mut after = vec![0.0; (self.moves.len() + 1) * stride];
-        for position in (0..self.moves.len()).rev() {
+        let (moves, stride) = (&self.moves, self.n + 1);
+        let mut after = vec![0.0; (moves.len() + 1) * stride];
+        for position in (0..moves.len()).rev() {
             let (head, tail) = after.split_at_mut((position + 1) * stride);
             let here = &mut head[position * stride..];
             here.copy_from_slice(&tail[..stride]);
-            for m in &self.moves[position] {
+            for m in &moves[position] {
                 let Some(price) = price(m).filter(|_| m.cells <= self.n) else {
                     continue;
                 };
@@ -239,7 +241,8 @@ impl Tables {
         let stride = self.n + 1;
         let mut best = packed.clone();
         for w in 0..=self.widths {
-            for used in 0..=w {
+            for used in (0..=w).step_by(TOGETHER) {
+                let packed = &packed[w.min(used + TOGETHER - 1) * stride..];
                 // Strips already cut take the rest of the width, but for less than one cell.
                 let cells = (self.widths + used) as i64 - w as i64 - 1;
                 let wide = (cells * self.width_cell - self.rip).max(0);
@@ -250,7 +253,7 @@ impl Tables {
                 let kept = (spare + self.slack) as f64 * stock.kept_rate;
                 for l in (keep / self.cell - 1).max(0) as usize..stride {
                     let long = ((l as i64 + 1) * self.cell).min(stock.usable()) as f64;
-                    let value = packed[used * stride + l] + kept * long;
+                    let value = packed[l] + kept * long;
                     best[w * stride + l] = best[w * stride + l].max(value);
                 }
             }

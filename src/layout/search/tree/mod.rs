@@ -12,12 +12,12 @@ mod question;
 use rayon::prelude::*;
 
 use super::super::frontier;
-use super::super::master::{Columns, Extra, Relaxation, Relaxed, Solved};
+use super::super::master::{Column, Columns, Relaxation, Relaxed, Solved};
 use super::super::pattern::Pattern;
 use super::super::problem::Problem;
-use super::super::sisters::complete;
+use super::super::sisters::Sisters;
 use super::super::state::State;
-use super::pricer::{Effort, LONG, Pricer, base};
+use super::pricer::{Effort, LONG, MOST_NODES, Pricer, base};
 use super::{CLOSED, Search};
 use question::{Question, questions};
 
@@ -31,6 +31,14 @@ const SHORT: Effort = Effort {
     patterns: 2_000,
     batches: 4,
 };
+/// Half-made patterns looked at for each board: where that is not enough, parts of the part are priced
+/// sooner.
+const NODES: usize = 320_000;
+/// Fronts of a job of which parts keep the sides that glued fronts put their runs on: with more that
+/// takes too many rounds of pricing.
+const FEW: usize = 40;
+/// How many times as many where the parts cannot be told apart.
+const MORE: usize = 8;
 /// Share of the gap the relaxation of a part may be off by.
 const ENOUGH: f64 = 0.01;
 /// How exactly the answers to a question are tried, and the least rise told apart from none.
@@ -44,6 +52,8 @@ struct Part<'a> {
     relaxation: Relaxation,
     /// Prices of the part it was split from.
     prices: Option<Relaxed>,
+    /// Half-made patterns looked at for each board.
+    nodes: usize,
     /// Questions answered.
     depth: usize,
     /// Whether no question is left: only a long list can tell more. It waits until its bound is the
@@ -64,11 +74,14 @@ struct Grown<'a> {
 impl<'a> Search<'_, 'a> {
     /// Splits all plans until every part is shown to hold nothing cheaper than the best.
     pub(super) fn grow(&mut self) {
+        let relaxation = self.relaxation.clone();
+        let few = self.problem.chain.len() <= FEW;
         let mut open = vec![Part {
             problem: self.problem.clone(),
             columns: std::mem::take(&mut self.columns),
-            relaxation: self.relaxation.clone(),
+            relaxation: if few { relaxation.sided() } else { relaxation },
             prices: None,
+            nodes: NODES,
             depth: 0,
             last: false,
             bound: self.bound,
@@ -109,6 +122,7 @@ impl<'a> Search<'_, 'a> {
             problem: &problem,
             costs: &self.costs,
             stop: &stop,
+            nodes: part.nodes,
         };
         let mut bound = part.bound;
         let mut raise = |least: f64, most: f64| {
@@ -149,7 +163,13 @@ impl<'a> Search<'_, 'a> {
             return grown;
         }
         grown.parts = self.split(&part, &solved).unwrap_or_else(|| {
-            (part.last, part.depth) = (true, 0);
+            let off = solved.relaxed.cost - part.bound;
+            let priced = off < ENOUGH * (self.cost - part.bound) || part.nodes == MOST_NODES;
+            if priced {
+                (part.last, part.depth, part.nodes) = (true, 0, MOST_NODES);
+            } else {
+                part.nodes = (part.nodes * MORE).min(MOST_NODES);
+            }
             part.prices = Some(solved.relaxed);
             vec![part]
         });
@@ -192,50 +212,74 @@ impl<'a> Search<'_, 'a> {
             // A run of which nothing is made is on neither side.
             asked.retain(|question| !matches!(question, Question::Side(_)));
         }
-        let tried: Vec<(f64, [Part; 2])> = asked
+        let near = self.near(part, &solved.relaxed);
+        let tried: Vec<(f64, [Problem; 2])> = asked
             .par_iter()
-            .filter_map(|question| self.answers(part, &solved.relaxed, question))
+            .filter_map(|question| self.answers(part, &near, solved.relaxed.cost, question))
             .collect();
         let best = tried
             .into_iter()
             .reduce(|a, b| if b.0 > a.0 { b } else { a });
-        best.map(|(_, parts)| parts.into())
+        let answered = |problem| part_of(part, problem, &solved.relaxed);
+        best.map(|(_, problems)| problems.map(answered).into())
     }
 
-    /// The parts of either answer, and how much they raise the relaxation; nothing when the answer is
-    /// known.
+    /// The patterns of a part that a better plan may have.
+    fn near<'c>(&self, part: &'c Part, relaxed: &Relaxed) -> Vec<&'c Column> {
+        let room = self.cost - base(&part.problem, relaxed);
+        let prices = relaxed.prices.per_wood(relaxed.wood);
+        let short = |p: &Pattern| -prices.value(&part.problem, p) * relaxed.wood;
+        let all = part.columns.all().into_iter();
+        all.filter(|column| short(&column.pattern) < room).collect()
+    }
+
+    /// The parts of either answer, and how much they raise the relaxation over the columns a better
+    /// plan may have; nothing when the answer is known.
     fn answers(
         &self,
         part: &Part<'a>,
-        relaxed: &Relaxed,
+        near: &[&Column],
+        cost: f64,
         question: &Question,
-    ) -> Option<(f64, [Part<'a>; 2])> {
-        let (mut rises, cost) = (1.0, relaxed.cost);
+    ) -> Option<(f64, [Problem<'a>; 2])> {
         let answered = |yes| question.answered(&part.problem, yes);
-        let parts = [answered(true)?, answered(false)?].map(|problem| {
-            let mut columns = Columns::default();
-            let may = |p: &&Pattern| {
-                p.items()
-                    .all(|item| problem.stock[p.stock].widest[item] > 0)
-                    && complete(&problem, p)
-            };
-            for pattern in part.columns.patterns().filter(may) {
-                columns.add(&problem, pattern);
-            }
+        let problems = [answered(true)?, answered(false)?];
+        let rise = |problem: &Problem| {
+            let sisters = Sisters::of(problem);
+            let columns: Vec<&Column> = (near.iter().copied())
+                .filter(|column| may(problem, &sisters, &column.pattern))
+                .collect();
             let mut relaxation = part.relaxation.clone();
-            let solved = relaxation.solve(&problem, &columns.all(), Extra::default(), ROUGH);
+            let solved = relaxation.solve_sided(problem, &columns, ROUGH);
             let raised = solved.map_or(cost, |solved| solved.relaxed.cost.min(self.cost));
-            rises *= (raised - cost).max(SLIGHT);
-            Part {
-                problem,
-                columns,
-                relaxation: part.relaxation.boxed(&part.problem, relaxed),
-                prices: Some(relaxed.clone()),
-                depth: part.depth + 1,
-                last: false,
-                bound: part.bound,
-            }
-        });
-        Some((rises, parts))
+            (raised - cost).max(SLIGHT)
+        };
+        Some((problems.iter().map(rise).product(), problems))
+    }
+}
+
+/// Whether a plan of the part that is `problem` may have the pattern.
+fn may(problem: &Problem, sisters: &Sisters, pattern: &Pattern) -> bool {
+    let stock = &problem.stock[pattern.stock];
+    let free = pattern.items().all(|item| stock.widest[item] > 0);
+    free && sisters.complete(problem, pattern.stock, &pattern.shape)
+}
+
+/// A part of `part`.
+fn part_of<'a>(part: &Part, problem: Problem<'a>, relaxed: &Relaxed) -> Part<'a> {
+    let (mut columns, sisters) = (Columns::default(), Sisters::of(&problem));
+    let kept = part.columns.patterns();
+    for pattern in kept.filter(|p| may(&problem, &sisters, p)) {
+        columns.add(&problem, pattern);
+    }
+    Part {
+        problem,
+        columns,
+        relaxation: part.relaxation.boxed(&part.problem, relaxed),
+        prices: Some(relaxed.clone()),
+        nodes: NODES,
+        depth: part.depth + 1,
+        last: false,
+        bound: part.bound,
     }
 }

@@ -2,15 +2,22 @@
 
 use std::collections::HashMap;
 
-use super::super::master::{Cause, Column, Side, Solved};
 use super::super::problem::Problem;
+use super::columns::Column;
+use super::cuts::{Cause, Side};
+use super::relax::Solved;
 
 /// Least sum of the shares over what the run's side is said to be.
 const ASIDE: f64 = 1e-3;
 
-/// The sides that runs are put on and are not: by fronts glued from boards on both, the worst of
-/// each run, step and side, and by single boards.
-pub(super) fn broken(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Side> {
+/// The sides that runs are put on and are not by fronts glued from boards on both, the worst of each
+/// run, step and side; and, if asked for, by single boards.
+pub(in super::super) fn aside(
+    problem: &Problem,
+    columns: &[&Column],
+    solved: &Solved,
+    boards: bool,
+) -> Vec<Side> {
     let used: Vec<(&Column, f64)> = columns
         .iter()
         .zip(&solved.shares)
@@ -18,7 +25,9 @@ pub(super) fn broken(problem: &Problem, columns: &[&Column], solved: &Solved) ->
         .map(|(column, share)| (*column, *share))
         .collect();
     let mut sides = of_fronts(problem, &used, solved);
-    sides.extend(of_boards(problem, &used, solved));
+    if boards {
+        sides.extend(of_boards(problem, &used, solved));
+    }
     sides.sort_unstable();
     sides
 }
