@@ -111,7 +111,7 @@ struct Walk<'p, 'a> {
     prices: &'p Prices,
     index: usize,
     stock: &'p Stock,
-    /// What other boards have to go with staves of this one.
+    /// What there is to go with staves of this board.
     sisters: &'p Sisters,
     tables: &'p Tables<'p>,
     /// Cost of the whole board and of its place.

@@ -71,9 +71,7 @@ impl Walk<'_, '_> {
             }
         }
         let count = self.staves[mode] + m.times;
-        let here = if count < m.most { m.widest } else { 0 };
-        self.sisters
-            .enough(self.problem, (self.index, mode), (count, together), here)
+        self.sisters.enough(self.problem, mode, (count, together))
     }
 
     /// Widest stave in a strip `wide` with `spare` width beside it. A strip that may be as wide as the
