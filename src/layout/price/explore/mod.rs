@@ -7,7 +7,8 @@
 //! section's length; the others follow by falling width. Two sections with the same strip widths
 //! are never better than one, but for the wood that a longer section of a crooked board loses.
 //! Where an order makes no difference to the value, only one is walked; where it does, with
-//! defects, the placer tries them all.
+//! defects, the placer tries them all. What would be wasted beside the strips of a section is given to
+//! its staves: of the widths that come out alike for that, only the widest is walked.
 
 mod edges;
 mod narrower;
