@@ -1,8 +1,8 @@
 //! Whether the staves of a front can be wide enough together.
 //!
-//! A pattern with some staves of a mode leaves the others to other patterns, and boards are only so wide.
-//! Where the staves are too narrow together, no plan has the pattern. The relaxation would cut half of it: what
-//! it lacks, half of a pattern with wider staves than anyone needs makes up for.
+//! A pattern with some staves of a mode leaves the others to other patterns, and boards are only so
+//! wide. Where the staves are too narrow together, no plan has the pattern. The relaxation would cut
+//! half of it: what it lacks, half of a pattern with wider staves than anyone needs makes up for.
 
 use super::pattern::staves_of;
 use super::place::Shape;

@@ -6,8 +6,8 @@
 //! widths rounded down, in which a front may be cut twice in different strips. [`explore`] then
 //! walks all real patterns, leaving out only what that bound shows to be too poor. So either the
 //! best pattern is found, or the bound itself is returned: both are safe to build a proof on.
-//! Patterns with staves that can never be wide enough together with those of other boards are in no
-//! plan, and left out ([`Sisters`]).
+//! Patterns with staves that can never be wide enough together, whatever those they lack are cut from,
+//! are in no plan, and left out ([`Sisters`]).
 
 mod explore;
 mod heights;
