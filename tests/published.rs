@@ -101,7 +101,8 @@ fn textbook_examples_are_solved() {
     }
 }
 
-/// Many small items in few large boards: packed and proved by their area within a moment.
+/// Many small items in few large boards: packed and proved by their area within a moment, into the
+/// same plan on any number of threads.
 #[test]
 fn few_large_boards_are_filled() {
     let names = [
@@ -116,9 +117,17 @@ fn few_large_boards_are_filled() {
     instances.retain(|instance| names.contains(&instance.name.as_str()));
     assert_eq!(instances.len(), names.len());
     for instance in instances {
-        let plan = layout::plan(&instance.job(), &Request::default(), &Silent);
+        let on = |threads: usize| {
+            let request = Request {
+                threads,
+                ..Request::default()
+            };
+            layout::plan(&instance.job(), &request, &Silent)
+        };
+        let plan = on(2);
         assert_sound(&instance, &plan);
         let name = &instance.name;
+        assert_eq!(plan.boards, on(1).boards, "{name}: on one thread");
         assert_eq!(plan.totals.boards_used, instance.lower_bound, "{name}");
         assert!(plan.totals.proved, "{name}");
     }

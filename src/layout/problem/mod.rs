@@ -222,6 +222,9 @@ impl<'a> Problem<'a> {
             .map(|(index, board)| prepare::stock(&problem, index, board, history))
             .collect();
         super::stretches::add_modes(&mut problem);
+        let most = problem.most_boards();
+        let stock = problem.stock.iter_mut();
+        stock.for_each(|stock| stock.count = stock.count.min(most));
         for index in 0..problem.stock.len() {
             let stock = &problem.stock[index];
             let widest = (0..problem.items.len())
@@ -247,6 +250,15 @@ impl<'a> Problem<'a> {
             None => self.items[item].width,
             Some(mode) => strip.min(self.modes[mode].widest).min(stock.widest[item]),
         }
+    }
+
+    /// Most boards that any plan uses: one for each front, or for each of its staves.
+    pub(super) fn most_boards(&self) -> usize {
+        let staves = |row: usize| {
+            let modes = self.modes.iter().filter(move |m| m.rows.contains(&row));
+            modes.map(|mode| mode.staves).max().unwrap_or(1)
+        };
+        (0..self.chain.len()).map(staves).sum()
     }
 
     /// Less than nothing when cutting a piece of a board in use saves wood that is spent already: no

@@ -27,6 +27,10 @@ const PATIENCE: f64 = 60.0;
 /// Share of the best plan's cost another may have that is worth better widths for its staves.
 const ALMOST: f64 = 1.01;
 
+/// Fronts of a job whose prices know the sides of tone steps that glued fronts put their runs on: with
+/// more that takes too many rounds of pricing.
+const FEW: usize = 40;
+
 /// Where a search stands.
 pub(super) struct Search<'p, 'a> {
     problem: &'p Problem<'a>,
@@ -59,7 +63,11 @@ impl<'p, 'a> Search<'p, 'a> {
             begun,
             time,
             columns: Columns::default(),
-            relaxation: Relaxation::new(problem),
+            relaxation: if problem.chain.len() <= FEW {
+                Relaxation::new(problem).sided()
+            } else {
+                Relaxation::new(problem)
+            },
             cost: best.cost(problem),
             best,
             bound: problem.most_saved(),

@@ -232,17 +232,30 @@ impl Pricer<'_, '_> {
     }
 }
 
-/// Weak duality: the fixed part less the most every board can be worth.
+/// Weak duality: the fixed part less the most that the boards of a plan can be worth.
 fn lagrange(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> f64 {
-    let boards: f64 = priced
+    let places = priced.iter().zip(&relaxed.prices.board);
+    let worth = places.map(|(p, place)| p.upper * relaxed.wood - place);
+    relaxed.fixed - most_together(problem, worth.collect())
+}
+
+/// Most that the boards of a plan are worth together where one of each kind is worth at most `worth`.
+fn most_together(problem: &Problem, worth: Vec<f64>) -> f64 {
+    let mut kinds: Vec<(f64, usize)> = (worth.into_iter())
+        .zip(problem.stock.iter().map(|stock| stock.count))
+        .filter(|(worth, _)| *worth > 0.0)
+        .collect();
+    kinds.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let mut left = problem.most_boards();
+    let mut take = |count: usize| {
+        let taken = count.min(left);
+        left -= taken;
+        taken as f64
+    };
+    kinds
         .iter()
-        .enumerate()
-        .map(|(stock, p)| {
-            let place = relaxed.prices.board[stock];
-            (p.upper * relaxed.wood - place).max(0.0) * problem.stock[stock].count as f64
-        })
-        .sum();
-    relaxed.fixed - boards
+        .map(|(worth, count)| worth * take(*count))
+        .sum()
 }
 
 /// Cost of a plan that uses every board at its price and has only patterns worth theirs.
@@ -257,7 +270,32 @@ pub(super) fn base(problem: &Problem, relaxed: &Relaxed) -> f64 {
 /// Most that patterns worth more than their price bring a plan below its base: the relaxation
 /// knows none, but for rounding, other than those only hoped for.
 fn over(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> f64 {
-    let boards = priced.iter().zip(&problem.stock);
-    let over = boards.map(|(p, stock)| p.upper.max(0.0) * relaxed.wood * stock.count as f64);
-    over.sum()
+    let worth = priced.iter().map(|p| p.upper * relaxed.wood);
+    most_together(problem, worth.collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::generate::{Size, generate};
+
+    #[test]
+    fn no_more_boards_count_than_a_plan_may_use() {
+        let size = Size {
+            fronts: 3,
+            runs: 3,
+            boards: 2,
+        };
+        let mut job = generate(size, 1);
+        job.boards[0].copies = (1..=200).collect();
+        let problem = Problem::new(&job, false);
+        let most = problem.most_boards();
+        assert!((3..20).contains(&most), "{most}");
+        assert_eq!(problem.stock[0].count, most);
+        // The dearer board first, of which there is one, then the other.
+        let rest = (most - 1) as f64;
+        assert_eq!(most_together(&problem, vec![2.0, 5.0]), 5.0 + 2.0 * rest);
+        assert_eq!(most_together(&problem, vec![2.0, -5.0]), 2.0 + 2.0 * rest);
+        assert_eq!(most_together(&problem, vec![-2.0, -5.0]), 0.0);
+    }
 }

@@ -35,9 +35,6 @@ const SHORT: Effort = Effort {
 /// Half-made patterns looked at for each board: where that is not enough, parts of the part are priced
 /// sooner.
 const NODES: usize = 320_000;
-/// Fronts of a job of which parts keep the sides that glued fronts put their runs on: with more that
-/// takes too many rounds of pricing.
-const FEW: usize = 40;
 /// How many times as many where the parts cannot be told apart.
 const MORE: usize = 8;
 /// Share of the gap the relaxation of a part may be off by.
@@ -75,12 +72,10 @@ struct Grown<'a> {
 impl<'a> Search<'_, 'a> {
     /// Splits all plans until every part is shown to hold nothing cheaper than the best.
     pub(super) fn grow(&mut self) {
-        let relaxation = self.relaxation.clone();
-        let few = self.problem.chain.len() <= FEW;
         let mut open = vec![Part {
             problem: self.problem.clone(),
             columns: std::mem::take(&mut self.columns),
-            relaxation: if few { relaxation.sided() } else { relaxation },
+            relaxation: self.relaxation.clone(),
             prices: None,
             nodes: NODES,
             depth: 0,
