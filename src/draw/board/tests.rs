@@ -77,6 +77,54 @@ fn every_mark_is_written_on_the_diagram() {
 }
 
 #[test]
+fn a_piece_narrower_than_its_strip_has_its_final_rip_written_below() {
+    let (job, mut plan) = random(0);
+    let written = |plan: &crate::plan::Plan| {
+        let drawing = board(&job, plan, 0);
+        let texts = drawing.texts();
+        texts
+            .map(|text| format!("{} ", text.words))
+            .collect::<String>()
+    };
+    let strips = plan.boards[0].sections.iter_mut();
+    for strip in strips.flat_map(|section| &mut section.strips) {
+        for blank in &mut strip.blanks {
+            (blank.low, blank.high) = (strip.low, strip.high);
+        }
+    }
+    assert!(!written(&plan).contains("Final rips"));
+    let ruler = job.settings.ruler();
+    let blank = &mut plan.boards[0].sections[0].strips[0].blanks[0];
+    blank.high = blank.high - (blank.high - blank.low) / 4;
+    let mark = format!(": {} to {}", ruler.show(blank.low), ruler.show(blank.high));
+    let words = written(&plan);
+    let (_, finals) = words
+        .split_once("Final rips, from the near edge")
+        .expect("written");
+    assert!(finals.contains(&mark), "{mark} in {finals}");
+}
+
+#[test]
+fn no_words_overlap_where_many_pieces_are_narrower_than_their_strips() {
+    for seed in 0..100 {
+        let (job, mut plan) = random(seed);
+        let strips = plan.boards[0].sections.iter_mut();
+        let blanks = strips.flat_map(|section| &mut section.strips);
+        for blank in blanks.flat_map(|strip| &mut strip.blanks).step_by(3) {
+            blank.high = blank.high - (blank.high - blank.low) / 8;
+        }
+        let drawing = board(&job, &plan, 0);
+        let clashes = clashes(&drawing);
+        assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
+        assert!(
+            drawing.height <= theme::HEIGHT + 0.01,
+            "seed {seed}: {} points high",
+            drawing.height
+        );
+    }
+}
+
+#[test]
 fn blanks_are_drawn_to_scale_at_their_marks() {
     let (job, plan) = random(0);
     let view = View::new(&job, &plan, 0, job.settings.ruler());

@@ -1,14 +1,14 @@
 //! The title above a board and the notes below it.
 
 use super::band::SIDE;
-use super::label::Key;
+use super::label::{Key, blank_name};
 use super::view::{View, thickness};
 use crate::draw::font::{self, Weight};
 use crate::draw::shape::{Point, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::Cut;
-use crate::plan::Section;
+use crate::plan::{Blank, Section};
 
 /// Writes the title: name, size, tone, board feet, yield. Gives the height used.
 pub fn title(drawing: &mut Drawing, view: &View) -> f64 {
@@ -53,7 +53,7 @@ pub fn facts(view: &View) -> String {
     )
 }
 
-/// Writes the rip marks of every section and the key of small pieces, from `top` down. Gives
+/// Writes the rip marks of every section, the final rips and the key of small pieces, from `top` down. Gives
 /// where they end.
 pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
     let mut y = top;
@@ -63,6 +63,10 @@ pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
         .collect();
     if !rips.is_empty() {
         y = flow(drawing, "Rip at, from the near edge", &rips, y);
+    }
+    let finals = final_rips(view);
+    if !finals.is_empty() {
+        y = flow(drawing, "Final rips, from the near edge", &finals, y);
     }
     let small: Vec<String> = key
         .entries
@@ -83,6 +87,20 @@ fn rip_marks(view: &View, section: &Section) -> String {
         .map(|s| format!("{} to {}", view.ruler.show(s.low), view.ruler.show(s.high)))
         .collect();
     strips.join(", ")
+}
+
+/// Where pieces narrower than their strips are ripped from these.
+fn final_rips(view: &View) -> Vec<String> {
+    let strips = view.cut.sections.iter().flat_map(|s| &s.strips);
+    let narrower = strips.flat_map(|strip| {
+        let narrower = |b: &&Blank| (b.low, b.high) != (strip.low, strip.high);
+        strip.blanks.iter().filter(narrower)
+    });
+    let words = |blank: &Blank| {
+        let (low, high) = (view.ruler.show(blank.low), view.ruler.show(blank.high));
+        format!("{}: {low} to {high}", blank_name(view, blank))
+    };
+    narrower.map(words).collect()
 }
 
 /// A bold heading, then entries one after another, broken over lines.
