@@ -1,18 +1,23 @@
 use super::*;
 use crate::draw::testing::{clashes, random};
 
+/// No words overlap, and the drawing is no higher than a sheet.
+fn assert_clear(job: &crate::job::Job, plan: &crate::plan::Plan, seed: u64) {
+    let drawing = board(job, plan, 0);
+    let clashes = clashes(&drawing);
+    assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
+    assert!(
+        drawing.height <= theme::HEIGHT + 0.01,
+        "seed {seed}: {} points high",
+        drawing.height
+    );
+}
+
 #[test]
 fn no_words_overlap_on_200_random_boards() {
     for seed in 0..200 {
         let (job, plan) = random(seed);
-        let drawing = board(&job, &plan, 0);
-        let clashes = clashes(&drawing);
-        assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
-        assert!(
-            drawing.height <= theme::HEIGHT + 0.01,
-            "seed {seed}: {} points high",
-            drawing.height
-        );
+        assert_clear(&job, &plan, seed);
     }
 }
 
@@ -113,14 +118,7 @@ fn no_words_overlap_where_many_pieces_are_narrower_than_their_strips() {
         for blank in blanks.flat_map(|strip| &mut strip.blanks).step_by(3) {
             blank.high = blank.high - (blank.high - blank.low) / 8;
         }
-        let drawing = board(&job, &plan, 0);
-        let clashes = clashes(&drawing);
-        assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
-        assert!(
-            drawing.height <= theme::HEIGHT + 0.01,
-            "seed {seed}: {} points high",
-            drawing.height
-        );
+        assert_clear(&job, &plan, seed);
     }
 }
 

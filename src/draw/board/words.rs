@@ -53,8 +53,8 @@ pub fn facts(view: &View) -> String {
     )
 }
 
-/// Writes the rip marks of every section, the final rips and the key of small pieces, from `top` down. Gives
-/// where they end.
+/// Writes the rip marks of every section, the final rips and the key of small pieces, from `top`
+/// down. Gives where they end.
 pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
     let mut y = top;
     let rips = view.cut.sections.iter().enumerate();
