@@ -1,6 +1,6 @@
 //! Looks for sides of tone steps that a solution of the relaxation says too little of.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use super::super::problem::Problem;
 use super::columns::Column;
@@ -9,6 +9,8 @@ use super::relax::Solved;
 
 /// Least sum of the shares over what the run's side is said to be.
 const ASIDE: f64 = 1e-3;
+/// How much more one board must say than the share of the staves.
+const SLIGHT: f64 = 1e-4;
 
 /// The sides that runs are put on and are not by fronts glued from boards on both, the worst of each
 /// run, step and side; and, if asked for, by single boards.
@@ -44,45 +46,75 @@ fn said(solved: &Solved, side: &Side) -> f64 {
 
 fn of_fronts(problem: &Problem, used: &[(&Column, f64)], solved: &Solved) -> Vec<Side> {
     let mut worst: HashMap<(usize, usize, bool), (f64, Side)> = HashMap::new();
-    for (row, board) in glued_on(problem, used) {
+    let mut rows: Vec<usize> = (used.iter())
+        .flat_map(|(column, _)| column.modes())
+        .flat_map(|mode| problem.modes[mode].rows.clone())
+        .collect();
+    rows.sort_unstable();
+    rows.dedup();
+    for row in rows {
         let run = problem.items[problem.starts[row].start].run;
-        let tone = problem.stock[board].tone;
         for step in 0..problem.tones.len().saturating_sub(1) {
-            let side = Side {
-                run,
-                step,
-                below: tone <= step,
-                cause: Cause::Front(row),
-                board,
-            };
-            let held = used
-                .iter()
-                .filter(|(column, _)| side.holds(problem, column));
-            let over = held.map(|(_, share)| share).sum::<f64>() - said(solved, &side);
-            let known = worst.get(&(run, step, side.below));
-            if over > ASIDE && known.is_none_or(|(worst, _)| over > *worst) {
-                worst.insert((run, step, side.below), (over, side));
+            for below in [true, false] {
+                let from = most_from(problem, used, row, (step, below));
+                if from.is_empty() {
+                    continue;
+                }
+                let side = Side {
+                    run,
+                    step,
+                    below,
+                    cause: Cause::Front { row, from },
+                };
+                let held = used.iter();
+                let held = held.map(|(column, share)| side.says(problem, column) * share);
+                let over = held.sum::<f64>() - said(solved, &side);
+                let known = worst.get(&(run, step, below));
+                if over > ASIDE && known.is_none_or(|(worst, _)| over > *worst) {
+                    worst.insert((run, step, below), (over, side));
+                }
             }
         }
     }
     worst.into_values().map(|(_, side)| side).collect()
 }
 
-/// Fronts and single boards that staves of them come from.
-fn glued_on(problem: &Problem, used: &[(&Column, f64)]) -> Vec<(usize, usize)> {
-    let used = used
-        .iter()
-        .filter(|(column, share)| *share > 1e-4 && problem.stock[column.pattern.stock].count == 1);
-    let mut on: Vec<(usize, usize)> = used
-        .flat_map(|(column, _)| {
-            let modes = column.staves.iter().map(|&(mode, _)| mode);
-            let rows = modes.flat_map(|mode| problem.modes[mode].rows.clone());
-            rows.map(|row| (row, column.pattern.stock))
-        })
-        .collect();
-    on.sort_unstable();
-    on.dedup();
-    on
+/// The modes of the front at a row of which one board on this side of a step says more than the share of
+/// the staves there does, each with the board that says most.
+fn most_from(
+    problem: &Problem,
+    used: &[(&Column, f64)],
+    row: usize,
+    (step, below): (usize, bool),
+) -> Vec<(usize, usize)> {
+    let mut shares: BTreeMap<usize, (f64, BTreeMap<usize, f64>)> = BTreeMap::new();
+    for (column, share) in used {
+        if (column.tone <= step) != below {
+            continue;
+        }
+        for &(mode, _) in &column.staves {
+            let of = &problem.modes[mode];
+            if of.rows.contains(&row) {
+                shares.entry(mode).or_default().0 += share / of.staves as f64;
+            }
+        }
+        let board = column.pattern.stock;
+        for mode in column.modes() {
+            if problem.modes[mode].rows.contains(&row) && problem.stock[board].count == 1 {
+                *shares
+                    .entry(mode)
+                    .or_default()
+                    .1
+                    .entry(board)
+                    .or_insert(0.0) += share;
+            }
+        }
+    }
+    let most = |(mode, (shared, boards)): (usize, (f64, BTreeMap<usize, f64>))| {
+        let (board, most) = boards.into_iter().max_by(|a, b| a.1.total_cmp(&b.1))?;
+        (most > shared + SLIGHT).then_some((mode, board))
+    };
+    shares.into_iter().filter_map(most).collect()
 }
 
 /// Single boards, at the steps next to their tone: from there on they are on one side.
@@ -105,8 +137,7 @@ fn of_boards(problem: &Problem, used: &[(&Column, f64)], solved: &Solved) -> Vec
             run,
             step,
             below,
-            cause: Cause::Board,
-            board,
+            cause: Cause::Board(board),
         };
         let below = (tone < steps).then(|| side(tone, true));
         let above = (tone > 0).then(|| side(tone.wrapping_sub(1), false));

@@ -11,6 +11,8 @@ pub(super) struct Broken<'s, 'a> {
     pub(super) problem: &'s Problem<'a>,
     pub(super) columns: &'s [&'s Column],
     pub(super) shares: &'s [f64],
+    /// Share of each mode.
+    pub(super) glued: &'s [f64],
     /// `[run][step]`: share of the run at or below the step, and above it; the last run is the case.
     pub(super) below: &'s [Vec<f64>],
     pub(super) above: &'s [Vec<f64>],
@@ -24,6 +26,7 @@ impl Broken<'_, '_> {
         let mut broken = self.fronts();
         broken.extend(self.boards());
         broken.extend(self.sisters());
+        broken.extend(self.once());
         broken
     }
 
@@ -97,6 +100,24 @@ impl Broken<'_, '_> {
             }
         }
         broken
+    }
+
+    /// Boards of which there is one that give staves of a mode by more than it is used.
+    fn once(&self) -> Vec<Row> {
+        let mut used: BTreeMap<(usize, usize), f64> = BTreeMap::new();
+        for (column, &share) in self.columns.iter().zip(self.shares) {
+            let board = column.pattern.stock;
+            if self.problem.stock[board].count == 1 {
+                for mode in column.modes() {
+                    *used.entry((mode, board)).or_insert(0.0) += share;
+                }
+            }
+        }
+        let over =
+            |&((mode, _), share): &((usize, usize), f64)| share > self.glued[mode] + self.slight;
+        let over = used.into_iter().filter(over);
+        over.map(|((mode, board), _)| Row::Once(mode, board))
+            .collect()
     }
 
     /// Of each mode the widths at which most staves lack a sister.

@@ -21,6 +21,16 @@ pub(in super::super) struct Column {
     pub(in super::super) runs: Vec<usize>,
 }
 
+impl Column {
+    /// The modes it has staves of.
+    pub(in super::super) fn modes(&self) -> impl Iterator<Item = usize> + '_ {
+        let staves = self.staves.iter().enumerate();
+        let first =
+            staves.filter(|&(i, &(mode, _))| !self.staves[..i].iter().any(|stave| stave.0 == mode));
+        first.map(|(_, &(mode, _))| mode)
+    }
+}
+
 /// Patterns without repeats, in the order they came.
 #[derive(Default)]
 pub(in super::super) struct Columns {

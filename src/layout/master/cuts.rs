@@ -39,42 +39,71 @@ impl Cut {
 }
 
 /// What puts a run on one side of a tone step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub(in super::super) enum Cause {
-    /// The front at this row is cut in one piece from any board on that side, or has a stave from the
-    /// one board. Sums of staves by their share say so only in part when the staves of a front come
-    /// from boards on both sides; a board has one pattern, so this says it in full.
-    Front(usize),
-    /// Anything of the run is cut from the one board. Fractions of fronts can lie evenly on both
-    /// sides; a board used in full for one front or another does not.
-    Board,
+    /// The front at this row is cut in one piece from any board on that side, or has a stave from one
+    /// there. Sums of staves by their share say so only in part when the staves of a front come from
+    /// boards on both sides; the patterns of one board with a stave of a mode are no more than the mode
+    /// is used, so of the modes in `from` they say it in full, of one board each.
+    Front {
+        row: usize,
+        /// Modes, each with a board on that side of which there is one; in order.
+        from: Vec<(usize, usize)>,
+    },
+    /// Anything of the run is cut from this board, of which there is one. Fractions of fronts can lie
+    /// evenly on both sides; a board used in full for one front or another does not.
+    Board(usize),
 }
 
 /// A board, or a front cut from it, is on one side of a tone step: so is its run.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub(in super::super) struct Side {
     pub(in super::super) run: usize,
     pub(in super::super) step: usize,
     pub(in super::super) below: bool,
     pub(in super::super) cause: Cause,
-    /// A board of which there is one.
-    pub(in super::super) board: usize,
 }
 
 impl Side {
-    /// Whether the column puts the run there.
-    pub(in super::super) fn holds(&self, problem: &Problem, column: &Column) -> bool {
-        let from_it = column.pattern.stock == self.board;
+    /// How much of the run the column puts there.
+    pub(in super::super) fn says(&self, problem: &Problem, column: &Column) -> f64 {
+        let board = column.pattern.stock;
         match self.cause {
-            Cause::Board => from_it && column.runs.contains(&self.run),
-            Cause::Front(row) => {
-                let side = (column.tone <= self.step) == self.below;
-                let mut wholes = column.wholes.iter();
-                let mut staves = column.staves.iter();
-                side && (wholes.any(|&item| problem.items[item].rows.contains(&row))
-                    || (from_it
-                        && staves.any(|&(mode, _)| problem.modes[mode].rows.contains(&row))))
+            Cause::Board(one) => f64::from(one == board && column.runs.contains(&self.run)),
+            Cause::Front { .. } => {
+                let wholes = column.wholes.iter();
+                let wholes = wholes.map(|&item| self.of_item(problem, item, column.tone));
+                let staves = column.staves.iter();
+                let staves = staves
+                    .map(|&(mode, _)| self.of_item(problem, problem.modes[mode].item, column.tone));
+                let mut modes = column.modes();
+                let once = modes.any(|mode| self.of_mode(board, mode));
+                wholes.sum::<f64>() + staves.sum::<f64>() + f64::from(once)
             }
+        }
+    }
+
+    /// How much of the run an item of a tone puts there by itself.
+    pub(super) fn of_item(&self, problem: &Problem, item: usize, tone: usize) -> f64 {
+        let Cause::Front { row, from } = &self.cause else {
+            return 0.0;
+        };
+        let item = &problem.items[item];
+        if !item.rows.contains(row) || (tone <= self.step) != self.below {
+            return 0.0;
+        }
+        match item.mode {
+            None => 1.0,
+            Some(mode) if from.iter().any(|one| one.0 == mode) => 0.0,
+            Some(mode) => 1.0 / problem.modes[mode].staves as f64,
+        }
+    }
+
+    /// Whether staves of a mode from a board put the run there, however many.
+    pub(super) fn of_mode(&self, board: usize, mode: usize) -> bool {
+        match &self.cause {
+            Cause::Front { from, .. } => from.contains(&(mode, board)),
+            Cause::Board(_) => false,
         }
     }
 }

@@ -1,9 +1,9 @@
 //! Makes prices from the relaxation's duals that are safe to build a bound on.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use super::super::price::{Prices, Sister};
-use super::super::problem::{Item, Problem};
+use super::super::problem::Problem;
 use super::cuts::{Cause, Side};
 use super::model::{Extra, NM_PER_INCH, OVER, Row, constant, heights, mode_cost, most_stretches};
 
@@ -60,20 +60,23 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         item: vec![vec![0.0; problem.items.len()]; problem.tones.len()],
         width: vec![0.0; problem.modes.len()],
         sisters: sisters(problem, duals),
-        once: once(problem, extra.sides, &sides.single),
+        once: once(problem, extra.sides, &sides.single, duals),
         board,
         tone: sides.board.iter().map(|toll| -toll).collect(),
     };
     for tone in 0..problem.tones.len() {
         for (index, item) in problem.items.iter().enumerate() {
             let looks: f64 = item.rows.clone().map(|r| sides.toll[r][tone]).sum();
+            let tolls_of = extra.sides.iter().zip(&sides.single);
+            let sided: f64 = tolls_of
+                .map(|(side, toll)| side.of_item(problem, index, tone) * toll)
+                .sum();
             prices.item[tone][index] = match item.mode {
                 None => {
                     let paid: f64 = item.rows.clone().map(|r| fronts[r]).sum();
-                    let sided = sided(item, tone, extra.sides, &sides.single);
                     paid - looks - sided - problem.worth.unbroken - tolls.stretch
                 }
-                Some(mode) => -looks / problem.modes[mode].staves as f64,
+                Some(mode) => -looks / problem.modes[mode].staves as f64 - sided,
             };
         }
     }
@@ -84,7 +87,10 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
             .filter(|(cut, _)| cut.pairs_glued(&m.rows))
             .map(|(_, toll)| toll)
             .sum();
-        let need = paid - mode_cost(problem, mode) - tolls.stretch - pairs;
+        let once: f64 = (0..problem.stock.len())
+            .map(|board| (-dual(Row::Once(mode, board))).max(0.0))
+            .sum();
+        let need = paid - mode_cost(problem, mode) - tolls.stretch - pairs + once;
         let (each, width) = stave_prices(problem, mode, need, duals);
         prices.width[mode] = width / NM_PER_INCH;
         for tone in &mut prices.item {
@@ -103,32 +109,33 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
     }
 }
 
-/// What a one-piece item of a tone pays for the sides that its fronts are on.
-fn sided(item: &Item, tone: usize, sides: &[Side], tolls: &[f64]) -> f64 {
-    let pays = |side: &Side| match side.cause {
-        Cause::Front(row) => (tone <= side.step) == side.below && item.rows.contains(&row),
-        Cause::Board => false,
-    };
-    let sides = sides.iter().zip(tolls);
-    sides
-        .filter(|(side, _)| pays(side))
-        .map(|(_, toll)| toll)
-        .sum()
-}
-
-/// What each kind of board pays once for staves of a front.
-fn once(problem: &Problem, sides: &[Side], tolls: &[f64]) -> Vec<Vec<(usize, f64)>> {
-    let mut once = vec![Vec::new(); problem.stock.len()];
+/// What each kind of board pays once for staves of a mode.
+fn once(
+    problem: &Problem,
+    sides: &[Side],
+    tolls: &[f64],
+    duals: &HashMap<Row, f64>,
+) -> Vec<Vec<(usize, f64)>> {
+    let mut once = vec![BTreeMap::new(); problem.stock.len()];
     for (side, &toll) in sides.iter().zip(tolls) {
-        let on_side = (problem.stock[side.board].tone <= side.step) == side.below;
-        if let Cause::Front(row) = side.cause
-            && on_side
+        if let Cause::Front { from, .. } = &side.cause
             && toll > 0.0
         {
-            once[side.board].push((row, toll));
+            for &(mode, board) in from {
+                *once[board].entry(mode).or_insert(0.0) += toll;
+            }
         }
     }
-    once
+    for (&row, &dual) in duals {
+        if let Row::Once(mode, board) = row
+            && dual < 0.0
+        {
+            *once[board].entry(mode).or_insert(0.0) -= dual;
+        }
+    }
+    once.into_iter()
+        .map(|of| of.into_iter().collect())
+        .collect()
 }
 
 /// What the duals say narrow staves pay, by mode.

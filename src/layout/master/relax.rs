@@ -112,8 +112,8 @@ fn sisters_between(a: &[Sister], b: &[Sister], share: f64) -> Vec<Sister> {
 fn once_between(a: &[(usize, f64)], b: &[(usize, f64)], share: f64) -> Vec<(usize, f64)> {
     let mut both = BTreeMap::new();
     for (of, share) in [(a, 1.0 - share), (b, share)] {
-        for &(row, toll) in of {
-            *both.entry(row).or_insert(0.0) += toll * share;
+        for &(mode, toll) in of {
+            *both.entry(mode).or_insert(0.0) += toll * share;
         }
     }
     both.into_iter().collect()
@@ -200,7 +200,7 @@ impl Relaxation {
 
     /// The sides of tone steps it keeps.
     pub(in super::super) fn sides(&self) -> Vec<Side> {
-        self.sides.iter().map(|(side, _)| *side).collect()
+        self.sides.iter().map(|(side, _)| side.clone()).collect()
     }
 
     /// Solves the relaxation with the sides it keeps; those it turns out to lack are there the next
@@ -264,7 +264,7 @@ impl Relaxation {
         let shares = values(&model.patterns);
         let unmade = values(&model.unmade);
         let glued = model.glued.iter();
-        let glued = glued
+        let glued: Vec<f64> = glued
             .map(|x| x.map_or(0.0, |x| solution.value(x)))
             .collect();
         let below: Vec<Vec<f64>> = model.below.iter().map(|steps| values(steps)).collect();
@@ -274,6 +274,7 @@ impl Relaxation {
             problem,
             columns,
             shares: &shares,
+            glued: &glued,
             below: &below,
             above: &above,
             slight: SLIGHT.max(precision),

@@ -22,14 +22,16 @@ pub(super) fn values(
     let cuts = paying(extra.cuts, &relaxed.paired);
     // What fronts pay is in the prices.
     let mut sides = paying(extra.sides, &relaxed.sided);
-    sides.retain(|(side, _)| side.cause == Cause::Board);
+    sides.retain(|(side, _)| matches!(side.cause, Cause::Board(_)));
     let value = |column: &&Column| {
         let place = prices.board[column.pattern.stock];
         let paid = (prices.value(problem, &column.pattern) - place) * relaxed.wood;
         let pairs = cuts.iter().filter(|(cut, _)| cut.pairs(problem, column));
-        let held = sides.iter().filter(|(side, _)| side.holds(problem, column));
+        let held = sides
+            .iter()
+            .map(|(side, toll)| side.says(problem, column) * toll);
         let pairs = pairs.map(|(_, toll)| toll).sum::<f64>();
-        paid - pairs - held.map(|(_, toll)| toll).sum::<f64>()
+        paid - pairs - held.sum::<f64>()
     };
     columns.iter().map(value).collect()
 }

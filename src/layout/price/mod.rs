@@ -32,7 +32,7 @@ pub(super) struct Prices {
     pub(super) width: Vec<f64>,
     /// What staves of each mode pay for sisters and are paid for being one; the narrowest first.
     pub(super) sisters: Vec<Vec<Sister>>,
-    /// By kind of board: what it pays once for staves of the front at a row, however many.
+    /// By kind of board: what it pays once for staves of a mode, however many; in order.
     pub(super) once: Vec<Vec<(usize, f64)>>,
     /// Price of using one board of each kind: zero or less.
     pub(super) board: Vec<f64>,
@@ -112,7 +112,7 @@ impl Prices {
                 .map(|of| of.iter().map(|s| s.share(1.0 / wood)).collect())
                 .collect(),
             once: (self.once.iter())
-                .map(|of| of.iter().map(|&(row, toll)| (row, toll / wood)).collect())
+                .map(|of| of.iter().map(|&(mode, toll)| (mode, toll / wood)).collect())
                 .collect(),
             board: less(&self.board),
             tone: less(&self.tone),
@@ -150,7 +150,7 @@ impl Prices {
         paid - pattern.wood + self.place(pattern.stock) - self.tolls(problem, pattern)
     }
 
-    /// What a pattern pays once for the fronts it has staves of.
+    /// What a pattern pays once for the modes it has staves of.
     fn tolls(&self, problem: &Problem, pattern: &Pattern) -> f64 {
         if self.once[pattern.stock].is_empty() {
             return 0.0;
@@ -161,17 +161,15 @@ impl Prices {
             .collect();
         modes.sort_unstable();
         modes.dedup();
-        let toll = |&mode: &usize| self.toll(problem, pattern.stock, mode);
+        let toll = |&mode: &usize| self.toll(pattern.stock, mode);
         modes.iter().map(toll).sum()
     }
 
     /// What a board of kind `stock` pays once for staves of a mode.
-    fn toll(&self, problem: &Problem, stock: usize, mode: usize) -> f64 {
-        let rows = &problem.modes[mode].rows;
-        let once = self.once[stock].iter();
-        once.filter(|(row, _)| rows.contains(row))
-            .map(|(_, toll)| toll)
-            .sum()
+    fn toll(&self, stock: usize, mode: usize) -> f64 {
+        let mut once = self.once[stock].iter();
+        once.find(|one| one.0 == mode)
+            .map_or(0.0, |(_, toll)| *toll)
     }
 }
 

@@ -63,11 +63,7 @@ impl<'p, 'a> Search<'p, 'a> {
             begun,
             time,
             columns: Columns::default(),
-            relaxation: if problem.chain.len() <= FEW {
-                Relaxation::new(problem).sided()
-            } else {
-                Relaxation::new(problem)
-            },
+            relaxation: Relaxation::new(problem),
             cost: best.cost(problem),
             best,
             bound: problem.most_saved(),
@@ -117,6 +113,7 @@ impl<'p, 'a> Search<'p, 'a> {
         let word = Word::new(self.cost, self.bound);
         let packing = self.packing(&costs, &stop, &word, seed);
         let pricer = self.pricer(&costs, &stop);
+        let problem = self.problem;
         let mut raise = |bound: f64, _| {
             self.raise_bound(bound);
             word.bound(self.bound);
@@ -124,7 +121,16 @@ impl<'p, 'a> Search<'p, 'a> {
         };
         let (packed, solved) = rayon::join(
             || packing.map(Packing::run),
-            || pricer.generate(&mut columns, &mut relaxation, None, &mut raise),
+            || {
+                let plain = pricer.generate(&mut columns, &mut relaxation, None, &mut raise)?;
+                if problem.chain.len() > FEW || word.closed() {
+                    return Some(plain);
+                }
+                // From its prices on: those of the first rounds would be priced far longer with sides.
+                relaxation = Relaxation::new(problem).sided();
+                let known = Some(plain.relaxed);
+                pricer.generate(&mut columns, &mut relaxation, known, &mut raise)
+            },
         );
         (self.costs, self.columns, self.relaxation) = (costs, columns, relaxation);
         packed.into_iter().for_each(|plan| self.offer(plan));
@@ -214,6 +220,7 @@ impl<'p, 'a> Search<'p, 'a> {
             costs,
             stop,
             nodes: MOST_NODES,
+            enough: f64::INFINITY,
         }
     }
 

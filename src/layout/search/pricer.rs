@@ -17,7 +17,7 @@ const NODES: usize = 20_000;
 pub(super) const MOST_NODES: usize = 50_000_000;
 /// Patterns taken for each board in one round of pricing.
 const ROUND: usize = 12;
-/// Share of the best prices so far in those asked at.
+/// Share of the best prices so far in those asked at, at least.
 const CALM: f64 = 0.5;
 /// How exactly the relaxation is solved, at first and at last.
 const PRECISION: [f64; 2] = [1e-2, 1e-8];
@@ -34,6 +34,8 @@ pub(super) struct Pricer<'s, 'a> {
     pub(super) stop: &'s Stop<'s>,
     /// Half-made patterns looked at for each board at most in column generation.
     pub(super) nodes: usize,
+    /// A bound this high is enough: prices need not go further.
+    pub(super) enough: f64,
 }
 
 /// How far a list of patterns may go.
@@ -128,7 +130,7 @@ impl Pricer<'_, '_> {
             let mut added = 0;
             let mut priced = Vec::new();
             if let Some((best, calmer)) = &calm {
-                let between = relaxed.between(calmer, CALM);
+                let between = relaxed.between(calmer, self.calm(relaxed, calmer));
                 priced = self.all(&between, CLOSED, nodes, ROUND);
                 added = self.add_found(columns, &priced);
                 let bound = lagrange(self.problem, &between, &priced);
@@ -168,16 +170,28 @@ impl Pricer<'_, '_> {
                 continue;
             }
             let converged = relaxed.cost - best < CLOSED * scale;
-            if converged && !relaxation.insist(self.problem, relaxed) {
+            let mut insists =
+                || relaxed.cost < self.enough && relaxation.insist(self.problem, relaxed);
+            if converged && !insists() {
                 return Some(solved);
             }
-            if added == 0 && !relaxation.insist(self.problem, relaxed) {
+            if added == 0 && !insists() {
                 if complete {
                     return Some(solved);
                 }
                 nodes = (nodes * 10).min(self.nodes);
             }
         }
+    }
+
+    /// Share of the best prices so far in those asked at: more than usual where the relaxation's own
+    /// go further than enough. The dearer they are, the longer they take.
+    fn calm(&self, relaxed: &Relaxed, calmer: &Relaxed) -> f64 {
+        let (high, low) = (base(self.problem, relaxed), base(self.problem, calmer));
+        if high <= self.enough || low >= self.enough {
+            return CALM;
+        }
+        ((high - self.enough) / (high - low)).max(CALM)
     }
 
     fn add_found(&self, columns: &mut Columns, priced: &[Priced]) -> usize {

@@ -64,7 +64,7 @@ pub(super) fn cuts(problem: &Problem, over: &Over, model: &mut Model) {
     }
 }
 
-/// Sides that single boards put their runs on.
+/// Sides of tone steps that runs are put on.
 pub(super) fn board_sides(problem: &Problem, over: &Over, model: &mut Model) {
     for (index, side) in over.extra.sides.iter().enumerate() {
         let sides = if side.below {
@@ -74,8 +74,9 @@ pub(super) fn board_sides(problem: &Problem, over: &Over, model: &mut Model) {
         };
         let mut cut: Expression = -1.0 * sides[side.run][side.step];
         for (column, &x) in over.columns.iter().zip(&model.patterns) {
-            if side.holds(problem, column) {
-                cut.add_mul(1.0, x);
+            let says = side.says(problem, column);
+            if says > 0.0 {
+                cut.add_mul(says, x);
             }
         }
         model.rows.push((Row::Side(index), constraint!(cut <= 0.0)));

@@ -35,6 +35,8 @@ pub(super) enum Row {
     Width(usize),
     /// Mode, width: staves no wider have a sister that makes up for it.
     Sister(usize, i64),
+    /// Mode, board: patterns of the board with staves of the mode are no more than the mode is used.
+    Once(usize, usize),
     /// Front, step: what covers the front at or below the step is what does below the step entered
     /// before it, and the patterns of the tones between.
     UpTo(usize, usize),
@@ -188,6 +190,7 @@ pub(super) fn build(
     stock(problem, over, &mut model);
     glue(problem, over, &mut model);
     sisters::sisters(problem, over, &mut model, wanted);
+    sisters::once(over, &mut model, wanted);
     tones::tones(problem, over, &mut vars, &mut model, wanted);
     tones::boards(problem, over, &mut model, wanted);
     limits::limits(problem, over, &mut model);

@@ -82,7 +82,7 @@ pub(super) fn moves<'p>(
             widest: it.mode.map_or(it.width, |m| {
                 problem.modes[m].widest.min(stock.widest[item])
             }),
-            toll: it.mode.map_or(0.0, |m| prices.toll(problem, index, m)),
+            toll: it.mode.map_or(0.0, |m| prices.toll(index, m)),
             most: it.mode.map_or(1, |m| sisters.most(problem, index, m)),
             stave: it.mode.is_some(),
         }

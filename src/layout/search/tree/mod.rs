@@ -37,6 +37,9 @@ const SHORT: Effort = Effort {
 const NODES: usize = 320_000;
 /// How many times as many where the parts cannot be told apart.
 const MORE: usize = 8;
+/// How far over the cost to beat the relaxation of a part goes at most, as a share: what boards are worth
+/// more than their prices comes off it.
+const AMPLE: f64 = 0.02;
 /// Share of the gap the relaxation of a part may be off by.
 const ENOUGH: f64 = 0.01;
 /// How exactly the answers to a question are tried, and the least rise told apart from none.
@@ -119,6 +122,7 @@ impl<'a> Search<'_, 'a> {
             costs: &self.costs,
             stop: &stop,
             nodes: part.nodes,
+            enough: self.cost * (1.0 + AMPLE),
         };
         let mut bound = part.bound;
         let mut raise = |least: f64, most: f64| {
@@ -216,7 +220,7 @@ impl<'a> Search<'_, 'a> {
         let best = tried
             .into_iter()
             .reduce(|a, b| if b.0 > a.0 { b } else { a });
-        let answered = |problem| part_of(part, problem, &solved.relaxed);
+        let answered = |problem| part_of(part, problem, &near, &solved.relaxed);
         best.map(|(_, problems)| problems.map(answered).into())
     }
 
@@ -261,10 +265,10 @@ fn may(problem: &Problem, sisters: &Sisters, pattern: &Pattern) -> bool {
     free && sisters.complete(problem, pattern.stock, &pattern.shape)
 }
 
-/// A part of `part`.
-fn part_of<'a>(part: &Part, problem: Problem<'a>, relaxed: &Relaxed) -> Part<'a> {
+/// A part of `part`, which starts from the patterns `near`.
+fn part_of<'a>(part: &Part, problem: Problem<'a>, near: &[&Column], relaxed: &Relaxed) -> Part<'a> {
     let (mut columns, sisters) = (Columns::default(), Sisters::of(&problem));
-    let kept = part.columns.patterns();
+    let kept = near.iter().map(|column| &column.pattern);
     for pattern in kept.filter(|p| may(&problem, &sisters, p)) {
         columns.add(&problem, pattern);
     }
