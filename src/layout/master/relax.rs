@@ -25,7 +25,7 @@ pub(in super::super) struct Relaxation {
     /// Sides of tone steps that glued fronts put their runs on, as far as found to matter, and how many
     /// solutions in a row each has not.
     sides: Vec<(Side, u32)>,
-    /// Whether to look for more.
+    /// Whether to look for more, and for boards that give staves of a mode by more than it is used.
     sided: bool,
 }
 
@@ -280,7 +280,8 @@ impl Relaxation {
             slight: SLIGHT.max(precision),
         }
         .rows();
-        broken.retain(|row| !self.rows.contains_key(row));
+        let wanted = |row: &Row| self.sided || !matches!(row, Row::Once(..));
+        broken.retain(|row| wanted(row) && !self.rows.contains_key(row));
         let dual = solution.compute_dual();
         let duals: HashMap<Row, f64> = references
             .into_iter()

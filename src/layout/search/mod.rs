@@ -123,7 +123,8 @@ impl<'p, 'a> Search<'p, 'a> {
             || packing.map(Packing::run),
             || {
                 let plain = pricer.generate(&mut columns, &mut relaxation, None, &mut raise)?;
-                if problem.chain.len() > FEW || word.closed() {
+                let few = problem.chain.len() <= FEW && !problem.modes.is_empty();
+                if !few || word.closed() {
                     return Some(plain);
                 }
                 // From its prices on: those of the first rounds would be priced far longer with sides.

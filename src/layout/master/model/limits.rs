@@ -1,9 +1,11 @@
 //! The maker's limits, and what fractions of patterns may not do together.
 
+use std::collections::BTreeMap;
+
 use good_lp::{Expression, constraint};
 
 use super::super::super::problem::Problem;
-use super::{Model, Over, Row, height, heights, most_stretches};
+use super::{Model, Over, Row, Steps, height, heights, most_stretches};
 
 /// The maker's limits, each to be overstepped at a price only.
 pub(super) fn limits(problem: &Problem, over: &Over, model: &mut Model) {
@@ -40,6 +42,25 @@ pub(super) fn limits(problem: &Problem, over: &Over, model: &mut Model) {
         model
             .rows
             .push((Row::ToneWithin, constraint!(spread <= most)));
+    }
+}
+
+/// A board of which there is one gives a mode staves no more than once.
+pub(super) fn once(over: &Over, model: &mut Model, wanted: Steps) {
+    let mut used: BTreeMap<(usize, usize), Expression> = BTreeMap::new();
+    for (column, &x) in over.columns.iter().zip(&model.patterns) {
+        for mode in column.modes() {
+            let board = column.pattern.stock;
+            if wanted(&Row::Once(mode, board)) {
+                used.entry((mode, board)).or_default().add_mul(1.0, x);
+            }
+        }
+    }
+    for ((mode, board), used) in used {
+        if let Some(glued) = model.glued[mode] {
+            let row = Row::Once(mode, board);
+            model.rows.push((row, constraint!(used - glued <= 0.0)));
+        }
     }
 }
 

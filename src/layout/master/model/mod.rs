@@ -190,10 +190,10 @@ pub(super) fn build(
     stock(problem, over, &mut model);
     glue(problem, over, &mut model);
     sisters::sisters(problem, over, &mut model, wanted);
-    sisters::once(over, &mut model, wanted);
     tones::tones(problem, over, &mut vars, &mut model, wanted);
     tones::boards(problem, over, &mut model, wanted);
     limits::limits(problem, over, &mut model);
+    limits::once(over, &mut model, wanted);
     limits::cuts(problem, over, &mut model);
     limits::board_sides(problem, over, &mut model);
     (vars, model)

@@ -1,6 +1,6 @@
 //! Staves of a mode that only a wide sister makes up for.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use good_lp::{Expression, constraint};
 
@@ -31,25 +31,6 @@ pub(super) fn sisters(problem: &Problem, over: &Over, model: &mut Model, wanted:
             }
         }
         model.rows.push((row, constraint!(lone <= 0.0)));
-    }
-}
-
-/// A board of which there is one gives a mode staves no more than once.
-pub(super) fn once(over: &Over, model: &mut Model, wanted: Steps) {
-    let mut used: BTreeMap<(usize, usize), Expression> = BTreeMap::new();
-    for (column, &x) in over.columns.iter().zip(&model.patterns) {
-        for mode in column.modes() {
-            let board = column.pattern.stock;
-            if wanted(&Row::Once(mode, board)) {
-                used.entry((mode, board)).or_default().add_mul(1.0, x);
-            }
-        }
-    }
-    for ((mode, board), used) in used {
-        if let Some(glued) = model.glued[mode] {
-            let row = Row::Once(mode, board);
-            model.rows.push((row, constraint!(used - glued <= 0.0)));
-        }
     }
 }
 
