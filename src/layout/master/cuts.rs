@@ -107,3 +107,75 @@ impl Side {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::super::pattern::Costs;
+    use super::super::super::ruin::Ruin;
+    use super::super::columns::Columns;
+    use super::*;
+    use crate::job::generate::{Size, generate};
+
+    /// What the plan's columns say of a side, and what is so.
+    fn said_and_so(problem: &Problem, columns: &[&Column], side: &Side) -> (f64, f64) {
+        let says = columns.iter().map(|column| side.says(problem, column));
+        let there = |column: &&Column| {
+            (column.tone <= side.step) == side.below && column.runs.contains(&side.run)
+        };
+        (says.sum(), f64::from(columns.iter().any(there)))
+    }
+
+    /// The sides that fronts with a stave of a mode from a board are on, said in full and by share.
+    fn sides(problem: &Problem, mode: usize, board: usize) -> Vec<[Side; 2]> {
+        let of = &problem.modes[mode];
+        let tone = problem.stock[board].tone;
+        let steps = 0..problem.tones.len().saturating_sub(1);
+        let both = |(row, step): (usize, usize)| {
+            [vec![(mode, board)], Vec::new()].map(|from| Side {
+                run: problem.items[of.item].run,
+                step,
+                below: tone <= step,
+                cause: Cause::Front { row, from },
+            })
+        };
+        let rows = of.rows.clone();
+        rows.flat_map(|row| steps.clone().map(move |step| (row, step)))
+            .map(both)
+            .collect()
+    }
+
+    #[test]
+    fn plans_say_no_more_of_a_side_than_is_so() {
+        let size = Size {
+            fronts: 20,
+            runs: 5,
+            boards: 14,
+        };
+        let (mut more, mut equal) = (0, 0);
+        for seed in 1..=20 {
+            let job = generate(size, seed);
+            let problem = Problem::new(&job, false);
+            let costs = Costs::default();
+            let mut ruin = Ruin::new(&problem, &costs, seed);
+            (0..20).for_each(|_| _ = ruin.round(1.0));
+            let mut columns = Columns::default();
+            for pattern in &ruin.best.boards {
+                columns.add(&problem, pattern);
+            }
+            let columns = columns.all();
+            for column in &columns {
+                for mode in column.modes() {
+                    for [full, shared] in sides(&problem, mode, column.pattern.stock) {
+                        let (said, so) = said_and_so(&problem, &columns, &full);
+                        assert!(said <= so + 1e-9, "seed {seed}: {full:?} {said} {so}");
+                        let (by_share, _) = said_and_so(&problem, &columns, &shared);
+                        assert!(by_share <= said + 1e-9, "seed {seed}: {shared:?}");
+                        more += usize::from(by_share < said - 1e-9);
+                        equal += usize::from(by_share > said - 1e-9);
+                    }
+                }
+            }
+        }
+        assert!(more > 0 && equal > 0, "{more} {equal}");
+    }
+}

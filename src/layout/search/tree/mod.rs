@@ -4,9 +4,10 @@
 //! a question (`question`), each part gets prices of its own, which bound it better, and the gap
 //! left is closed by a list as soon as that is short. The question is the one whose two answers
 //! raise the relaxation most over the patterns known (strong branching). A part starts from the prices
-//! of the whole it is a part of, and no front's price may rise far above that at first: parts with
-//! hardly a plan would else be priced at whatever a few patterns make of it. Where a board takes too
-//! long to price, the part is split with the bound it has: its own parts are priced sooner.
+//! of the whole it is a part of and from its patterns that a better plan may have, and no front's price
+//! may rise far above that at first: parts with hardly a plan would else be priced at whatever a few
+//! patterns make of it. Where a board takes too long to price, the part is split with the bound it has:
+//! its own parts are priced sooner.
 
 mod question;
 
