@@ -2,12 +2,13 @@
 
 use crate::draw::{Progress, board_facts, board_name, board_untitled};
 use crate::job::Job;
+use crate::measure::Length;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::marks::{Mark, MarkKind, marks_after};
 use crate::packet::phrase::{Phrase, both};
 use crate::packet::table::piece_name;
 use crate::packet::todo::Todo;
-use crate::plan::{BoardPlan, Face, Kept, Plan, Section};
+use crate::plan::{Blank, BoardPlan, Face, Kept, Plan, Section};
 
 /// The sheet of `plan.boards[index]`.
 pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -> Part {
@@ -109,6 +110,7 @@ fn steps(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Vec<Phrase> {
     for (i, section) in cut.sections.iter().enumerate() {
         steps.extend(rip(i + 1, cut, section, todo));
         steps.extend(part_strips(job, i + 1, section, todo));
+        steps.extend(final_rips(job, i + 1, section, todo));
     }
     if steps.len() == 1 && todo.is_begun() {
         steps = vec![Phrase::from(format!("All fronts of {name} are cut."))];
@@ -148,16 +150,36 @@ fn part_strips(job: &Job, number: usize, section: &Section, todo: Todo) -> Optio
     let blanks = section.strips.iter().flat_map(|strip| &strip.blanks);
     let open: Vec<Phrase> = blanks
         .filter(|blank| todo.piece(blank))
-        .map(|blank| {
-            let name = piece_name(&job.fronts[blank.front].name, blank);
-            Phrase::from(format!("{name} at "))
-                .length(blank.from)
-                .words(" to ")
-                .length(blank.to)
-        })
+        .map(|blank| piece_at(job, blank, (blank.from, blank.to)))
         .collect();
     let start = format!("Crosscut the strips of section {number}: ");
     (!open.is_empty()).then(|| Phrase::from(start).and(Phrase::join(open, ", ")))
+}
+
+/// Rips along pieces narrower than their strips. The caution is common practice, no source.
+fn final_rips(job: &Job, number: usize, section: &Section, todo: Todo) -> Option<Phrase> {
+    let strips = section.strips.iter();
+    let open: Vec<Phrase> = strips
+        .flat_map(|strip| strip.blanks.iter().map(move |blank| (strip, blank)))
+        .filter(|(strip, blank)| (blank.low, blank.high) != (strip.low, strip.high))
+        .filter(|(_, blank)| todo.piece(blank))
+        .map(|(_, blank)| piece_at(job, blank, (blank.low, blank.high)))
+        .collect();
+    let start = format!("Rip pieces of section {number} narrower, from the near edge: ");
+    (!open.is_empty()).then(|| {
+        Phrase::from(start)
+            .and(Phrase::join(open, ", "))
+            .words(". Short pieces at the band saw or by hand: the saw's manual says how short")
+    })
+}
+
+/// `D1 at 2 to 22 1/2`.
+fn piece_at(job: &Job, blank: &Blank, (from, to): (Length, Length)) -> Phrase {
+    let name = piece_name(&job.fronts[blank.front].name, blank);
+    Phrase::from(format!("{name} at "))
+        .length(from)
+        .words(" to ")
+        .length(to)
 }
 
 /// Fronts that show the side that was down when the board was measured.

@@ -1,5 +1,6 @@
 use super::*;
 use crate::draw::testing::chest;
+use crate::measure::Ruler;
 use crate::packet::Block;
 use crate::plan::{Fate, Sawn, SawnPiece, fixture};
 
@@ -62,6 +63,22 @@ fn cautions_stand_where_the_job_gives_cause() {
     assert!(!with_checks.contains(&"Curved edges".to_owned()));
 }
 
+/// What stands on the left and on the right of a board's sheet.
+fn marks_and_work(part: &Part) -> (&[Block], &[Block]) {
+    match part.blocks.last() {
+        Some(Block::Pair { left, right, .. }) => (left, right),
+        _ => panic!("marks and work"),
+    }
+}
+
+fn steps(work: &[Block], ruler: Ruler) -> String {
+    let steps = work.iter().filter_map(|block| match block {
+        Block::Steps(steps) => Some(steps.iter().map(|step| step.show(ruler))),
+        _ => None,
+    });
+    steps.flatten().collect::<Vec<String>>().join("; ")
+}
+
 #[test]
 fn a_board_at_work_tells_what_is_done() {
     let (job, plan) = chest();
@@ -83,14 +100,7 @@ fn a_board_at_work_tells_what_is_done() {
         anew: &[],
     };
     let part = board::part(&job, &plan, 0, Some(&progress));
-    let Some(Block::Pair {
-        left: marks,
-        right: work,
-        ..
-    }) = part.blocks.last()
-    else {
-        panic!("marks and work");
-    };
+    let (marks, work) = marks_and_work(&part);
     let ruler = job.settings.ruler();
     let told: Vec<String> = marks
         .iter()
@@ -103,18 +113,30 @@ fn a_board_at_work_tells_what_is_done() {
     let done = told.iter().filter(|what| what.ends_with("(done)")).count();
     // Two ends of the section, two edges of the strip, the end of D1 that the section's end is not.
     assert_eq!((done, told.len() > done), (5, true), "{told:?}");
-    let steps: Vec<String> = work
-        .iter()
-        .filter_map(|block| match block {
-            Block::Steps(steps) => Some(steps.iter().map(|step| step.show(ruler))),
-            _ => None,
-        })
-        .flatten()
-        .collect();
-    let all = steps.join("; ");
+    let all = steps(work, ruler);
     assert!(
         !all.contains("Crosscut at") && !all.contains("Rip"),
         "{all}"
     );
     assert!(all.contains("D2 at") && !all.contains("D1 at"), "{all}");
+}
+
+#[test]
+fn a_piece_narrower_than_its_strip_is_ripped_after_the_strip_is_crosscut() {
+    let (job, mut plan) = chest();
+    let ruler = job.settings.ruler();
+    let told = |plan: &Plan| {
+        let part = board::part(&job, plan, 0, None);
+        steps(marks_and_work(&part).1, ruler)
+    };
+    assert!(!told(&plan).contains("narrower"));
+    let blank = &mut plan.boards[0].sections[0].strips[0].blanks[0];
+    blank.high = blank.high - (blank.high - blank.low) / 4;
+    let piece = format!("{} to {}", ruler.show(blank.low), ruler.show(blank.high));
+    let all = told(&plan);
+    let (before, rip) = all
+        .split_once("Rip pieces of section 1 narrower, from the near edge: ")
+        .expect("told");
+    assert!(before.contains("Crosscut the strips of section 1"), "{all}");
+    assert!(rip.contains(&piece), "{piece} in {all}");
 }
