@@ -100,7 +100,7 @@ impl Side {
     }
 
     /// Whether staves of a mode from a board put the run there, however many.
-    pub(super) fn of_mode(&self, board: usize, mode: usize) -> bool {
+    fn of_mode(&self, board: usize, mode: usize) -> bool {
         match &self.cause {
             Cause::Front { from, .. } => from.contains(&(mode, board)),
             Cause::Board(_) => false,

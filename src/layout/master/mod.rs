@@ -15,14 +15,14 @@
 //! below the step and the darkest above it is `max - min` over fronts, and that is what `P + D -
 //! 1` comes to). The case pays the same way, over its runs.
 //!
-//! **Glued fronts.** Staves count by their share of a front, so one glued from boards on both sides of a
-//! step would be on each by half. Where that matters a row says: what cuts the front in one piece on this
-//! side, and of each way to glue it the staves there by their share or, if that is more, the patterns of
-//! one board there with a stave of it, are together no more than `P` (or `D`). So that boards are not
-//! made up for by half of others, another row says: the patterns of one board with a stave of a glued
-//! stretch are no more than it is glued. And staves are wide enough together only on average: a narrow one would be made up for
-//! by half of a wide one. Where it matters a row says that those no wider than some width have a sister
-//! wide enough to go with them.
+//! **Glued fronts.** Staves count by their share of a front, so one glued from boards on both sides of
+//! a step would be on each by half. Where that matters a row says: what cuts the front in one piece on
+//! this side, and of each way to glue it the staves there by their share or, if that is more, the
+//! patterns of one board there with a stave of it, are together no more than `P` (or `D`). So that
+//! boards are not made up for by half of others, another row says: the patterns of one board with a
+//! stave of a glued stretch are no more than it is glued. And staves are wide enough together only on
+//! average: a narrow one would be made up for by half of a wide one. Where it matters a row says that
+//! those no wider than some width have a sister wide enough to go with them.
 
 mod aside;
 mod broken;

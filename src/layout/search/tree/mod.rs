@@ -123,7 +123,7 @@ impl<'a> Search<'_, 'a> {
             costs: &self.costs,
             stop: &stop,
             nodes: part.nodes,
-            enough: self.cost * (1.0 + AMPLE),
+            enough: self.cost + AMPLE * self.cost.abs(),
         };
         let mut bound = part.bound;
         let mut raise = |least: f64, most: f64| {
