@@ -12,6 +12,8 @@
 mod explore;
 mod heights;
 mod tables;
+#[cfg(test)]
+mod tests;
 
 use super::pattern::{Costs, Pattern};
 use super::place::StripShape;

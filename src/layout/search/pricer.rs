@@ -15,6 +15,8 @@ use super::CLOSED;
 /// Half-made patterns looked at for each board, at first and at most.
 const NODES: usize = 20_000;
 pub(super) const MOST_NODES: usize = 50_000_000;
+/// How many times as many for a part of the plans that seems to be beaten.
+const LONGER: usize = 16;
 /// Patterns taken for each board in one round of pricing.
 const ROUND: usize = 12;
 /// Share of the best prices so far in those asked at, at least.
@@ -148,9 +150,10 @@ impl Pricer<'_, '_> {
             }
             // A board looked at in part holds the bound down more than a few dear prices.
             let complete = priced.iter().all(|p| p.complete);
-            let tired = !complete && nodes >= self.nodes;
+            let most = self.most_nodes(relaxed.cost);
+            let tired = !complete && nodes >= most;
             if !complete {
-                nodes = (nodes * 2).min(self.nodes);
+                nodes = (nodes * 2).min(most);
             }
             let best = calm.as_ref().map_or(f64::NEG_INFINITY, |(best, _)| *best);
             let will_do = raise(best, relaxed.cost);
@@ -179,9 +182,16 @@ impl Pricer<'_, '_> {
                 if complete {
                     return Some(solved);
                 }
-                nodes = (nodes * 10).min(self.nodes);
+                nodes = (nodes * 10).min(most);
             }
         }
+    }
+
+    /// Half-made patterns looked at for each board at most, where the relaxation over the patterns known
+    /// comes to `cost`: a part that seems to be beaten is worth more of them than one to be split.
+    fn most_nodes(&self, cost: f64) -> usize {
+        let times = if cost > self.enough { LONGER } else { 1 };
+        (self.nodes * times).min(MOST_NODES)
     }
 
     /// Share of the best prices so far in those asked at: more than usual where the relaxation's own

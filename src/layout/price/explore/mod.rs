@@ -180,7 +180,7 @@ impl Walk<'_, '_> {
                     self.outline.truncate(self.outline.len() - m.times);
                     continue;
                 }
-                let paid = paid + price - self.toll(m);
+                let paid = paid + price - m.toll_at_least();
                 self.take(m, true);
                 self.lane(then, m.next, start + m.room, paid);
                 self.take(m, false);
@@ -271,11 +271,11 @@ impl Walk<'_, '_> {
                 if !self.wide_enough(m, height, lane.wide_left) {
                     continue;
                 }
-                let price = m.price_in(height, tables.slack);
+                let price = m.price_in(height, self.slack(lane.class, lane.wide_left));
                 if !self.owes(price) {
                     continue;
                 }
-                let paid = paid + price - self.toll(m);
+                let paid = paid + price - m.toll_at_least();
                 self.take(m, true);
                 items.extend(std::iter::repeat_n(m.item, m.times));
                 self.strip(lane, items, m.next, start + m.room - crosscut, paid);
@@ -306,7 +306,7 @@ impl Walk<'_, '_> {
         self.beside_strips(lane, section, paid);
         if !self.in_lane(at) && !self.repeats(at) && !self.may_widen(at) {
             let left = lane.section_left - section - self.problem.cuts.crosscut;
-            self.sections(left, section, paid);
+            self.sections(left, section, paid - self.overpaid(at));
         }
         self.shape[at].pop();
         self.outline[at] = before;

@@ -2,6 +2,7 @@
 
 use super::super::super::geometry::edge;
 use super::super::super::place::StripShape;
+use super::super::Sister;
 use super::super::tables::Move;
 use super::Walk;
 
@@ -89,12 +90,43 @@ impl Walk<'_, '_> {
         next.map(|class| class.height)
     }
 
-    /// What the item pays for being the first stave of its mode here.
-    pub(super) fn toll(&self, m: &Move) -> f64 {
-        match self.problem.items[m.item].mode {
-            Some(mode) if self.staves[mode] == 0 => m.toll,
-            _ => 0.0,
+    /// How much wider a strip may turn out, with `spare` width beside it.
+    pub(super) fn slack(&self, class: usize, spare: i64) -> i64 {
+        let class = &self.tables.classes[class];
+        spare.min(class.slack).max(self.tables.slack)
+    }
+
+    /// What the staves of a section were paid for width that is not there after all.
+    pub(super) fn overpaid(&self, at: usize) -> f64 {
+        let (cuts, strips) = (&self.problem.cuts, &self.shape[at]);
+        let all = self.stock.width - 2 * cuts.edge;
+        let spare = all - self.outline[at].1;
+        let (mut over, mut left) = (0.0, all + cuts.rip);
+        for strip in strips {
+            left -= strip.width + cuts.rip;
+            let class = (self.tables.classes).partition_point(|class| class.height < strip.width);
+            let paid = [left, spare].map(|spare| strip.width + self.slack(class, spare));
+            if paid[0] > paid[1] {
+                let of = |&item: &usize| {
+                    let [then, now] = paid.map(|wide| self.stave_price(item, wide));
+                    (then - now).max(0.0)
+                };
+                over += strip.items.iter().map(of).sum::<f64>();
+            }
         }
+        over
+    }
+
+    /// Price of the width of an item.
+    fn stave_price(&self, item: usize, wide: i64) -> f64 {
+        let Some(mode) = self.problem.items[item].mode else {
+            return 0.0;
+        };
+        let wide = (self.problem.modes[mode].widest)
+            .min(self.stock.widest[item])
+            .min(wide);
+        let sisters = Sister::of(&self.prices.sisters[mode], wide);
+        self.prices.width[mode] * wide as f64 + sisters
     }
 
     pub(super) fn take(&mut self, m: &Move, take: bool) {

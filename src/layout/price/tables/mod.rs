@@ -21,6 +21,8 @@ pub(super) struct Class {
     pub(super) height: i64,
     /// See [`Height::left`].
     pub(super) left: bool,
+    /// How much wider a strip may turn out: less than the next width there is.
+    pub(super) slack: i64,
     /// `after[p * (n + 1) + l]`: most that the items from position `p` on are worth in `l` cells.
     after: Vec<f64>,
 }
@@ -76,7 +78,15 @@ impl<'p> Tables<'p> {
             crosscut: cuts.crosscut,
             rip: cuts.rip,
         };
-        tables.classes = heights.iter().map(|height| tables.class(height)).collect();
+        let next = |height: &Height| {
+            let wider = |next: &&Height| !next.left && next.wide > height.wide;
+            heights
+                .iter()
+                .find(wider)
+                .map_or(0, |next| next.wide - 1 - height.wide)
+        };
+        let class = |height| tables.class(height, next(height).max(tables.slack));
+        tables.classes = heights.iter().map(class).collect();
         tables.lane = tables.chain(|m| Some(tables.lane_price(stock, cuts, m)));
         tables.rest = tables.rest(problem, stock);
         tables.board = tables.board(problem, stock);
@@ -176,14 +186,15 @@ impl<'p> Tables<'p> {
         }
     }
 
-    fn class(&self, &Height { wide: height, left }: &Height) -> Class {
+    fn class(&self, &Height { wide: height, left }: &Height, slack: i64) -> Class {
         let price = |m: &Move| {
-            let price = m.price_in(height, self.slack) - m.toll_at_least();
+            let price = m.price_in(height, slack) - m.toll_at_least();
             (m.width <= height).then_some(price)
         };
         Class {
             height,
             left,
+            slack,
             after: self.chain(price),
         }
     }

@@ -26,7 +26,7 @@ pub(in super::super) struct Move<'p> {
     /// No blank of it is wider.
     pub(in super::super) widest: i64,
     /// What the first stave of its mode pays.
-    pub(in super::super) toll: f64,
+    toll: f64,
     /// Staves of its mode that the board may give.
     pub(in super::super) most: usize,
     stave: bool,
@@ -43,8 +43,8 @@ impl Move<'_> {
         }
     }
 
-    /// What it pays at least of the toll, whether or not it is the first.
-    pub(super) fn toll_at_least(&self) -> f64 {
+    /// What it pays at least of the toll: a share of its own, whether or not it is the first.
+    pub(in super::super) fn toll_at_least(&self) -> f64 {
         self.toll * self.times as f64 / self.most.max(1) as f64
     }
 

@@ -225,9 +225,11 @@ impl<'a> Search<'_, 'a> {
         best.map(|(_, problems)| problems.map(answered).into())
     }
 
-    /// The patterns of a part that a better plan may have.
+    /// The patterns of a part that a better plan may have; where its prices go past the cost to beat, for
+    /// want of time to price a board, those not far from their price.
     fn near<'c>(&self, part: &'c Part, relaxed: &Relaxed) -> Vec<&'c Column> {
         let room = self.cost - base(&part.problem, relaxed);
+        let room = room.max(AMPLE * self.cost.abs());
         let prices = relaxed.prices.per_wood(relaxed.wood);
         let short = |p: &Pattern| -prices.value(&part.problem, p) * relaxed.wood;
         let all = part.columns.all().into_iter();
