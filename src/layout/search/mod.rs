@@ -91,7 +91,7 @@ impl<'p, 'a> Search<'p, 'a> {
         }
         self.close_gap(&solved.relaxed);
         if !self.problem.twins.any() && !self.closed() {
-            self.grow();
+            self.grow(solved);
         }
     }
 

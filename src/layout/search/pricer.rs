@@ -156,7 +156,13 @@ impl Pricer<'_, '_> {
                 nodes = (nodes * 2).min(most);
             }
             let best = calm.as_ref().map_or(f64::NEG_INFINITY, |(best, _)| *best);
-            let will_do = raise(best, relaxed.cost);
+            // Without tone rows still to come the relaxation is too cheap to compare with.
+            let comes_to = if relaxed.tight {
+                relaxed.cost
+            } else {
+                f64::INFINITY
+            };
+            let will_do = raise(best, comes_to);
             let rough = precision;
             let scale = relaxed.cost.abs().max(1.0);
             let open = (relaxed.cost - best) / scale;

@@ -207,11 +207,12 @@ impl Walk<'_, '_> {
         if self.hopeless(paid, edges + after) {
             return;
         }
-        for class in 0..self.tables.classes.len() {
+        // The widest first: they are worth most, and the threshold rises with what is found.
+        for class in (0..self.tables.classes.len()).rev() {
             let height = self.tables.classes[class].height;
             let wide_left = self.stock.width - 2 * self.problem.cuts.edge - height;
             if wide_left < 0 {
-                break;
+                continue;
             }
             if !self.shares_width(height, wide_left) || !self.take_left(class, true) {
                 continue;
@@ -333,7 +334,7 @@ impl Walk<'_, '_> {
         } else {
             lane.class
         };
-        for class in 0..=last {
+        for class in (0..=last).rev() {
             let next = Lane {
                 class,
                 section_left: lane.section_left,
@@ -344,7 +345,7 @@ impl Walk<'_, '_> {
                 widest: lane.widest,
             };
             if next.wide_left < 0 {
-                break;
+                continue;
             }
             let more = self.tables.strip_after(class, 0, section)
                 + self.tables.rest_after(next.wide_left - rip, section)

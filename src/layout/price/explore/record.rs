@@ -17,9 +17,14 @@ impl Walk<'_, '_> {
         if paid - clear + self.prices.place(self.index) <= self.least {
             return;
         }
-        let Some(shape) = self.widened().map(|shape| sorted(&shape)) else {
-            return;
-        };
+        for shape in self.widened() {
+            self.record(shape, clear);
+        }
+    }
+
+    /// Records a shape that takes the wood `clear` where there are no defects.
+    fn record(&mut self, shape: Shape, clear: f64) {
+        let shape = sorted(&shape);
         if !self.seen.insert(shape.clone()) {
             return;
         }
@@ -81,16 +86,18 @@ impl Walk<'_, '_> {
         Some(hoped - (wood - pattern.wood))
     }
 
-    /// The shape with width that would be wasted given to staves, those that are paid most for it
-    /// first, and where it takes that, also those that are not paid for it. Nothing when they are too
-    /// narrow all the same.
-    fn widened(&self) -> Option<Shape> {
-        let complete = |shape: &Shape| self.sisters.complete(self.problem, self.index, shape);
+    /// The shape with width that would be wasted given to staves, those that are paid most for it first:
+    /// once only to those that are paid for it, and once to the others too, which a plan may have need of
+    /// all the same. Those that are not too narrow even so.
+    fn widened(&self) -> Vec<Shape> {
         let paid = self.widened_if(&|pay| pay > 0.0);
-        if complete(&paid) {
-            return Some(paid);
+        let all = self.widened_if(&|_| true);
+        let mut shapes = vec![all];
+        if paid != shapes[0] {
+            shapes.push(paid);
         }
-        Some(self.widened_if(&|_| true)).filter(complete)
+        shapes.retain(|shape| (self.sisters).complete(self.problem, self.index, shape));
+        shapes
     }
 
     fn widened_if(&self, good: &dyn Fn(f64) -> bool) -> Shape {

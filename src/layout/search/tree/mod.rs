@@ -54,6 +54,8 @@ struct Part<'a> {
     relaxation: Relaxation,
     /// Prices of the part it was split from.
     prices: Option<Relaxed>,
+    /// Its relaxation, where that is known.
+    solved: Option<Solved>,
     /// Half-made patterns looked at for each board.
     nodes: usize,
     /// Questions answered.
@@ -74,13 +76,15 @@ struct Grown<'a> {
 }
 
 impl<'a> Search<'_, 'a> {
-    /// Splits all plans until every part is shown to hold nothing cheaper than the best.
-    pub(super) fn grow(&mut self) {
+    /// Splits all plans, whose relaxation is `solved`, until every part is shown to hold nothing cheaper
+    /// than the best.
+    pub(super) fn grow(&mut self, solved: Solved) {
         let mut open = vec![Part {
             problem: self.problem.clone(),
             columns: std::mem::take(&mut self.columns),
             relaxation: self.relaxation.clone(),
             prices: None,
+            solved: Some(solved),
             nodes: NODES,
             depth: 0,
             last: false,
@@ -132,7 +136,8 @@ impl<'a> Search<'_, 'a> {
         };
         let known = part.prices.take();
         let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
-        let solved = pricer.generate(columns, relaxation, known, &mut raise);
+        let generate = || pricer.generate(columns, relaxation, known, &mut raise);
+        let solved = part.solved.take().or_else(generate);
         part.bound = bound;
         let Some(solved) = solved else {
             return if stop() {
@@ -280,6 +285,7 @@ fn part_of<'a>(part: &Part, problem: Problem<'a>, near: &[&Column], relaxed: &Re
         columns,
         relaxation: part.relaxation.boxed(&part.problem, relaxed),
         prices: Some(relaxed.clone()),
+        solved: None,
         nodes: NODES,
         depth: part.depth + 1,
         last: false,
