@@ -26,7 +26,8 @@
 //!
 //! **What the proof leaves open.** A stave may be of any width. Patterns have the widths named in
 //! `price::heights` and `price::explore::narrower`: those that boards, defects, neighbours and kept
-//! edges suggest, and what sisters as wide as another board leave. In every plan found the staves of
+//! edges suggest, and what sisters as wide as another board leave; what is left beside the strips of a
+//! section is added to them, in one way or two. In every plan found the staves of
 //! a front then trade width where that keeps more wood (`widths`). A better plan could have other
 //! widths still (a chain of staves that leave each other's rest, an edge kept beside a short section
 //! of a crooked board). So where fronts are glued, bound and "best" are over these widths.

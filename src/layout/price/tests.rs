@@ -1,5 +1,6 @@
 //! What pricing says a board is worth at most is tried on patterns found at other prices.
 
+use super::super::geometry::edge;
 use super::*;
 use crate::job::generate::{Size, generate};
 
@@ -19,10 +20,10 @@ fn prices(problem: &Problem, mode: usize, rate: f64) -> Prices {
     }
 }
 
-fn priced(problem: &Problem, prices: &Prices, stock: usize) -> Priced {
+fn priced(problem: &Problem, prices: &Prices, stock: usize, found: usize) -> Priced {
     let limit = Limit {
         nodes: 100_000,
-        found: 20,
+        found,
         best_only: true,
         stop: &|| false,
     };
@@ -44,17 +45,89 @@ fn a_toll_paid_once_does_not_hide_patterns_of_several_staves() {
         for stock in 0..problem.stock.len() {
             for mode in 0..problem.modes.len() {
                 let mut prices = prices(&problem, mode, 1.8);
-                let Some(best) = priced(&problem, &prices, stock).found.into_iter().next() else {
+                let Some(best) = priced(&problem, &prices, stock, 20)
+                    .found
+                    .into_iter()
+                    .next()
+                else {
                     continue;
                 };
                 several += usize::from(best.pattern.items().count() > 1);
                 prices.once[stock] = vec![(mode, best.value * 0.9)];
                 let worth = prices.value(&problem, &best.pattern);
-                let upper = priced(&problem, &prices, stock).upper;
+                let upper = priced(&problem, &prices, stock, 20).upper;
                 assert!(
                     (best.value * 0.05..=upper + 1e-9).contains(&worth),
                     "seed {seed}, board {stock}, mode {mode}: {worth} over {upper}"
                 );
+            }
+        }
+    }
+    assert!(several > 10, "{several}");
+}
+
+/// Width left beside the strips of a section, unless it is kept or no stave has a use for it.
+fn wasted(problem: &Problem, stock: &Stock, section: &[StripShape]) -> i64 {
+    let cuts = &problem.cuts;
+    let rips = cuts.rip * (section.len() as i64 - 1);
+    let wide = section.iter().map(|strip| strip.width).sum::<i64>() + rips;
+    let length = |strip: &StripShape| {
+        let rooms = strip.items.iter().map(|&item| problem.items[item].room);
+        rooms.sum::<i64>() + cuts.crosscut * (strip.items.len() as i64 - 1)
+    };
+    let long = section.iter().map(length).max().unwrap_or(0);
+    let kept = edge(stock, cuts, wide, long) > 0;
+    let widest = |strip: &StripShape| {
+        let of = |&item: &usize| match problem.items[item].mode {
+            Some(mode) => problem.modes[mode].widest.min(stock.widest[item]),
+            None => 0,
+        };
+        strip.width >= strip.items.iter().map(of).max().unwrap_or(0)
+    };
+    if kept || section.iter().all(widest) {
+        return 0;
+    }
+    (stock.width - 2 * stock.edge_loss(cuts, long) - wide).max(0)
+}
+
+#[test]
+fn width_that_no_price_pays_for_is_not_left_beside_staves() {
+    let size = Size {
+        fronts: 8,
+        runs: 2,
+        boards: 6,
+    };
+    let mut several = 0;
+    for seed in 1..=5 {
+        let job = generate(size, seed);
+        let problem = Problem::new(&job, false);
+        for index in 0..problem.stock.len() {
+            let stock = &problem.stock[index];
+            if !stock.zones.is_empty() {
+                continue;
+            }
+            for mode in 0..problem.modes.len() {
+                let mut prices = prices(&problem, mode, 0.0);
+                for tone in &mut prices.item {
+                    tone[problem.modes[mode].item] = stock.whole;
+                }
+                let found = priced(&problem, &prices, index, 5_000).found;
+                let strips = |pattern: &Pattern| -> Vec<usize> {
+                    let sections = pattern.shape.iter();
+                    sections.map(|section| section.len()).collect()
+                };
+                for Valued { pattern, .. } in found.iter().filter(|v| v.pattern.shape.len() == 1) {
+                    let full = found.iter().any(|other| {
+                        let widths =
+                            |p: &Pattern| -> Vec<i64> { p.strips().map(|s| s.width).collect() };
+                        let wider = widths(&other.pattern).into_iter().zip(widths(pattern));
+                        strips(&other.pattern) == strips(pattern)
+                            && wider.clone().all(|(there, here)| there >= here)
+                            && wasted(&problem, stock, &other.pattern.shape[0]) == 0
+                    });
+                    assert!(full, "seed {seed}, board {index}, mode {mode}: {pattern:?}");
+                    several += usize::from(strips(pattern)[0] > 1);
+                }
             }
         }
     }

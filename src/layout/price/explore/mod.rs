@@ -243,6 +243,7 @@ impl Walk<'_, '_> {
     /// its length so far.
     fn strip(&mut self, lane: &Lane, items: &mut Vec<usize>, from: usize, long: i64, paid: f64) {
         let height = self.tables.classes[lane.class].height;
+        let slack = self.slack(lane.class, lane.wide_left);
         if !items.is_empty() && self.fills(height, items) {
             self.close_strip(lane, items, long, paid);
         }
@@ -272,7 +273,7 @@ impl Walk<'_, '_> {
                 if !self.wide_enough(m, height, lane.wide_left) {
                     continue;
                 }
-                let price = m.price_in(height, self.slack(lane.class, lane.wide_left));
+                let price = m.price_in(height, slack);
                 if !self.owes(price) {
                     continue;
                 }
