@@ -54,7 +54,10 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         .map(|cut| (-dual(Row::Cut(cut))).max(0.0))
         .collect();
     let board: Vec<f64> = (0..problem.stock.len())
-        .map(|b| dual(Row::Board(b)).min(0.0))
+        .map(|b| match problem.used.contains(&b) {
+            true => dual(Row::Full(b)),
+            false => dual(Row::Board(b)).min(0.0),
+        })
         .collect();
     let mut prices = Prices {
         item: vec![vec![0.0; problem.items.len()]; problem.tones.len()],

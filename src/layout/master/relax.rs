@@ -1,6 +1,7 @@
 //! The relaxation: fractions of patterns allowed, tone rows added where they bind.
 
 use std::collections::{BTreeMap, HashMap};
+use std::time::Instant;
 
 use good_lp::{DualValues, Solution, SolutionWithDual, SolverModel, Variable, clarabel};
 
@@ -27,6 +28,8 @@ pub(in super::super) struct Relaxation {
     sides: Vec<(Side, u32)>,
     /// Whether to look for more, and for boards that give staves of a mode by more than it is used.
     sided: bool,
+    /// When solving is given up.
+    until: Option<Instant>,
 }
 
 /// A solved relaxation.
@@ -147,6 +150,7 @@ impl Relaxation {
             rows: HashMap::new(),
             sides: Vec::new(),
             sided: false,
+            until: None,
             unmade: (0..problem.chain.len())
                 .map(|row| {
                     let looks = problem.worth.unbroken + problem.worth.glue_line;
@@ -175,6 +179,7 @@ impl Relaxation {
             rows: self.rows.clone(),
             sides: self.sides.clone(),
             sided: self.sided,
+            until: self.until,
             unmade,
         }
     }
@@ -187,6 +192,11 @@ impl Relaxation {
             (price.max(0.0) + BOX * (price.max(0.0) + mean)).min(problem.unmade(row))
         };
         self.with_unmade(relaxed.fronts.iter().enumerate().map(most).collect())
+    }
+
+    /// The same, to be given up at a time: one solution may take seconds.
+    pub(in super::super) fn until(self, until: Option<Instant>) -> Relaxation {
+        Relaxation { until, ..self }
     }
 
     /// The same, looking for sides of tone steps that glued fronts put their runs on: a better bound for
@@ -214,6 +224,7 @@ impl Relaxation {
         let sides = self.sides();
         let extra = Extra {
             sides: &sides,
+            full: &problem.used,
             ..Extra::default()
         };
         let mut solved = self.solve(problem, columns, extra, precision)?;
@@ -233,7 +244,7 @@ impl Relaxation {
     }
 
     /// Solves the relaxation over `columns` to within `precision` of its cost; nothing
-    /// when the solver fails. Tone rows it turns out to lack are there the next time.
+    /// when the solver fails or time is up. Tone rows it turns out to lack are there the next time.
     pub(in super::super) fn solve(
         &mut self,
         problem: &Problem,
@@ -251,6 +262,10 @@ impl Relaxation {
         let settings = program.settings();
         settings.tol_gap_rel(precision).tol_gap_abs(precision);
         settings.tol_feas(precision * FEASIBLE);
+        if let Some(until) = self.until {
+            let left = until.saturating_duration_since(Instant::now());
+            settings.time_limit(left.as_secs_f64());
+        }
         // The solver likes constraints of a kind side by side.
         model.rows.sort_by_key(|(row, _)| !row.equal());
         let rows = std::mem::take(&mut model.rows);

@@ -134,7 +134,7 @@ impl<'n, 'a> Near<'n, 'a> {
     pub(super) fn search(mut self, bound: f64) -> Outcome {
         let mut open = vec![Part {
             columns: undominated::undominated(&self.columns, self.unsure),
-            full: Vec::new(),
+            full: self.problem.used.clone(),
             sides: self.relaxation.sides(),
             depth: 0,
             bound,

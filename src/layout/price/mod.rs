@@ -3,14 +3,19 @@
 //! Given a price for every front (and for every stave and inch of its width), a pattern's value
 //! is the price of what it cuts less the cost of its wood. [`Tables`] bounds from above what any
 //! completion of a half-made pattern can still be worth, by dynamic programs over lengths and
-//! widths rounded down, in which a front may be cut twice in different strips. [`explore`] then
-//! walks all real patterns, leaving out only what that bound shows to be too poor. So either the
-//! best pattern is found, or the bound itself is returned: both are safe to build a proof on.
+//! widths rounded down, in which a front may be cut twice in different strips; [`Area`](area::Area)
+//! cuts each once and only asks whether there is area enough. [`explore`] then walks all real patterns,
+//! leaving out only what a bound shows to be too poor, and what follows a half-made pattern that cuts the
+//! same fronts as a better one before, which is known. So either the best pattern is found, or the bound
+//! itself is returned: both are safe to build a proof on.
 //! Patterns with staves that can never be wide enough together, whatever those they lack are cut from,
 //! are in no plan, and left out ([`Sisters`]).
 
+mod area;
 mod explore;
 mod heights;
+#[cfg(test)]
+mod list_tests;
 mod tables;
 #[cfg(test)]
 mod tests;
@@ -184,6 +189,14 @@ pub(super) fn price(
     least: f64,
     limit: &Limit,
 ) -> Priced {
+    // The tables of hundreds of boards take seconds.
+    if (limit.stop)() {
+        return Priced {
+            found: Vec::new(),
+            upper: UNKNOWN,
+            complete: false,
+        };
+    }
     let mut floor = least.min(0.0) * MARGIN - saved(&problem.stock[stock]);
     loop {
         let priced = price_above(
@@ -244,10 +257,13 @@ fn price_above(
     let mut priced = explored(least);
     // A list that is not complete is of no use, whatever the bound.
     if !priced.complete && least >= 0.0 {
-        squeeze(&mut priced, least, &explored);
+        squeeze(&mut priced, least, limit.suffices, &explored);
     }
     priced
 }
+
+/// More than any board is worth.
+const UNKNOWN: f64 = 1e30;
 
 /// Once priced out no pattern is worth more than nothing, but for those only hoped for, and for
 /// rounding: how much lower items are looked at from the start.
@@ -263,9 +279,22 @@ fn saved(stock: &Stock) -> f64 {
 }
 
 /// Brings `upper` down where not all patterns could be looked at: the higher the threshold, the
-/// fewer half-made patterns can pass it, and a walk that ends has shown that none does.
-fn squeeze(priced: &mut Priced, least: f64, walk: &dyn Fn(f64) -> Priced) {
+/// fewer half-made patterns can pass it, and a walk that ends has shown that none does. Where it is known
+/// what `suffices`, that is tried once.
+fn squeeze(priced: &mut Priced, least: f64, suffices: Option<f64>, walk: &dyn Fn(f64) -> Priced) {
     let mut low = priced.found.first().map_or(least, |best| best.value);
+    if let Some(enough) = suffices {
+        if enough <= low {
+            return;
+        }
+        let higher = walk(enough);
+        let best = higher.found.first().map(|found| found.value);
+        if higher.complete {
+            priced.upper = best.unwrap_or(enough);
+        }
+        priced.found.splice(0..0, higher.found);
+        return;
+    }
     for _ in 0..SQUEEZES {
         let middle = f64::midpoint(low, priced.upper);
         let higher = walk(middle);

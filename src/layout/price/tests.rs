@@ -24,6 +24,8 @@ fn priced(problem: &Problem, prices: &Prices, stock: usize, found: usize) -> Pri
     let limit = Limit {
         nodes: 100_000,
         found,
+        remembered: 1000,
+        suffices: None,
         best_only: true,
         stop: &|| false,
     };

@@ -49,6 +49,8 @@ pub(super) struct Problem<'a> {
     pub(super) twins: Twins,
     /// Sides of tone steps that runs are known to be on.
     pub(super) sides: Vec<OnSide>,
+    /// Boards known to be used, of which there is one each.
+    pub(super) used: Vec<usize>,
     /// Whether each row is of a front that no board can make, nor any part of it.
     pub(super) hopeless: Vec<bool>,
 }
@@ -213,6 +215,7 @@ impl<'a> Problem<'a> {
             limits: Limits::default(),
             twins: Twins::default(),
             sides: Vec::new(),
+            used: Vec::new(),
             hopeless: Vec::new(),
         };
         problem.stock = job

@@ -3,7 +3,8 @@
 use super::super::master::Relaxed;
 use super::super::pattern::Costs;
 use super::super::state::State;
-use super::pricer::{Effort, LONG, base};
+use super::asked::base;
+use super::listing::{Effort, LONG, Over};
 use super::{CLOSED, Search};
 
 /// Shares of the gap to list patterns for, one after the other.
@@ -25,13 +26,13 @@ impl Search<'_, '_> {
         } else {
             SHORT
         };
-        let mut over = 0.0;
+        let mut over = Over::default();
         for share in SHARES {
-            let reach = (self.cost - base + over) * share + CLOSED;
+            let reach = (self.cost - base) * share + CLOSED;
             if self.closed() || self.stopped() {
                 return;
             }
-            let Some(more) = self.reach(relaxed, reach, effort) else {
+            let Some(more) = self.reach(relaxed, (reach, &over), effort) else {
                 return;
             };
             over = more;
@@ -40,7 +41,7 @@ impl Search<'_, '_> {
 
     /// The best plan of the patterns that fall short by less than `reach`; nothing when there are
     /// too many.
-    fn reach(&mut self, relaxed: &Relaxed, reach: f64, effort: Effort) -> Option<f64> {
+    fn reach(&mut self, relaxed: &Relaxed, reach: (f64, &Over), effort: Effort) -> Option<Over> {
         let costs = std::mem::take(&mut self.costs);
         let listed = self.listed(&costs, relaxed, reach, effort);
         self.costs = costs;
@@ -56,9 +57,9 @@ impl Search<'_, '_> {
         &self,
         costs: &Costs,
         relaxed: &Relaxed,
-        reach: f64,
+        reach: (f64, &Over),
         effort: Effort,
-    ) -> Option<(Option<State>, f64, f64)> {
+    ) -> Option<(Option<State>, f64, Over)> {
         let stop = self.stop();
         let relaxation = self.relaxation.with_unmade(self.unmade_costs());
         let pricer = self.pricer(costs, &stop);

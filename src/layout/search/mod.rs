@@ -1,7 +1,9 @@
 //! The whole search: a first plan, prices, a bound, and proof that nothing cheaper is left.
 
+mod asked;
 mod close;
 mod fewer;
+mod listing;
 mod plans;
 mod pricer;
 mod tree;
@@ -16,6 +18,7 @@ use super::state::State;
 use super::steps;
 use super::watch::{News, Watch};
 use super::widths;
+use asked::Asked;
 use fewer::{Packing, Word};
 use pricer::{MOST_NODES, Pricer, Stop};
 
@@ -63,7 +66,7 @@ impl<'p, 'a> Search<'p, 'a> {
             begun,
             time,
             columns: Columns::default(),
-            relaxation: Relaxation::new(problem),
+            relaxation: Relaxation::new(problem).until(time.map(|time| begun + time)),
             cost: best.cost(problem),
             best,
             bound: problem.most_saved(),
@@ -77,7 +80,7 @@ impl<'p, 'a> Search<'p, 'a> {
         if self.makes_all_in_steps() {
             self.raise_bound(steps::blanks_alone(self.problem));
         }
-        let Some(solved) = self.price_out(seed) else {
+        let Some((solved, asked)) = self.price_out(seed) else {
             return;
         };
         if self.problem.twins.any() && !self.closed() {
@@ -91,7 +94,7 @@ impl<'p, 'a> Search<'p, 'a> {
         }
         self.close_gap(&solved.relaxed);
         if !self.problem.twins.any() && !self.closed() {
-            self.grow(solved);
+            self.grow(solved, asked);
         }
     }
 
@@ -102,7 +105,7 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     /// Column generation for the whole job, and beside it packing into fewer boards.
-    fn price_out(&mut self, seed: u64) -> Option<Solved> {
+    fn price_out(&mut self, seed: u64) -> Option<(Solved, Option<Asked>)> {
         if self.closed() {
             return None;
         }
@@ -114,6 +117,7 @@ impl<'p, 'a> Search<'p, 'a> {
         let packing = self.packing(&costs, &stop, &word, seed);
         let pricer = self.pricer(&costs, &stop);
         let problem = self.problem;
+        let until = self.time.map(|time| self.begun + time);
         let mut raise = |bound: f64, _| {
             self.raise_bound(bound);
             word.bound(self.bound);
@@ -122,14 +126,15 @@ impl<'p, 'a> Search<'p, 'a> {
         let (packed, solved) = rayon::join(
             || packing.map(Packing::run),
             || {
-                let plain = pricer.generate(&mut columns, &mut relaxation, None, &mut raise)?;
+                let (plain, asked) =
+                    pricer.generate(&mut columns, &mut relaxation, None, &mut raise)?;
                 let few = problem.chain.len() <= FEW && !problem.modes.is_empty();
                 if !few || word.closed() {
-                    return Some(plain);
+                    return Some((plain, asked));
                 }
                 // From its prices on: those of the first rounds would be priced far longer with sides.
-                relaxation = Relaxation::new(problem).sided();
-                let known = Some(plain.relaxed);
+                relaxation = Relaxation::new(problem).until(until).sided();
+                let known = asked;
                 pricer.generate(&mut columns, &mut relaxation, known, &mut raise)
             },
         );
@@ -221,7 +226,7 @@ impl<'p, 'a> Search<'p, 'a> {
             costs,
             stop,
             nodes: MOST_NODES,
-            enough: f64::INFINITY,
+            beat: f64::INFINITY,
         }
     }
 

@@ -9,7 +9,7 @@ use super::super::rounding;
 use super::super::ruin::Ruin;
 use super::super::state::State;
 use super::Search;
-use super::pricer::base;
+use super::asked::base;
 
 /// Rounds of ruin and recreate, and for jobs of more than this many fronts.
 const ROUNDS: u32 = 400;

@@ -1,20 +1,23 @@
-//! Pricing over all boards: column generation, the bound that follows, and lists of patterns.
+//! Pricing over all boards: column generation.
 
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use rayon::prelude::*;
 
 use super::super::master::{Columns, Relaxation, Relaxed, Solved};
-use super::super::near::{Beat, Near};
-use super::super::pattern::{Costs, Pattern};
+use super::super::pattern::Costs;
 use super::super::price::{Limit, Priced, price};
 use super::super::problem::Problem;
 use super::super::sisters::Sisters;
 use super::CLOSED;
+use super::asked::{Asked, base};
 
-/// Half-made patterns looked at for each board, at first and at most.
-const NODES: usize = 20_000;
+/// Half-made patterns looked at for each board at first, where all plans are priced and where a part is, and
+/// at most.
+const NODES: [usize; 2] = [20_000, 80_000];
 pub(super) const MOST_NODES: usize = 50_000_000;
+/// Half-made patterns remembered for each board.
+const REMEMBERED: usize = 100_000;
 /// How many times as many for a part of the plans that seems to be beaten.
 const LONGER: usize = 16;
 /// Patterns taken for each board in one round of pricing.
@@ -26,6 +29,18 @@ const PRECISION: [f64; 2] = [1e-2, 1e-8];
 /// Share of the open gap the relaxation may be off by.
 const PRECISE: f64 = 0.1;
 
+/// How far over the cost to beat prices go, as a share of it: what boards are worth more than their
+/// prices comes off it.
+const AMPLE: f64 = 0.01;
+
+/// Share of what prices go over the cost to beat that a board may be worth more than its price.
+const SUFFICES: f64 = 0.9;
+
+/// How far over the cost to beat prices go.
+pub(super) fn ample(cost: f64) -> f64 {
+    AMPLE * cost.abs()
+}
+
 /// Tells whether to stop.
 pub(super) type Stop<'s> = dyn Fn() -> bool + Sync + 's;
 
@@ -36,54 +51,45 @@ pub(super) struct Pricer<'s, 'a> {
     pub(super) stop: &'s Stop<'s>,
     /// Half-made patterns looked at for each board at most in column generation.
     pub(super) nodes: usize,
-    /// A bound this high is enough: prices need not go further.
-    pub(super) enough: f64,
-}
-
-/// How far a list of patterns may go.
-#[derive(Clone, Copy)]
-pub(super) struct Effort {
-    /// Half-made patterns looked at for each board.
-    pub(super) nodes: usize,
-    /// Patterns listed.
-    pub(super) patterns: usize,
-    /// Batches of parts of the list looked at.
-    pub(super) batches: usize,
-}
-
-/// As far as a list goes at most, where plans cannot be split any further.
-pub(super) const LONG: Effort = Effort {
-    nodes: MOST_NODES,
-    patterns: 40_000,
-    batches: usize::MAX,
-};
-
-/// What came of listing the patterns near their price.
-pub(super) struct Listed {
-    /// A plan that beats the best known, if there is one among them.
-    pub(super) plan: Option<Vec<Pattern>>,
-    /// No plan that beats it costs less.
-    pub(super) bound: f64,
-    /// What patterns only hoped for may add to the worth of every board.
-    pub(super) over: f64,
+    /// Cost to beat: a bound as high is enough.
+    pub(super) beat: f64,
 }
 
 impl Pricer<'_, '_> {
     /// Prices every board: the best patterns worth `least` or, where that is less than nothing, all
     /// of them. A list with one board left out is of no use: then the others are given up too.
     fn all(&self, relaxed: &Relaxed, least: f64, nodes: usize, found: usize) -> Vec<Priced> {
+        self.each(
+            relaxed,
+            &vec![least; self.problem.stock.len()],
+            nodes,
+            found,
+        )
+    }
+
+    /// The same where each board has a threshold of its own.
+    pub(super) fn each(
+        &self,
+        relaxed: &Relaxed,
+        least: &[f64],
+        nodes: usize,
+        found: usize,
+    ) -> Vec<Priced> {
         let failed = AtomicBool::new(false);
-        let listing = least < 0.0;
+        let listing = least.iter().any(|&least| least < 0.0);
         let stop = || (self.stop)() || (listing && failed.load(Ordering::Relaxed));
+        // One board at most is hard to price, as a rule: nearly all that may come off goes to it.
+        let slack = (base(self.problem, relaxed) - self.beat) * SUFFICES;
         let limit = Limit {
             nodes,
             found,
+            remembered: REMEMBERED,
+            suffices: (!listing && slack > 0.0).then_some(slack / relaxed.wood),
             best_only: !listing,
             stop: &stop,
         };
         let prices = relaxed.prices.per_wood(relaxed.wood);
         let sisters = Sisters::of(self.problem);
-        let least = least / relaxed.wood;
         (0..self.problem.stock.len())
             .into_par_iter()
             .map(|stock| {
@@ -92,7 +98,7 @@ impl Pricer<'_, '_> {
                     self.costs,
                     &prices,
                     stock,
-                    least,
+                    least[stock] / relaxed.wood,
                     &limit,
                 );
                 failed.fetch_or(!priced.complete, Ordering::Relaxed);
@@ -108,16 +114,22 @@ impl Pricer<'_, '_> {
         &self,
         columns: &mut Columns,
         relaxation: &mut Relaxation,
-        known: Option<Relaxed>,
+        known: Option<Asked>,
         raise: &mut dyn FnMut(f64, f64) -> bool,
-    ) -> Option<Solved> {
-        let mut nodes = NODES;
+    ) -> Option<(Solved, Option<Asked>)> {
+        let mut nodes = NODES[usize::from(self.beat.is_finite())];
         let mut calm = known.map(|known| {
-            let priced = self.all(&known, CLOSED, nodes, ROUND);
-            self.add_found(columns, &priced);
-            let bound = lagrange(self.problem, &known, &priced);
-            raise(bound, f64::INFINITY);
-            (bound, known)
+            let mut known = known.narrowed(self.problem);
+            if !known.complete {
+                let priced = self.all(&known.relaxed, CLOSED, nodes, ROUND);
+                self.add_found(columns, &priced);
+                let again = Asked::new(self.problem, known.relaxed.clone(), &priced);
+                if again.bound > known.bound {
+                    known = again;
+                }
+            }
+            raise(known.bound, f64::INFINITY);
+            known
         });
         // Prices swing wildly while few patterns are known: those asked at lie between the
         // relaxation's own and the best so far, as long as that finds something.
@@ -131,21 +143,21 @@ impl Pricer<'_, '_> {
             let relaxed = &solved.relaxed;
             let mut added = 0;
             let mut priced = Vec::new();
-            if let Some((best, calmer)) = &calm {
-                let between = relaxed.between(calmer, self.calm(relaxed, calmer));
+            if let Some(calmer) = &calm {
+                let between = relaxed.between(&calmer.relaxed, self.calm(relaxed, &calmer.relaxed));
                 priced = self.all(&between, CLOSED, nodes, ROUND);
                 added = self.add_found(columns, &priced);
-                let bound = lagrange(self.problem, &between, &priced);
-                if bound > *best {
-                    calm = Some((bound, between));
+                let asked = Asked::new(self.problem, between, &priced);
+                if asked.bound > calmer.bound {
+                    calm = Some(asked);
                 }
             }
             if added == 0 {
                 priced = self.all(relaxed, CLOSED, nodes, ROUND);
                 added = self.add_found(columns, &priced);
-                let bound = lagrange(self.problem, relaxed, &priced);
-                if calm.as_ref().is_none_or(|(best, _)| bound > *best) {
-                    calm = Some((bound, relaxed.clone()));
+                let asked = Asked::new(self.problem, relaxed.clone(), &priced);
+                if calm.as_ref().is_none_or(|calm| asked.bound > calm.bound) {
+                    calm = Some(asked);
                 }
             }
             // A board looked at in part holds the bound down more than a few dear prices.
@@ -155,7 +167,7 @@ impl Pricer<'_, '_> {
             if !complete {
                 nodes = (nodes * 2).min(most);
             }
-            let best = calm.as_ref().map_or(f64::NEG_INFINITY, |(best, _)| *best);
+            let best = calm.as_ref().map_or(f64::NEG_INFINITY, |calm| calm.bound);
             // Without tone rows still to come the relaxation is too cheap to compare with.
             let comes_to = if relaxed.tight {
                 relaxed.cost
@@ -173,20 +185,20 @@ impl Pricer<'_, '_> {
                 precision = (precision * PRECISE).max(PRECISION[1]);
             }
             if will_do || (tired && added == 0) {
-                return Some(solved);
+                return Some((solved, calm));
             }
             if !relaxed.tight || (rough > PRECISION[1] && (added > 0 || precision < rough)) {
                 continue;
             }
             let converged = relaxed.cost - best < CLOSED * scale;
             let mut insists =
-                || relaxed.cost < self.enough && relaxation.insist(self.problem, relaxed);
+                || relaxed.cost < self.enough() && relaxation.insist(self.problem, relaxed);
             if converged && !insists() {
-                return Some(solved);
+                return Some((solved, calm));
             }
             if added == 0 && !insists() {
                 if complete {
-                    return Some(solved);
+                    return Some((solved, calm));
                 }
                 nodes = (nodes * 10).min(most);
             }
@@ -196,7 +208,7 @@ impl Pricer<'_, '_> {
     /// Half-made patterns looked at for each board at most, where the relaxation over the patterns known
     /// comes to `cost`: a part that seems to be beaten is worth more of them than one to be split.
     fn most_nodes(&self, cost: f64) -> usize {
-        let times = if cost > self.enough { LONGER } else { 1 };
+        let times = if cost > self.enough() { LONGER } else { 1 };
         (self.nodes * times).min(MOST_NODES)
     }
 
@@ -204,10 +216,16 @@ impl Pricer<'_, '_> {
     /// go further than enough. The dearer they are, the longer they take.
     fn calm(&self, relaxed: &Relaxed, calmer: &Relaxed) -> f64 {
         let (high, low) = (base(self.problem, relaxed), base(self.problem, calmer));
-        if high <= self.enough || low >= self.enough {
+        let enough = self.enough();
+        if high <= enough || low >= enough {
             return CALM;
         }
-        ((high - self.enough) / (high - low)).max(CALM)
+        ((high - enough) / (high - low)).max(CALM)
+    }
+
+    /// How far prices go at most.
+    fn enough(&self) -> f64 {
+        self.beat + ample(self.beat)
     }
 
     fn add_found(&self, columns: &mut Columns, priced: &[Priced]) -> usize {
@@ -215,117 +233,5 @@ impl Pricer<'_, '_> {
         found
             .filter(|v| columns.add(self.problem, &v.pattern))
             .count()
-    }
-
-    /// The best plan of the patterns that fall short of their price by less than `reach`, where a
-    /// plan of patterns at their price costs `base`; nothing when there are too many.
-    ///
-    /// A plan costs at least the base plus, for each of its patterns, what that pattern falls
-    /// short of its price. So a plan with a pattern left off the list costs at least the base
-    /// plus as much as the list goes to, less what patterns only hoped for may add.
-    pub(super) fn list(
-        &self,
-        relaxed: &Relaxed,
-        relaxation: Relaxation,
-        reach: f64,
-        effort: Effort,
-        beat: Beat,
-        bound: f64,
-    ) -> Option<Listed> {
-        let priced = self.all(relaxed, -reach, effort.nodes, effort.patterns);
-        if !priced.iter().all(|p| p.complete) {
-            return None;
-        }
-        let mut near = Columns::default();
-        let mut enter = |sure: bool| {
-            let found = priced.iter().flat_map(|p| &p.found);
-            for valued in found.filter(|v| v.sure == sure) {
-                near.add(self.problem, &valued.pattern);
-                if near.len() > effort.patterns {
-                    return None;
-                }
-            }
-            Some(near.len())
-        };
-        // Where the best arrangement is not sure, the hoped-for one stands in for it.
-        let unsure = enter(false)?;
-        enter(true)?;
-        let over = over(self.problem, relaxed, &priced);
-        let search = Near::new(self.problem, &near, unsure, relaxation, beat, &self.stop);
-        let outcome = search.at_most(effort.batches).search(bound);
-        let end = base(self.problem, relaxed) - over + reach;
-        Some(Listed {
-            plan: outcome.found.map(|found| near.pick(self.problem, &found)),
-            bound: outcome.bound.min(end),
-            over,
-        })
-    }
-}
-
-/// Weak duality: the fixed part less the most that the boards of a plan can be worth.
-fn lagrange(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> f64 {
-    let places = priced.iter().zip(&relaxed.prices.board);
-    let worth = places.map(|(p, place)| p.upper * relaxed.wood - place);
-    relaxed.fixed - most_together(problem, worth.collect())
-}
-
-/// Most that the boards of a plan are worth together where one of each kind is worth at most `worth`.
-fn most_together(problem: &Problem, worth: Vec<f64>) -> f64 {
-    let mut kinds: Vec<(f64, usize)> = (worth.into_iter())
-        .zip(problem.stock.iter().map(|stock| stock.count))
-        .filter(|(worth, _)| *worth > 0.0)
-        .collect();
-    kinds.sort_by(|a, b| b.0.total_cmp(&a.0));
-    let mut left = problem.most_boards();
-    let mut take = |count: usize| {
-        let taken = count.min(left);
-        left -= taken;
-        taken as f64
-    };
-    kinds
-        .iter()
-        .map(|(worth, count)| worth * take(*count))
-        .sum()
-}
-
-/// Cost of a plan that uses every board at its price and has only patterns worth theirs.
-pub(super) fn base(problem: &Problem, relaxed: &Relaxed) -> f64 {
-    let boards = relaxed.prices.board.iter().zip(&problem.stock);
-    let places: f64 = boards
-        .map(|(place, stock)| place * stock.count as f64)
-        .sum();
-    relaxed.fixed + places
-}
-
-/// Most that patterns worth more than their price bring a plan below its base: the relaxation
-/// knows none, but for rounding, other than those only hoped for.
-fn over(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> f64 {
-    let worth = priced.iter().map(|p| p.upper * relaxed.wood);
-    most_together(problem, worth.collect())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::job::generate::{Size, generate};
-
-    #[test]
-    fn no_more_boards_count_than_a_plan_may_use() {
-        let size = Size {
-            fronts: 3,
-            runs: 3,
-            boards: 2,
-        };
-        let mut job = generate(size, 1);
-        job.boards[0].copies = (1..=200).collect();
-        let problem = Problem::new(&job, false);
-        let most = problem.most_boards();
-        assert!((3..20).contains(&most), "{most}");
-        assert_eq!(problem.stock[0].count, most);
-        // The dearer board first, of which there is one, then the other.
-        let rest = (most - 1) as f64;
-        assert_eq!(most_together(&problem, vec![2.0, 5.0]), 5.0 + 2.0 * rest);
-        assert_eq!(most_together(&problem, vec![2.0, -5.0]), 2.0 + 2.0 * rest);
-        assert_eq!(most_together(&problem, vec![-2.0, -5.0]), 0.0);
     }
 }

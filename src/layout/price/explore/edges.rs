@@ -37,6 +37,12 @@ impl Walk<'_, '_> {
             .sum()
     }
 
+    /// Most that `left` nanometres of board are worth uncut, kept as they are or with an edge.
+    pub(super) fn unused(&self, left: i64) -> f64 {
+        let wide = self.widest_edge().max(self.stock.width as f64);
+        wide * self.stock.kept_rate * left.max(0) as f64
+    }
+
     pub(super) fn widest_edge(&self) -> f64 {
         if self.problem.cuts.keep_length.is_none() {
             return 0.0;

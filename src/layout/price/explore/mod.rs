@@ -11,6 +11,8 @@
 //! its staves: of the widths that come out alike for that, only the widest is walked.
 
 mod edges;
+mod memory;
+mod must;
 mod narrower;
 mod record;
 mod uses;
@@ -23,8 +25,10 @@ use super::super::pattern::Costs;
 use super::super::place::{Shape, StripShape};
 use super::super::problem::{Problem, Stock};
 use super::super::sisters::Sisters;
+use super::area::{Area, Worths};
 use super::tables::Tables;
 use super::{Priced, Prices, Valued};
+use memory::Memory;
 
 /// Half-made patterns between two looks at the clock.
 const STOP_EVERY: usize = 4096;
@@ -36,6 +40,10 @@ pub(in super::super) struct Limit<'s> {
     pub(in super::super) nodes: usize,
     /// Patterns returned.
     pub(in super::super) found: usize,
+    /// Half-made patterns remembered.
+    pub(in super::super) remembered: usize,
+    /// No more need be known of the best pattern than that it is worth no more than this, if anything.
+    pub(in super::super) suffices: Option<f64>,
     /// Whether to raise the threshold to the worst of the best `found` as they come.
     pub(in super::super) best_only: bool,
     /// Asked now and then whether to give up.
@@ -78,8 +86,13 @@ pub(super) fn explore<'p>(
         twins: vec![0; problem.chain.len()],
         seen: HashSet::new(),
         found: Vec::new(),
+        area: Area::new(problem, board, tables),
+        rest: Worths::default(),
+        filled: 0.0,
+        memory: Memory::default(),
     };
     let then = after_lane(problem, board, tables);
+    walk.rest = walk.area.all(problem);
     walk.lane(&then, 0, 0, 0.0);
     walk.found.sort_by(|a, b| b.value.total_cmp(&a.value));
     walk.found.truncate(limit.found);
@@ -137,6 +150,12 @@ struct Walk<'p, 'a> {
     twins: Vec<usize>,
     seen: HashSet<Shape>,
     found: Vec<Valued>,
+    area: Area<'p>,
+    /// What the fronts not cut yet are worth more than their area.
+    rest: Worths,
+    /// Area of the closed strips of the section begun.
+    filled: f64,
+    memory: Memory,
 }
 
 impl Walk<'_, '_> {
@@ -149,6 +168,12 @@ impl Walk<'_, '_> {
             self.cut_short = true;
         }
         self.cut_short || paid + more - self.fixed <= self.least
+    }
+
+    /// Whether too little is left, by area, of a section begun of which `filled` is cut, and after it.
+    fn too_small(&mut self, lane: &Lane, filled: f64, paid: f64) -> bool {
+        let area = self.area.of(lane.section_left) - filled;
+        self.hopeless(paid, lane.edges + self.by_area(area, lane.section_left))
     }
 
     /// One more item of the lane, from position `from` on; the lane is `start` long, saw cuts
@@ -181,9 +206,12 @@ impl Walk<'_, '_> {
                     continue;
                 }
                 let paid = paid + price - m.toll_at_least();
+                let rest = self.rest;
+                self.rest = self.without(m);
                 self.take(m, true);
                 self.lane(then, m.next, start + m.room, paid);
                 self.take(m, false);
+                self.rest = rest;
                 self.owed -= price.min(0.0);
                 self.shape.truncate(self.shape.len() - m.times);
                 self.outline.truncate(self.outline.len() - m.times);
@@ -194,7 +222,7 @@ impl Walk<'_, '_> {
     /// One more section in `left` nanometres of board, no longer than `longest`.
     fn sections(&mut self, left: i64, longest: i64, paid: f64) {
         if !self.shape.is_empty() {
-            self.finish(paid);
+            self.finish(left, paid);
         }
         // Strips ripped from what is left of a section all run its full length.
         if self.stock.part == Part::Section && !self.shape.is_empty() {
@@ -204,9 +232,17 @@ impl Walk<'_, '_> {
         let widest = self.widest_edge();
         let stretch = widest * self.stock.kept_rate * left.max(0) as f64;
         let after = self.tables.board_after(left) + stretch;
+        let after = after.min(self.by_area(self.area.of(left), left));
         if self.hopeless(paid, edges + after) {
             return;
         }
+        let walk = |walk: &mut Self| walk.first_strips(left, longest, paid, (edges, widest));
+        self.follow(left, longest, paid, walk);
+    }
+
+    /// One more section, by the width of its first strip; edges worth `edges` are kept so far, the widest
+    /// of them `widest`.
+    fn first_strips(&mut self, left: i64, longest: i64, paid: f64, (edges, widest): (f64, f64)) {
         // The widest first: they are worth most, and the threshold rises with what is found.
         for class in (0..self.tables.classes.len()).rev() {
             let height = self.tables.classes[class].height;
@@ -249,6 +285,10 @@ impl Walk<'_, '_> {
         }
         let crosscut = self.problem.cuts.crosscut;
         let start = if items.is_empty() { 0 } else { long + crosscut };
+        let begun = self.area.strip(start - crosscut, height);
+        if self.too_small(lane, self.filled + begun, paid) {
+            return;
+        }
         let tables = self.tables;
         let bound = |position: usize, beside: f64| match &lane.then {
             Some(then) => lane.edges + tables.growth(lane.class, position, start, then),
@@ -278,11 +318,14 @@ impl Walk<'_, '_> {
                     continue;
                 }
                 let paid = paid + price - m.toll_at_least();
+                let rest = self.rest;
+                self.rest = self.without(m);
                 self.take(m, true);
                 items.extend(std::iter::repeat_n(m.item, m.times));
                 self.strip(lane, items, m.next, start + m.room - crosscut, paid);
                 items.truncate(items.len() - m.times);
                 self.take(m, false);
+                self.rest = rest;
                 self.owed -= price.min(0.0);
             }
         }
@@ -305,11 +348,15 @@ impl Walk<'_, '_> {
             (before.0, before.1 + rip + height)
         };
         let section = self.outline[at].0;
+        let filled = self.filled;
+        self.filled += self.area.strip(section, height);
         self.beside_strips(lane, section, paid);
-        if !self.in_lane(at) && !self.repeats(at) && !self.may_widen(at) {
+        self.filled = 0.0;
+        if !self.in_lane(at) && !self.may_widen(at) {
             let left = lane.section_left - section - self.problem.cuts.crosscut;
             self.sections(left, section, paid - self.overpaid(at));
         }
+        self.filled = filled;
         self.shape[at].pop();
         self.outline[at] = before;
     }
@@ -329,6 +376,9 @@ impl Walk<'_, '_> {
 
     /// One more strip in the same section, no wider than the last one unless that was the first.
     fn beside_strips(&mut self, lane: &Lane, section: i64, paid: f64) {
+        if self.too_small(lane, self.filled, paid) {
+            return;
+        }
         let rip = self.problem.cuts.rip;
         let last = if lane.then.is_some() {
             self.tables.classes.len() - 1

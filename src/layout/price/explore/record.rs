@@ -7,8 +7,17 @@ use super::super::Valued;
 use super::Walk;
 
 impl Walk<'_, '_> {
-    /// Records the pattern made so far when its true value passes the threshold.
-    pub(super) fn finish(&mut self, paid: f64) {
+    /// Records the pattern made so far, with `left` nanometres of board behind it, when its true value
+    /// passes the threshold.
+    pub(super) fn finish(&mut self, left: i64, paid: f64) {
+        let most = paid + self.edges_kept() + self.unused(left) - self.fixed;
+        if most <= self.least || !self.done() {
+            return;
+        }
+        self.note(paid);
+        if (1..self.shape.len()).any(|at| self.repeats(at)) {
+            return;
+        }
         let cuts = &self.problem.cuts;
         let Some(clear) = clear_cost(self.stock, cuts, &self.outline) else {
             return;

@@ -3,6 +3,7 @@
 use super::super::super::geometry::edge;
 use super::super::super::place::StripShape;
 use super::super::Sister;
+use super::super::area::Worths;
 use super::super::tables::Move;
 use super::Walk;
 
@@ -58,16 +59,17 @@ impl Walk<'_, '_> {
         let Some(mode) = self.problem.items[m.item].mode else {
             return true;
         };
-        let all = self.stock.width - 2 * self.problem.cuts.edge;
         let last = self.shape.len().saturating_sub(1);
-        let mut together = m.times as i64 * self.widest(m, wide, spare);
+        let mut together = m.times as i64 * self.widest_stave(mode, wide, spare);
+        if !self.wanted(mode, m.times, together) {
+            return false;
+        }
         for (at, section) in self.shape.iter().enumerate() {
-            let beside = all - self.outline[at].1;
-            let spare = if at == last { spare } else { beside };
+            let spare = if at == last { spare } else { self.beside(at) };
             for strip in section {
                 let count = strip.items.iter().filter(|&&i| i == m.item).count();
                 if count > 0 {
-                    together += count as i64 * self.widest(m, strip.width, spare);
+                    together += count as i64 * self.widest_stave(mode, strip.width, spare);
                 }
             }
         }
@@ -75,11 +77,24 @@ impl Walk<'_, '_> {
         self.sisters.enough(self.problem, mode, (count, together))
     }
 
-    /// Widest stave in a strip `wide` with `spare` width beside it. A strip that may be as wide as the
-    /// next width there is stands in another pattern as that.
-    fn widest(&self, m: &Move, wide: i64, spare: i64) -> i64 {
+    /// Width left beside the strips of a closed section.
+    pub(super) fn beside(&self, at: usize) -> i64 {
+        self.stock.width - 2 * self.problem.cuts.edge - self.outline[at].1
+    }
+
+    /// Widest stave of a mode in a strip `wide` with `spare` width beside it. A strip that may be as wide
+    /// as the next width there is stands in another pattern as that.
+    pub(super) fn widest_stave(&self, mode: usize, wide: i64, spare: i64) -> i64 {
         let most = self.next_width(wide).map_or(i64::MAX, |next| next - 1);
-        (wide + spare.max(0)).min(most.max(wide)).min(m.widest)
+        (wide + spare.max(0))
+            .min(most.max(wide))
+            .min(self.widest_of(mode))
+    }
+
+    /// Widest stave of a mode that the board gives.
+    pub(super) fn widest_of(&self, mode: usize) -> i64 {
+        let of = &self.problem.modes[mode];
+        of.widest.min(self.stock.widest[of.item])
     }
 
     /// The next wider width a strip may have in any pattern.
@@ -127,6 +142,13 @@ impl Walk<'_, '_> {
             .min(wide);
         let sisters = Sister::of(&self.prices.sisters[mode], wide);
         self.prices.width[mode] * wide as f64 + sisters
+    }
+
+    /// What the fronts not cut yet are worth more than their area once the item is taken.
+    pub(super) fn without(&self, m: &Move) -> Worths {
+        let mode = self.problem.items[m.item].mode;
+        let before = mode.map_or(0, |mode| self.staves[mode]);
+        self.area.without(self.problem, m, before, self.rest)
     }
 
     pub(super) fn take(&mut self, m: &Move, take: bool) {

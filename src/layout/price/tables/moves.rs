@@ -48,6 +48,11 @@ impl Move<'_> {
         self.toll * self.times as f64 / self.most.max(1) as f64
     }
 
+    /// Widths at which the price of a stave jumps.
+    pub(in super::super) fn jumps(&self) -> impl Iterator<Item = i64> {
+        self.sisters.iter().flat_map(|s| [s.wide, s.narrow + 1])
+    }
+
     /// Price in a strip `strip` wide that might be made `slack` wider.
     pub(in super::super) fn price_in(&self, strip: i64, slack: i64) -> f64 {
         let wide = (strip + slack).min(self.widest);

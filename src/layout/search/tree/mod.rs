@@ -3,11 +3,13 @@
 //! Where the gap is wide, the patterns within it are too many to list. Then the plans are split by
 //! a question (`question`), each part gets prices of its own, which bound it better, and the gap
 //! left is closed by a list as soon as that is short. The question is the one whose two answers
-//! raise the relaxation most over the patterns known (strong branching). A part starts from the prices
-//! of the whole it is a part of and from its patterns that a better plan may have, and no front's price
-//! may rise far above that at first: parts with hardly a plan would else be priced at whatever a few
-//! patterns make of it. Where a board takes too long to price, the part is split with the bound it has:
-//! its own parts are priced sooner.
+//! raise the relaxation most over the patterns known (strong branching). A part starts from the best
+//! prices of the whole it is a part of, with what boards were found to be worth at them, and from its
+//! patterns that a better plan may have, and no front's price may rise far above that at first: parts with
+//! hardly a plan would else be priced at whatever a few patterns make of it. Where a board takes too long
+//! to price, the part is split with the bound it has: its own parts are priced sooner. A list may tell of
+//! patterns worth more than their price, with staves of a width that no price asked for; then the part is
+//! priced again with them.
 
 mod question;
 
@@ -19,7 +21,9 @@ use super::super::pattern::Pattern;
 use super::super::problem::Problem;
 use super::super::sisters::Sisters;
 use super::super::state::State;
-use super::pricer::{Effort, LONG, MOST_NODES, Pricer, base};
+use super::asked::{Asked, base};
+use super::listing::{Effort, LONG, Over};
+use super::pricer::{MOST_NODES, Pricer, ample};
 use super::{CLOSED, Search};
 use question::{Question, questions};
 
@@ -29,7 +33,7 @@ const BATCH: usize = 4;
 const DEEP: usize = 1;
 /// How far the patterns of a part are listed before it is split.
 const SHORT: Effort = Effort {
-    nodes: 100_000,
+    nodes: 400_000,
     patterns: 2_000,
     batches: 4,
 };
@@ -38,9 +42,6 @@ const SHORT: Effort = Effort {
 const NODES: usize = 320_000;
 /// How many times as many where the parts cannot be told apart.
 const MORE: usize = 8;
-/// How far over the cost to beat the relaxation of a part goes at most, as a share: what boards are worth
-/// more than their prices comes off it.
-const AMPLE: f64 = 0.02;
 /// Share of the gap the relaxation of a part may be off by.
 const ENOUGH: f64 = 0.01;
 /// How exactly the answers to a question are tried, and the least rise told apart from none.
@@ -52,8 +53,8 @@ struct Part<'a> {
     problem: Problem<'a>,
     columns: Columns,
     relaxation: Relaxation,
-    /// Prices of the part it was split from.
-    prices: Option<Relaxed>,
+    /// Best prices of the part it was split from.
+    prices: Option<Asked>,
     /// Its relaxation, where that is known.
     solved: Option<Solved>,
     /// Half-made patterns looked at for each board.
@@ -78,12 +79,12 @@ struct Grown<'a> {
 impl<'a> Search<'_, 'a> {
     /// Splits all plans, whose relaxation is `solved`, until every part is shown to hold nothing cheaper
     /// than the best.
-    pub(super) fn grow(&mut self, solved: Solved) {
+    pub(super) fn grow(&mut self, solved: Solved, asked: Option<Asked>) {
         let mut open = vec![Part {
             problem: self.problem.clone(),
             columns: std::mem::take(&mut self.columns),
             relaxation: self.relaxation.clone(),
-            prices: None,
+            prices: asked,
             solved: Some(solved),
             nodes: NODES,
             depth: 0,
@@ -127,17 +128,20 @@ impl<'a> Search<'_, 'a> {
             costs: &self.costs,
             stop: &stop,
             nodes: part.nodes,
-            enough: self.cost + AMPLE * self.cost.abs(),
+            beat: self.cost,
         };
         let mut bound = part.bound;
         let mut raise = |least: f64, most: f64| {
             bound = bound.max(self.rounded(least));
             self.beaten(bound) || most - least < ENOUGH * (self.cost - least)
         };
-        let known = part.prices.take();
+        let prices = part.prices.take();
         let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
-        let generate = || pricer.generate(columns, relaxation, known, &mut raise);
-        let solved = part.solved.take().or_else(generate);
+        let mut generate = || pricer.generate(columns, relaxation, prices.clone(), &mut raise);
+        let (solved, asked) = match part.solved.take() {
+            Some(solved) => (Some(solved), prices.clone()),
+            None => generate().map_or((None, None), |(solved, asked)| (Some(solved), asked)),
+        };
         part.bound = bound;
         let Some(solved) = solved else {
             return if stop() {
@@ -156,6 +160,7 @@ impl<'a> Search<'_, 'a> {
             return Grown::default();
         }
         let effort = if part.last { LONG } else { SHORT };
+        let known = part.columns.len();
         let plan = self.shortlist(&pricer, &mut part, &solved, effort);
         let mut grown = Grown {
             plan,
@@ -164,11 +169,16 @@ impl<'a> Search<'_, 'a> {
         if self.beaten(part.bound) {
             return grown;
         }
+        if part.columns.len() > known {
+            part.prices = asked;
+            grown.parts = vec![part];
+            return grown;
+        }
         if part.last {
             grown.stuck = Some(part.bound);
             return grown;
         }
-        grown.parts = self.split(&part, &solved).unwrap_or_else(|| {
+        grown.parts = self.split(&part, &solved, &asked).unwrap_or_else(|| {
             let off = solved.relaxed.cost - part.bound;
             let priced = off < ENOUGH * (self.cost - part.bound) || part.nodes == MOST_NODES;
             if priced {
@@ -176,13 +186,14 @@ impl<'a> Search<'_, 'a> {
             } else {
                 part.nodes = (part.nodes * MORE).min(MOST_NODES);
             }
-            part.prices = Some(solved.relaxed);
+            part.prices = asked;
             vec![part]
         });
         grown
     }
 
-    /// Lists the patterns a better plan of the part may have, if they are few, and raises its bound.
+    /// Lists the patterns a better plan of the part may have, if they are few, and raises its bound. Those
+    /// worth more than their price are the part's from then on.
     fn shortlist(
         &self,
         pricer: &Pricer,
@@ -192,19 +203,30 @@ impl<'a> Search<'_, 'a> {
     ) -> Option<Vec<Pattern>> {
         let base = base(pricer.problem, &solved.relaxed);
         let relaxation = part.relaxation.with_unmade(self.unmade_costs());
-        let (beat, mut over, mut plan) = (self.beat(), 0.0, None);
+        let (beat, mut over, mut plan) = (self.beat(), Over::default(), None);
         // What patterns are worth more than their price is known only once they are listed.
         for _ in 0..2 {
-            let reach = self.cost - base + over + CLOSED;
+            let reach = self.cost - base + CLOSED;
             let (relaxation, bound) = (relaxation.clone(), part.bound);
-            let listed = pricer.list(&solved.relaxed, relaxation, reach, effort, beat, bound);
+            let listed = pricer.list(
+                &solved.relaxed,
+                relaxation,
+                (reach, &over),
+                effort,
+                beat,
+                bound,
+            );
             let Some(listed) = listed else {
                 break;
             };
             part.bound = part.bound.max(self.rounded(listed.bound));
             plan = listed.plan.or(plan);
+            let mut new = |pattern: &&Pattern| part.columns.add(pricer.problem, pattern);
+            if listed.dear.iter().filter(&mut new).count() > 0 {
+                break;
+            }
             over = listed.over;
-            if self.beaten(part.bound) || over <= 0.0 {
+            if self.beaten(part.bound) || over.total() <= 0.0 {
                 break;
             }
         }
@@ -212,21 +234,26 @@ impl<'a> Search<'_, 'a> {
     }
 
     /// The two parts that come of the question whose answers raise the relaxation most.
-    fn split(&self, part: &Part<'a>, solved: &Solved) -> Option<Vec<Part<'a>>> {
-        let mut asked = questions(&part.problem, &part.columns.all(), solved);
+    fn split(
+        &self,
+        part: &Part<'a>,
+        solved: &Solved,
+        asked: &Option<Asked>,
+    ) -> Option<Vec<Part<'a>>> {
+        let mut open = questions(&part.problem, &part.columns.all(), solved);
         if !self.beat().makes_all {
             // A run of which nothing is made is on neither side.
-            asked.retain(|question| !matches!(question, Question::Side(_)));
+            open.retain(|question| !matches!(question, Question::Side(_)));
         }
         let near = self.near(part, &solved.relaxed);
-        let tried: Vec<(f64, [Problem; 2])> = asked
+        let tried: Vec<(f64, [Problem; 2])> = open
             .par_iter()
             .filter_map(|question| self.answers(part, &near, solved.relaxed.cost, question))
             .collect();
         let best = tried
             .into_iter()
             .reduce(|a, b| if b.0 > a.0 { b } else { a });
-        let answered = |problem| part_of(part, problem, &near, &solved.relaxed);
+        let answered = |problem| part_of(part, problem, &near, &solved.relaxed, asked);
         best.map(|(_, problems)| problems.map(answered).into())
     }
 
@@ -234,7 +261,7 @@ impl<'a> Search<'_, 'a> {
     /// want of time to price a board, those not far from their price.
     fn near<'c>(&self, part: &'c Part, relaxed: &Relaxed) -> Vec<&'c Column> {
         let room = self.cost - base(&part.problem, relaxed);
-        let room = room.max(AMPLE * self.cost.abs());
+        let room = room.max(ample(self.cost));
         let prices = relaxed.prices.per_wood(relaxed.wood);
         let short = |p: &Pattern| -prices.value(&part.problem, p) * relaxed.wood;
         let all = part.columns.all().into_iter();
@@ -253,6 +280,9 @@ impl<'a> Search<'_, 'a> {
         let answered = |yes| question.answered(&part.problem, yes);
         let problems = [answered(true)?, answered(false)?];
         let rise = |problem: &Problem| {
+            if self.stopped() {
+                return SLIGHT;
+            }
             let sisters = Sisters::of(problem);
             let columns: Vec<&Column> = (near.iter().copied())
                 .filter(|column| may(problem, &sisters, &column.pattern))
@@ -274,7 +304,13 @@ fn may(problem: &Problem, sisters: &Sisters, pattern: &Pattern) -> bool {
 }
 
 /// A part of `part`, which starts from the patterns `near`.
-fn part_of<'a>(part: &Part, problem: Problem<'a>, near: &[&Column], relaxed: &Relaxed) -> Part<'a> {
+fn part_of<'a>(
+    part: &Part,
+    problem: Problem<'a>,
+    near: &[&Column],
+    relaxed: &Relaxed,
+    asked: &Option<Asked>,
+) -> Part<'a> {
     let (mut columns, sisters) = (Columns::default(), Sisters::of(&problem));
     let kept = near.iter().map(|column| &column.pattern);
     for pattern in kept.filter(|p| may(&problem, &sisters, p)) {
@@ -284,7 +320,7 @@ fn part_of<'a>(part: &Part, problem: Problem<'a>, near: &[&Column], relaxed: &Re
         problem,
         columns,
         relaxation: part.relaxation.boxed(&part.problem, relaxed),
-        prices: Some(relaxed.clone()),
+        prices: asked.clone(),
         solved: None,
         nodes: NODES,
         depth: part.depth + 1,

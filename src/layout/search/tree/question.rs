@@ -1,7 +1,7 @@
 //! Questions about a plan that pricing can be told the answer to.
 //!
-//! An answer bars items from boards, or says which side of a tone step a run is on; so the part of
-//! all plans with that answer is a job like any other.
+//! An answer bars items from boards, says that a board is used, or says which side of a tone step a run is
+//! on; so the part of all plans with that answer is a job like any other.
 
 use super::super::super::master::{Column, Solved};
 use super::super::super::problem::{Item, OnSide, Problem};
@@ -17,6 +17,8 @@ pub(super) enum Question {
     Mode(usize),
     /// Is the front at this row cut in one piece from a board of this kind?
     From(usize, usize),
+    /// Is this board used?
+    Board(usize),
     /// Does some piece of this run, or of the case, lie on this side of a tone step?
     Side(OnSide),
 }
@@ -24,7 +26,7 @@ pub(super) enum Question {
 /// A share this far from a whole number at least makes a question.
 const OPEN: f64 = 1e-3;
 /// Questions of each kind worth trying.
-const TRIED: usize = 3;
+const TRIED: usize = 2;
 
 /// The questions of each kind that the solution over `columns` is most of two minds about.
 pub(super) fn questions(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Question> {
@@ -33,6 +35,7 @@ pub(super) fn questions(problem: &Problem, columns: &[&Column], solved: &Solved)
         glued(problem, solved),
         modes(solved),
         from(problem, columns, solved),
+        boards(problem, columns, solved),
         sides(problem, solved),
     ];
     kinds.into_iter().flat_map(most_open).collect()
@@ -120,6 +123,18 @@ fn from(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Questio
     .collect()
 }
 
+fn boards(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Question, f64)> {
+    let mut shares = vec![0.0; problem.stock.len()];
+    for (column, &share) in columns.iter().zip(&solved.shares) {
+        shares[column.pattern.stock] += share;
+    }
+    let boards = shares.into_iter().enumerate();
+    boards
+        .filter(|&(board, _)| problem.stock[board].count == 1)
+        .map(|(board, share)| (Question::Board(board), share))
+        .collect()
+}
+
 fn sides(problem: &Problem, solved: &Solved) -> Vec<(Question, f64)> {
     let mut shares = Vec::new();
     for run in 0..=problem.runs.len() {
@@ -146,15 +161,39 @@ impl Question {
                 }
             }
         }
-        if let Question::Side(side) = *self {
-            for side in settled(problem, side, yes) {
-                if !part.sides.contains(&side) {
-                    part.sides.push(side);
-                    news = true;
-                }
+        if let Question::Board(board) = *self
+            && yes
+            && !part.used.contains(&board)
+        {
+            part.used.push(board);
+            news = true;
+        }
+        for side in self.settled(problem, yes) {
+            if !part.sides.contains(&side) {
+                part.sides.push(side);
+                news = true;
             }
         }
         news.then_some(part)
+    }
+
+    /// The sides of tone steps that follow from an answer.
+    fn settled(&self, problem: &Problem, yes: bool) -> Vec<OnSide> {
+        match *self {
+            Question::Side(side) => settled(problem, side, yes),
+            // A board in use puts the case on its side of every step.
+            Question::Board(board) if yes => {
+                let tone = problem.stock[board].tone;
+                let steps = 0..problem.tones.len().saturating_sub(1);
+                let side = |step| OnSide {
+                    run: problem.runs.len(),
+                    step,
+                    below: tone <= step,
+                };
+                steps.map(side).collect()
+            }
+            _ => Vec::new(),
+        }
     }
 
     /// Whether no plan that answers `yes` or no cuts this item from a board of this kind and tone.
@@ -182,6 +221,7 @@ impl Question {
                 item.rows.contains(&row) && !(whole && board == here)
             }
             Question::From(row, here) => item.rows.contains(&row) && whole && board == here,
+            Question::Board(of) => !yes && board == of,
             Question::Side(side) => {
                 let of = side.run == item.run || side.run == problem.runs.len();
                 !yes && of && (tone <= side.step) == side.below
@@ -205,5 +245,40 @@ fn settled(problem: &Problem, side: OnSide, yes: bool) -> Vec<OnSide> {
         true => vec![side, on(case)],
         false if side.run == case => (0..=case).map(off).collect(),
         false => vec![off(side.run), off(case)],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::generate::{Size, generate};
+
+    #[test]
+    fn a_board_is_used_and_the_case_on_its_sides_or_nothing_is_cut_from_it() {
+        let job = generate(Size::CHEST, 3);
+        let problem = Problem::new(&job, false);
+        let case = problem.runs.len();
+        for (board, stock) in problem.stock.iter().enumerate() {
+            let question = Question::Board(board);
+            let without = question.answered(&problem, false);
+            let without = without.expect("fronts may be cut from every board");
+            for (other, stock) in without.stock.iter().enumerate() {
+                let same = stock.widest == problem.stock[other].widest;
+                let idle = stock.widest.iter().all(|&widest| widest == 0);
+                assert!(if other == board { idle } else { same });
+            }
+            let with = question.answered(&problem, true);
+            let with = with.expect("no board is known to be used");
+            assert_eq!(with.used, [board]);
+            assert_eq!(with.sides.len(), problem.tones.len() - 1);
+            for side in &with.sides {
+                assert_eq!(
+                    (side.run, side.below),
+                    (case, stock.tone <= side.step),
+                    "{side:?}"
+                );
+            }
+            assert!(question.answered(&with, true).is_none());
+        }
     }
 }

@@ -1,0 +1,127 @@
+//! Lists of the patterns near their price, and the best plan made of them.
+
+use super::super::master::{Columns, Relaxation, Relaxed};
+use super::super::near::{Beat, Near};
+use super::super::pattern::Pattern;
+use super::super::price::Priced;
+use super::super::problem::Problem;
+use super::asked::{base, most_together};
+use super::pricer::{MOST_NODES, Pricer};
+
+/// What a pattern is worth over its price at least to be told apart from rounding.
+const DEAR: f64 = 1e-6;
+
+/// How far a list of patterns may go.
+#[derive(Clone, Copy)]
+pub(super) struct Effort {
+    /// Half-made patterns looked at for each board.
+    pub(super) nodes: usize,
+    /// Patterns listed.
+    pub(super) patterns: usize,
+    /// Batches of parts of the list looked at.
+    pub(super) batches: usize,
+}
+
+/// As far as a list goes at most, where plans cannot be split any further.
+pub(super) const LONG: Effort = Effort {
+    nodes: MOST_NODES,
+    patterns: 40_000,
+    batches: usize::MAX,
+};
+
+/// What came of listing the patterns near their price.
+pub(super) struct Listed {
+    /// A plan that beats the best known, if there is one among them.
+    pub(super) plan: Option<Vec<Pattern>>,
+    /// No plan that beats it costs less.
+    pub(super) bound: f64,
+    /// What patterns worth more than their price add.
+    pub(super) over: Over,
+    /// Patterns worth more than their price.
+    pub(super) dear: Vec<Pattern>,
+}
+
+impl Pricer<'_, '_> {
+    /// The best plan of the patterns that fall short of their price by less than `reach`, where a
+    /// plan of patterns at their price costs `base`; nothing when there are too many.
+    ///
+    /// A plan costs at least the base plus, for each of its patterns, what that pattern falls
+    /// short of its price. So a plan with a pattern left off the list costs at least the base
+    /// plus as much as the list goes to, less what patterns only hoped for may add.
+    pub(super) fn list(
+        &self,
+        relaxed: &Relaxed,
+        relaxation: Relaxation,
+        (reach, over): (f64, &Over),
+        effort: Effort,
+        beat: Beat,
+        bound: f64,
+    ) -> Option<Listed> {
+        let unlike = |board: usize| over.total() - over.of(board);
+        let reaches = (0..self.problem.stock.len()).map(|board| reach + unlike(board));
+        let least: Vec<f64> = reaches.map(|reach| -reach).collect();
+        let priced = self.each(relaxed, &least, effort.nodes, effort.patterns);
+        if !priced.iter().all(|p| p.complete) {
+            return None;
+        }
+        let mut near = Columns::default();
+        let mut enter = |sure: bool| {
+            let found = priced.iter().flat_map(|p| &p.found);
+            for valued in found.filter(|v| v.sure == sure) {
+                near.add(self.problem, &valued.pattern);
+                if near.len() > effort.patterns {
+                    return None;
+                }
+            }
+            Some(near.len())
+        };
+        // Where the best arrangement is not sure, the hoped-for one stands in for it.
+        let unsure = enter(false)?;
+        enter(true)?;
+        let found = priced.iter().flat_map(|p| &p.found);
+        let dear = found.filter(|v| v.sure && v.value > DEAR);
+        let dear = dear.map(|v| v.pattern.clone()).collect();
+        let found = Over::new(self.problem, relaxed, &priced);
+        let search = Near::new(self.problem, &near, unsure, relaxation, beat, &self.stop);
+        let outcome = search.at_most(effort.batches).search(bound);
+        // What another board adds more than was said when the list was made is missing in its reach.
+        let missing = (0..priced.len())
+            .map(|board| (found.total() - found.of(board)) - (over.total() - over.of(board)))
+            .fold(0.0, f64::max);
+        let end = base(self.problem, relaxed) + reach - missing;
+        Some(Listed {
+            plan: outcome.found.map(|found| near.pick(self.problem, &found)),
+            bound: outcome.bound.min(end),
+            over: found,
+            dear,
+        })
+    }
+}
+
+/// Most that patterns worth more than their price bring a plan below its base: the relaxation
+/// knows none, but for rounding, other than those only hoped for and those with staves of a width that is
+/// not tried in prices.
+#[derive(Clone, Default)]
+pub(super) struct Over {
+    total: f64,
+    /// One board of each kind.
+    each: Vec<f64>,
+}
+
+impl Over {
+    fn new(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> Over {
+        let worth = priced.iter().map(|p| p.upper * relaxed.wood);
+        Over {
+            total: most_together(problem, worth.clone().collect()),
+            each: worth.map(|worth| worth.max(0.0)).collect(),
+        }
+    }
+
+    pub(super) fn total(&self) -> f64 {
+        self.total
+    }
+
+    fn of(&self, board: usize) -> f64 {
+        self.each.get(board).copied().unwrap_or(0.0)
+    }
+}
