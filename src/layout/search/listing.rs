@@ -46,8 +46,9 @@ impl Pricer<'_, '_> {
     /// plan of patterns at their price costs `base`; nothing when there are too many.
     ///
     /// A plan costs at least the base plus, for each of its patterns, what that pattern falls
-    /// short of its price. So a plan with a pattern left off the list costs at least the base
-    /// plus as much as the list goes to, less what patterns only hoped for may add.
+    /// short of its price. So a plan with a pattern left off the list costs at least the base plus as
+    /// much as the list goes to, less what patterns of other boards are worth over their price. As far as
+    /// that is known (`over`), a board's list goes further by it.
     pub(super) fn list(
         &self,
         relaxed: &Relaxed,
