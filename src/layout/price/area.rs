@@ -12,13 +12,13 @@
 use super::super::problem::{Cuts, Problem, Stock};
 use super::tables::{Move, Tables};
 
-/// Prices of area looked at, and the share each is dearer than the one before. The second is the one
-/// that bounds a whole board best; behind a half-made pattern less area is left, and it is dearer.
+/// Prices of area looked at, how many times as dear as the one before each is, and how many are cheaper than
+/// the one that bounds a whole board best. Behind a half-made pattern less area is left, and it is dearer.
 const RATES: usize = 6;
 const DEARER: f64 = 1.25;
 const CHEAPER: i32 = 2;
 
-/// Halvings in search of the price that bounds a whole board best.
+/// Steps in search of the price that bounds a whole board best.
 const STEPS: usize = 20;
 
 /// A worth at each price of area.

@@ -4,6 +4,13 @@ use super::super::geometry::edge;
 use super::*;
 use crate::job::generate::{Size, generate};
 
+/// Jobs the patterns are of.
+const SIZE: Size = Size {
+    fronts: 8,
+    runs: 2,
+    boards: 6,
+};
+
 /// Prices of `rate` for each board foot of staves of a mode, and nothing for anything else.
 fn prices(problem: &Problem, mode: usize, rate: f64) -> Prices {
     let stock = &problem.stock[0];
@@ -35,14 +42,9 @@ fn priced(problem: &Problem, prices: &Prices, stock: usize, found: usize) -> Pri
 
 #[test]
 fn a_toll_paid_once_does_not_hide_patterns_of_several_staves() {
-    let size = Size {
-        fronts: 8,
-        runs: 2,
-        boards: 6,
-    };
     let mut several = 0;
     for seed in 1..=5 {
-        let job = generate(size, seed);
+        let job = generate(SIZE, seed);
         let problem = Problem::new(&job, false);
         for stock in 0..problem.stock.len() {
             for mode in 0..problem.modes.len() {
@@ -94,14 +96,9 @@ fn wasted(problem: &Problem, stock: &Stock, section: &[StripShape]) -> i64 {
 
 #[test]
 fn width_that_no_price_pays_for_is_not_left_beside_staves() {
-    let size = Size {
-        fronts: 8,
-        runs: 2,
-        boards: 6,
-    };
     let mut several = 0;
     for seed in 1..=5 {
-        let job = generate(size, seed);
+        let job = generate(SIZE, seed);
         let problem = Problem::new(&job, false);
         for index in 0..problem.stock.len() {
             let stock = &problem.stock[index];

@@ -5,7 +5,6 @@ use super::Walk;
 use super::memory::Met;
 
 /// Staves of which one at least must follow: all else is known from an earlier half-made pattern.
-#[derive(Clone)]
 pub(super) struct Must {
     wants: Vec<Want>,
     /// What the rest of the pattern is worth less for it.
@@ -13,7 +12,6 @@ pub(super) struct Must {
 }
 
 /// A stave more of a mode that an earlier half-made pattern could not have, or might not.
-#[derive(Clone)]
 struct Want {
     mode: usize,
     /// How many there are.
