@@ -15,6 +15,11 @@ const SMALL: Size = Size {
     runs: 2,
     boards: 2,
 };
+const LARGER: Size = Size {
+    fronts: 6,
+    runs: 2,
+    boards: 4,
+};
 /// Patterns of one list at most.
 const MANY: usize = 60_000;
 
@@ -168,6 +173,36 @@ proptest! {
                     }
                 }
             }
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(12))]
+
+    #[test]
+    fn what_a_walk_remembers_takes_nothing_from_a_list(
+        seed in 1_u64..40,
+        rates in prop::collection::vec(0.0_f64..1.0, 40..80),
+        near in 0.02_f64..0.1,
+    ) {
+        let job = generate(LARGER, seed);
+        let problem = Problem::new(&job, false);
+        let mut prices = drawn(&problem, &rates);
+        for stock in 0..problem.stock.len() {
+            let best = listed(&problem, &prices, stock, 0.0, 100_000);
+            if !best.complete {
+                continue;
+            }
+            prices.board[stock] -= best.upper;
+            let least = -near * problem.stock[stock].whole;
+            let all = listed(&problem, &prices, stock, least, 0);
+            if !all.complete {
+                continue;
+            }
+            let these = listed(&problem, &prices, stock, least, 100_000);
+            prop_assert!(these.complete);
+            prop_assert_eq!(worths(&all, least), worths(&these, least), "board {}", stock);
         }
     }
 }

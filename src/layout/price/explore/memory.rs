@@ -17,6 +17,11 @@ use super::super::super::place::Shape;
 use super::Walk;
 use super::must::Must;
 
+/// Sections noted behind one half-made pattern, and behind all of a walk, at most: where more follows, it is
+/// walked again rather than kept.
+const FOLLOWS: usize = 1_000;
+const ALL_FOLLOWS: usize = 50_000;
+
 /// The rows and the staves that a half-made pattern cuts, in order.
 type Cut = Vec<usize>;
 
@@ -53,6 +58,8 @@ struct Open {
     sections: usize,
     paid: f64,
     follows: Vec<Follow>,
+    /// Whether more follows than is noted.
+    many: bool,
 }
 
 /// What a walk remembers.
@@ -60,6 +67,7 @@ struct Open {
 pub(super) struct Memory {
     met: HashMap<Cut, Vec<Met>>,
     count: usize,
+    follows: usize,
     open: Vec<Open>,
     pub(super) musts: Vec<Must>,
 }
@@ -100,6 +108,7 @@ impl Walk<'_, '_> {
             sections: self.shape.len(),
             paid,
             follows: Vec::new(),
+            many: false,
         });
         if let Some((follows, must)) = known {
             self.try_again(&follows, left, paid);
@@ -194,7 +203,10 @@ impl Walk<'_, '_> {
     /// Notes what made the pattern paid `paid`, which is worth looking at, for all it came of.
     pub(super) fn note(&mut self, paid: f64) {
         for open in &mut self.memory.open {
-            if open.sections < self.shape.len() {
+            if open.follows.len() == FOLLOWS {
+                (open.many, open.follows) = (true, Vec::new());
+            }
+            if open.sections < self.shape.len() && !open.many {
                 open.follows.push(Follow {
                     shape: self.shape[open.sections..].to_vec(),
                     outline: self.outline[open.sections..].to_vec(),
@@ -209,8 +221,11 @@ impl Walk<'_, '_> {
         let Some(open) = self.memory.open.pop() else {
             return;
         };
-        let walked = !self.cut_short && self.done_with(&self.staves);
-        if walked && self.memory.count < self.limit.remembered {
+        let walked = !self.cut_short && !open.many && self.done_with(&self.staves);
+        let follows = self.memory.follows + open.follows.len();
+        let room = self.memory.count < self.limit.remembered && follows <= ALL_FOLLOWS;
+        if walked && room {
+            self.memory.follows = follows;
             self.memory.count += 1;
             let follows = Rc::new(open.follows);
             let same = self.memory.met.entry(met.cut.clone()).or_default();
