@@ -37,6 +37,7 @@ mod fewer;
 mod finish;
 mod frontier;
 mod geometry;
+mod givers;
 mod history;
 mod insert;
 mod master;

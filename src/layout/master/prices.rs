@@ -59,11 +59,14 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
             false => dual(Row::Board(b)).min(0.0),
         })
         .collect();
+    let gains = (0..extra.givers.len()).map(|givers| dual(Row::Givers(givers)));
+    let givers = extra.givers.iter().cloned().zip(gains);
     let mut prices = Prices {
         item: vec![vec![0.0; problem.items.len()]; problem.tones.len()],
         width: vec![0.0; problem.modes.len()],
         sisters: sisters(problem, duals),
         once: once(problem, extra.sides, &sides.single, duals),
+        givers: givers.filter(|(_, gain)| *gain > 0.0).collect(),
         board,
         tone: sides.board.iter().map(|toll| -toll).collect(),
     };
@@ -93,7 +96,12 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         let once: f64 = (0..problem.stock.len())
             .map(|board| (-dual(Row::Once(mode, board))).max(0.0))
             .sum();
-        let need = paid - mode_cost(problem, mode) - tolls.stretch - pairs + once;
+        let asks = prices.givers.iter().flat_map(|(givers, gain)| {
+            let asks = givers.asks.iter().filter(|ask| ask.0 == mode);
+            asks.map(move |ask| ask.1 as f64 * gain)
+        });
+        let asked: f64 = asks.sum();
+        let need = paid - mode_cost(problem, mode) - tolls.stretch - pairs + once - asked;
         let (each, width) = stave_prices(problem, mode, need, duals);
         prices.width[mode] = width / NM_PER_INCH;
         for tone in &mut prices.item {

@@ -5,11 +5,13 @@ use std::time::Instant;
 
 use good_lp::{DualValues, Solution, SolutionWithDual, SolverModel, Variable, clarabel};
 
+use super::super::givers::Givers;
 use super::super::problem::Problem;
 use super::aside::aside;
 use super::broken::Broken;
 use super::columns::Column;
 use super::cuts::Side;
+use super::few::few;
 use super::model::{Extra, Over, Row, build, constant};
 use super::prices::safe;
 
@@ -26,7 +28,9 @@ pub(in super::super) struct Relaxation {
     /// Sides of tone steps that glued fronts put their runs on, as far as found to matter, and how many
     /// solutions in a row each has not.
     sides: Vec<(Side, u32)>,
-    /// Whether to look for more, and for boards that give staves of a mode by more than it is used.
+    /// Givers found to ask for more than patterns give, and how many solutions in a row each did not matter.
+    givers: Vec<(Givers, u32)>,
+    /// Whether to look for more sides, and for boards that give staves of a mode by more than it is used.
     sided: bool,
     /// When solving is given up.
     until: Option<Instant>,
@@ -81,8 +85,9 @@ impl Relaxed {
                     .map(|(a, b)| sisters_between(a, b, share))
                     .collect(),
                 once: (self.prices.once.iter().zip(&other.prices.once))
-                    .map(|(a, b)| once_between(a, b, share))
+                    .map(|(a, b)| between(a, b, share))
                     .collect(),
+                givers: between(&self.prices.givers, &other.prices.givers, share),
                 board: mixed(&self.prices.board, &other.prices.board),
                 tone: mixed(&self.prices.tone, &other.prices.tone),
             },
@@ -111,12 +116,12 @@ fn sisters_between(a: &[Sister], b: &[Sister], share: f64) -> Vec<Sister> {
     both
 }
 
-/// What boards pay once between two, `share` of the latter.
-fn once_between(a: &[(usize, f64)], b: &[(usize, f64)], share: f64) -> Vec<(usize, f64)> {
+/// What is paid for each of some things between two, `share` of the latter.
+fn between<T: Ord + Clone>(a: &[(T, f64)], b: &[(T, f64)], share: f64) -> Vec<(T, f64)> {
     let mut both = BTreeMap::new();
     for (of, share) in [(a, 1.0 - share), (b, share)] {
-        for &(mode, toll) in of {
-            *both.entry(mode).or_insert(0.0) += toll * share;
+        for (thing, toll) in of {
+            *both.entry(thing.clone()).or_insert(0.0) += toll * share;
         }
     }
     both.into_iter().collect()
@@ -149,6 +154,7 @@ impl Relaxation {
         Relaxation {
             rows: HashMap::new(),
             sides: Vec::new(),
+            givers: Vec::new(),
             sided: false,
             until: None,
             unmade: (0..problem.chain.len())
@@ -178,6 +184,7 @@ impl Relaxation {
         Relaxation {
             rows: self.rows.clone(),
             sides: self.sides.clone(),
+            givers: self.givers.clone(),
             sided: self.sided,
             until: self.until,
             unmade,
@@ -213,17 +220,24 @@ impl Relaxation {
         self.sides.iter().map(|(side, _)| side.clone()).collect()
     }
 
-    /// Solves the relaxation with the sides it keeps; those it turns out to lack are there the next
-    /// time.
+    /// The givers it keeps.
+    pub(in super::super) fn givers(&self) -> Vec<Givers> {
+        let givers = self.givers.iter();
+        givers.map(|(givers, _)| givers.clone()).collect()
+    }
+
+    /// Solves the relaxation with the sides and givers it keeps; those it turns out to lack are there the
+    /// next time.
     pub(in super::super) fn solve_sided(
         &mut self,
         problem: &Problem,
         columns: &[&Column],
         precision: f64,
     ) -> Option<Solved> {
-        let sides = self.sides();
+        let (sides, givers) = (self.sides(), self.givers());
         let extra = Extra {
             sides: &sides,
+            givers: &givers,
             full: &problem.used,
             ..Extra::default()
         };
@@ -232,6 +246,20 @@ impl Relaxation {
             *idle = if *toll > MATTERS { 0 } else { *idle + 1 };
         }
         self.sides.retain(|(_, idle)| *idle < PATIENCE);
+        let paying = &solved.relaxed.prices.givers;
+        for (givers, idle) in &mut self.givers {
+            let matters = |(of, gain): &(Givers, f64)| of == givers && *gain > MATTERS;
+            *idle = if paying.iter().any(matters) {
+                0
+            } else {
+                *idle + 1
+            };
+        }
+        self.givers.retain(|(_, idle)| *idle < PATIENCE);
+        let mut new = few(problem, columns, &solved);
+        new.retain(|few| !givers.contains(few));
+        solved.relaxed.tight &= new.is_empty();
+        self.givers.extend(new.into_iter().map(|few| (few, 0)));
         if !self.sided {
             return Some(solved);
         }

@@ -18,7 +18,8 @@ use std::collections::HashMap;
 use rayon::prelude::*;
 
 use super::frontier;
-use super::master::{Column, Columns, Cut, Extra, Relaxation, Side, Solved, aside, choose};
+use super::givers::Givers;
+use super::master::{Column, Columns, Cut, Extra, Relaxation, Side, Solved, aside, choose, few};
 use super::problem::Problem;
 use super::state::State;
 
@@ -91,6 +92,7 @@ pub(super) struct Near<'n, 'a> {
     unsure: usize,
     relaxation: Relaxation,
     cuts: Vec<Cut>,
+    givers: Vec<Givers>,
     /// Cost to beat.
     upper: f64,
     /// Whether the plan to beat makes every front.
@@ -116,6 +118,7 @@ impl<'n, 'a> Near<'n, 'a> {
             columns: list.all(),
             list,
             unsure,
+            givers: relaxation.givers(),
             relaxation,
             cuts: Vec::new(),
             upper: beat.cost,
@@ -188,10 +191,14 @@ impl<'n, 'a> Near<'n, 'a> {
             };
             self.relaxation = relaxation;
             let cuts = cuts::broken(self.problem, &self.chosen(part), &solved);
-            let few = part.bound - before < WORTH * (self.upper - part.bound);
-            if self.beaten(part.bound) || cuts.is_empty() || (few && !self.cuts.is_empty()) {
+            let mut givers = few(self.problem, &self.chosen(part), &solved);
+            givers.retain(|few| !self.givers.contains(few));
+            let none = cuts.is_empty() && givers.is_empty();
+            let slight = part.bound - before < WORTH * (self.upper - part.bound);
+            if self.beaten(part.bound) || none || (slight && !self.cuts.is_empty()) {
                 return;
             }
+            self.givers.extend(givers);
             let known: Vec<Cut> = std::mem::take(&mut self.cuts);
             let binding = known.into_iter().zip(&solved.relaxed.paired);
             self.cuts = binding
@@ -205,6 +212,7 @@ impl<'n, 'a> Near<'n, 'a> {
     fn rows<'r>(&'r self, part: &'r Part) -> Extra<'r> {
         Extra {
             cuts: &self.cuts,
+            givers: &self.givers,
             sides: &part.sides,
             full: &part.full,
         }

@@ -29,7 +29,9 @@ pub(super) fn heights(
     floor: f64,
 ) -> Vec<Height> {
     let worth = |item: &usize| {
-        let price = prices.of(problem, stock, *item, stock.width) - stock.moving(*item);
+        let mode = problem.items[*item].mode;
+        let gain = mode.map_or(0.0, |mode| prices.gain(mode, stock.widest[*item]));
+        let price = prices.of(problem, stock, *item, stock.width) + gain - stock.moving(*item);
         stock.widest[*item] > 0 && price > floor
     };
     let items: Vec<usize> = (0..problem.items.len()).filter(worth).collect();

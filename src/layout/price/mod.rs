@@ -20,7 +20,8 @@ mod tables;
 #[cfg(test)]
 mod tests;
 
-use super::pattern::{Costs, Pattern};
+use super::givers::Givers;
+use super::pattern::{Costs, Pattern, staves_of};
 use super::place::StripShape;
 use super::problem::{Problem, Stock};
 use super::sisters::Sisters;
@@ -41,6 +42,8 @@ pub(super) struct Prices {
     pub(super) sisters: Vec<Vec<Sister>>,
     /// By kind of board: what it pays once for staves of a mode, however many; in order.
     pub(super) once: Vec<Vec<(usize, f64)>>,
+    /// What patterns get for each unit of staves they give; in order.
+    pub(super) givers: Vec<(Givers, f64)>,
     /// Price of using one board of each kind: zero or less.
     pub(super) board: Vec<f64>,
     /// Price of the tone that a board of each kind brings into the case: zero or less.
@@ -121,6 +124,9 @@ impl Prices {
             once: (self.once.iter())
                 .map(|of| of.iter().map(|&(mode, toll)| (mode, toll / wood)).collect())
                 .collect(),
+            givers: (self.givers.iter())
+                .map(|(givers, gain)| (givers.clone(), gain / wood))
+                .collect(),
             board: less(&self.board),
             tone: less(&self.tone),
         }
@@ -154,7 +160,27 @@ impl Prices {
             .strips()
             .flat_map(|strip| (0..strip.items.len()).map(move |place| price(strip, place)))
             .sum();
-        paid - pattern.wood + self.place(pattern.stock) - self.tolls(problem, pattern)
+        let paid = paid + self.given(problem, pattern) - self.tolls(problem, pattern);
+        paid - pattern.wood + self.place(pattern.stock)
+    }
+
+    /// What a pattern gets for the staves it gives.
+    fn given(&self, problem: &Problem, pattern: &Pattern) -> f64 {
+        if self.givers.is_empty() {
+            return 0.0;
+        }
+        let staves = staves_of(problem, pattern.stock, &pattern.shape);
+        let staves: Vec<(usize, i64)> = staves.collect();
+        let each = self.givers.iter();
+        each.map(|(givers, gain)| gain * givers.given(staves.iter().copied()) as f64)
+            .sum()
+    }
+
+    /// What one stave of a mode, `wide` at most, gets where it is alone on the board: with others, no more.
+    fn gain(&self, mode: usize, wide: i64) -> f64 {
+        let of = self.givers.iter().filter(|(givers, _)| givers.of(mode));
+        of.map(|(givers, gain)| gain * givers.units(wide) as f64)
+            .sum()
     }
 
     /// What a pattern pays once for the modes it has staves of.

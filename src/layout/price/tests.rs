@@ -22,6 +22,7 @@ fn prices(problem: &Problem, mode: usize, rate: f64) -> Prices {
         width,
         sisters: vec![Vec::new(); problem.modes.len()],
         once: vec![Vec::new(); problem.stock.len()],
+        givers: Vec::new(),
         board: vec![0.0; problem.stock.len()],
         tone: vec![0.0; problem.stock.len()],
     }

@@ -21,13 +21,14 @@ impl Search<'_, '_> {
     /// the best plan made of them; then the same with more, as long as they are not too many.
     pub(super) fn close_gap(&mut self, relaxed: &Relaxed) {
         let base = base(self.problem, relaxed);
-        let effort = if self.problem.twins.any() {
-            LONG
+        // Where plans can be split instead, part of the gap is no use.
+        let (effort, shares) = if self.problem.twins.any() {
+            (LONG, &SHARES[..])
         } else {
-            SHORT
+            (SHORT, &SHARES[SHARES.len() - 1..])
         };
         let mut over = Over::default();
-        for share in SHARES {
+        for share in shares {
             let reach = (self.cost - base) * share + CLOSED;
             if self.closed() || self.stopped() {
                 return;

@@ -85,6 +85,26 @@ pub(super) fn cuts(problem: &Problem, over: &Over, model: &mut Model) {
     }
 }
 
+/// Patterns give as many units of staves as the modes in use ask for.
+pub(super) fn givers(over: &Over, model: &mut Model) {
+    for (index, givers) in over.extra.givers.iter().enumerate() {
+        let mut given = Expression::default();
+        for (column, &x) in over.columns.iter().zip(&model.patterns) {
+            let units = givers.given(column.staves.iter().copied());
+            if units > 0 {
+                given.add_mul(units as f64, x);
+            }
+        }
+        for &(mode, asks) in &givers.asks {
+            if let Some(x) = model.glued[mode] {
+                given.add_mul(-asks as f64, x);
+            }
+        }
+        let enough = constraint!(given >= 0.0);
+        model.rows.push((Row::Givers(index), enough));
+    }
+}
+
 /// Sides of tone steps that runs are put on.
 pub(super) fn board_sides(problem: &Problem, over: &Over, model: &mut Model) {
     for (index, side) in over.extra.sides.iter().enumerate() {

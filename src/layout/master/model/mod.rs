@@ -7,6 +7,7 @@ mod tones;
 
 use good_lp::{Constraint, Expression, ProblemVariables, Variable, constraint, variable};
 
+use super::super::givers::Givers;
 use super::super::problem::{OnSide, Problem};
 use super::columns::Column;
 use super::cuts::{Cut, Side};
@@ -64,6 +65,8 @@ pub(super) enum Row {
     ToneWithin,
     /// The cut at this place.
     Cut(usize),
+    /// Patterns give the units of staves that the givers at this place ask for.
+    Givers(usize),
     /// What the side at this place says is within `P` or `D` of its run.
     Side(usize),
 }
@@ -113,6 +116,7 @@ pub(super) struct Over<'c> {
 #[derive(Clone, Copy, Default)]
 pub(in super::super) struct Extra<'c> {
     pub(in super::super) cuts: &'c [Cut],
+    pub(in super::super) givers: &'c [Givers],
     pub(in super::super) sides: &'c [Side],
     /// Boards that must all be used.
     pub(in super::super) full: &'c [usize],
@@ -195,6 +199,7 @@ pub(super) fn build(
     limits::limits(problem, over, &mut model);
     limits::once(over, &mut model, wanted);
     limits::cuts(problem, over, &mut model);
+    limits::givers(over, &mut model);
     limits::board_sides(problem, over, &mut model);
     (vars, model)
 }

@@ -41,6 +41,8 @@ pub(super) struct Met {
     edges: Vec<(i64, i64)>,
     /// The modes begun, and how wide their staves may turn out together.
     pub(super) staves: Vec<(usize, i64)>,
+    /// See [`Given::wide`](super::given::Given::wide): what staves to follow get.
+    given: Vec<i64>,
     follows: Rc<Vec<Follow>>,
 }
 
@@ -81,6 +83,7 @@ impl Met {
             && self.owed >= later.owed
             && (!self.takes_left || later.takes_left)
             && among(&later.edges, &self.edges)
+            && self.given == later.given
     }
 }
 
@@ -102,6 +105,7 @@ impl Walk<'_, '_> {
         if !self.may_be_done(left) {
             return;
         }
+        let paid = paid - self.given.over;
         let met = self.met(left, longest, paid);
         let known = self.known(&met);
         self.memory.open.push(Open {
@@ -151,8 +155,19 @@ impl Walk<'_, '_> {
             takes_left: self.left,
             edges,
             staves: self.begun(),
+            given: self.given.wide(|at| self.ended(at, left)),
             follows: Rc::default(),
         }
+    }
+
+    /// Whether no more staves of the givers at a place follow in `left` nanometres of board.
+    fn ended(&self, at: usize, left: i64) -> bool {
+        let asks = &self.prices.givers[at].0.asks;
+        asks.iter().all(|&(mode, _)| {
+            let item = &self.problem.items[self.problem.modes[mode].item];
+            let most = self.sisters.most(self.problem, self.index, mode);
+            item.room > left || self.staves[mode] >= most
+        })
     }
 
     /// The modes begun, and how wide their staves may turn out together.
@@ -194,7 +209,7 @@ impl Walk<'_, '_> {
             let left = left - long.sum::<i64>();
             self.shape.extend(follow.shape.iter().cloned());
             self.outline.extend(&follow.outline);
-            self.finish(left, paid + follow.worth);
+            self.finish(left, paid + self.given.over + follow.worth);
             self.shape.truncate(sections);
             self.outline.truncate(sections);
         }

@@ -11,6 +11,7 @@
 //! its staves: of the widths that come out alike for that, only the widest is walked.
 
 mod edges;
+mod given;
 mod memory;
 mod must;
 mod narrower;
@@ -29,6 +30,7 @@ use super::super::sisters::Sisters;
 use super::area::{Area, Worths};
 use super::tables::Tables;
 use super::{Priced, Prices, Valued};
+use given::Given;
 use memory::Memory;
 use strips::Lane;
 
@@ -91,6 +93,7 @@ pub(super) fn explore<'p>(
         area: Area::new(problem, board, tables),
         rest: Worths::default(),
         filled: 0.0,
+        given: Given::new(problem, stock, prices),
         memory: Memory::default(),
     };
     let then = after_lane(problem, board, tables);
@@ -157,6 +160,7 @@ struct Walk<'p, 'a> {
     rest: Worths,
     /// Area of the closed strips of the section begun.
     filled: f64,
+    given: Given,
     memory: Memory,
 }
 
@@ -169,7 +173,7 @@ impl Walk<'_, '_> {
         {
             self.cut_short = true;
         }
-        self.cut_short || paid + more - self.fixed <= self.least
+        self.cut_short || paid - self.given.over + more - self.fixed <= self.least
     }
 
     /// One more item of the lane, from position `from` on; the lane is `start` long, saw cuts
@@ -205,7 +209,9 @@ impl Walk<'_, '_> {
                 let rest = self.rest;
                 self.rest = self.without(m);
                 self.take(m, true);
+                self.given.take(m, width);
                 self.lane(then, m.next, start + m.room, paid);
+                self.given.give_back(m);
                 self.take(m, false);
                 self.rest = rest;
                 self.owed -= price.min(0.0);

@@ -10,6 +10,7 @@ impl Walk<'_, '_> {
     /// Records the pattern made so far, with `left` nanometres of board behind it, when its true value
     /// passes the threshold.
     pub(super) fn finish(&mut self, left: i64, paid: f64) {
+        let paid = paid - self.given.over;
         let most = paid + self.edges_kept() + self.unused(left) - self.fixed;
         if most <= self.least || !self.done() {
             return;

@@ -81,9 +81,11 @@ impl Walk<'_, '_> {
                 let rest = self.rest;
                 self.rest = self.without(m);
                 self.take(m, true);
+                self.given.take(m, height + slack);
                 items.extend(std::iter::repeat_n(m.item, m.times));
                 self.strip(lane, items, m.next, start + m.room - crosscut, paid);
                 items.truncate(items.len() - m.times);
+                self.given.give_back(m);
                 self.take(m, false);
                 self.rest = rest;
                 self.owed -= price.min(0.0);
@@ -161,7 +163,9 @@ impl Walk<'_, '_> {
             let more = self.tables.strip_after(class, 0, section)
                 + self.tables.rest_after(next.wide_left - rip, section)
                 + self.after_section(&next, section);
-            if paid + more - self.fixed > self.least && self.take_left(class, true) {
+            if paid - self.given.over + more - self.fixed > self.least
+                && self.take_left(class, true)
+            {
                 self.strip(&next, &mut Vec::new(), 0, 0, paid);
                 self.take_left(class, false);
             }

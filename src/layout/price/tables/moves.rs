@@ -17,7 +17,8 @@ pub(in super::super) struct Move<'p> {
     /// Length and one saw cut, for all times together.
     pub(in super::super) room: i64,
     pub(super) cells: usize,
-    /// Price for all times less what moving its fronts costs, for a stave without its width and toll.
+    /// Price for all times less what moving its fronts costs, for a stave without its width and toll and
+    /// with all it may get for what it gives.
     pub(in super::super) price: f64,
     /// Price of a nanometre of strip width for all times, for a stave.
     pub(in super::super) per_width: f64,
@@ -74,6 +75,10 @@ pub(super) fn moves<'p>(
     let at = |item: usize, times: usize| {
         let it = &problem.items[item];
         let room = (it.room + crosscut) * times as i64;
+        let widest = it.mode.map_or(it.width, |m| {
+            problem.modes[m].widest.min(stock.widest[item])
+        });
+        let gain = it.mode.map_or(0.0, |m| prices.gain(m, widest));
         Move {
             item,
             times,
@@ -81,12 +86,10 @@ pub(super) fn moves<'p>(
             width: it.width,
             room,
             cells: (room / cell) as usize,
-            price: (prices.item[stock.tone][item] - stock.moving(item)) * times as f64,
+            price: (prices.item[stock.tone][item] - stock.moving(item) + gain) * times as f64,
             per_width: it.mode.map_or(0.0, |m| prices.width[m]) * times as f64,
             sisters: it.mode.map_or(&[], |m| &prices.sisters[m]),
-            widest: it.mode.map_or(it.width, |m| {
-                problem.modes[m].widest.min(stock.widest[item])
-            }),
+            widest,
             toll: it.mode.map_or(0.0, |m| prices.toll(index, m)),
             most: it.mode.map_or(1, |m| sisters.most(problem, index, m)),
             stave: it.mode.is_some(),

@@ -44,6 +44,9 @@ const NODES: usize = 320_000;
 const MORE: usize = 8;
 /// Share of the gap the relaxation of a part may be off by.
 const ENOUGH: f64 = 0.01;
+/// How much further than the gap the first list of a part goes, as a share of the cost to beat: patterns
+/// listed are mostly worth no more than this over their price, and it need not be listed again.
+const FURTHER: f64 = 2e-4;
 /// How exactly the answers to a question are tried, and the least rise told apart from none.
 const ROUGH: f64 = 1e-4;
 const SLIGHT: f64 = 1e-3;
@@ -206,7 +209,7 @@ impl<'a> Search<'_, 'a> {
         let (beat, mut over, mut plan) = (self.beat(), Over::default(), None);
         // What patterns are worth more than their price is known only once they are listed.
         for _ in 0..2 {
-            let reach = self.cost - base + CLOSED;
+            let reach = self.cost - base + FURTHER * self.cost.abs();
             let (relaxation, bound) = (relaxation.clone(), part.bound);
             let listed = pricer.list(
                 &solved.relaxed,
