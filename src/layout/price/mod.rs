@@ -42,7 +42,7 @@ pub(super) struct Prices {
     pub(super) sisters: Vec<Vec<Sister>>,
     /// By kind of board: what it pays once for staves of a mode, however many; in order.
     pub(super) once: Vec<Vec<(usize, f64)>>,
-    /// What patterns get for each unit of staves they give; in order.
+    /// What patterns get for each unit of staves they give.
     pub(super) givers: Vec<(Givers, f64)>,
     /// Price of using one board of each kind: zero or less.
     pub(super) board: Vec<f64>,

@@ -209,7 +209,7 @@ impl<'a> Search<'_, 'a> {
         let (beat, mut over, mut plan) = (self.beat(), Over::default(), None);
         // What patterns are worth more than their price is known only once they are listed.
         for _ in 0..2 {
-            let reach = self.cost - base + FURTHER * self.cost.abs();
+            let reach = self.cost - base + FURTHER * self.cost.abs().max(1.0);
             let (relaxation, bound) = (relaxation.clone(), part.bound);
             let listed = pricer.list(
                 &solved.relaxed,
