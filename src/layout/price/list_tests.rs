@@ -22,8 +22,9 @@ const LARGER: Size = Size {
     runs: 3,
     boards: 6,
 };
-/// Share of a board that patterns of the larger jobs fall short of their price at most.
-const NEAR: f64 = 0.6;
+/// Shares of a board that patterns of the larger jobs fall short of their price at most: long lists have more
+/// to miss, but of some boards only short ones end without what is remembered.
+const NEAR: [f64; 2] = [0.25, 0.6];
 /// Patterns of one list at most.
 const MANY: usize = 60_000;
 
@@ -220,9 +221,9 @@ fn by_units(problem: &Problem, prices: &Prices, seed: u64) -> Prices {
     let modes = &problem.modes;
     for (at, mode) in modes.iter().enumerate().skip(seed as usize % 3).step_by(3) {
         let apart = |&other: &usize| modes[other].rows.end <= mode.rows.start;
-        let unit = mode.widest + mode.widest / (2 + seed as i64 % 3);
+        let unit = mode.widest + mode.widest / (2 + seed as i64 % 5);
         let givers = Givers::new(problem, at, (0..at).find(apart), unit);
-        prices.givers.push((givers, problem.stock[0].whole / 20.0));
+        prices.givers.push((givers, problem.stock[0].whole / 6.0));
     }
     prices.givers.sort_by(|a, b| a.0.cmp(&b.0));
     for stock in 0..problem.stock.len() {
@@ -239,8 +240,9 @@ fn what_a_walk_remembers_takes_nothing_from_a_list() {
         let problem = Problem::new(&job, false);
         let prices = relaxed(&problem, seed);
         for prices in [by_units(&problem, &prices, seed), prices] {
-            for stock in 0..problem.stock.len() {
-                let least = -NEAR * problem.stock[stock].whole;
+            let stocks = (0..problem.stock.len()).flat_map(|stock| NEAR.map(|near| (stock, near)));
+            for (stock, near) in stocks {
+                let least = -near * problem.stock[stock].whole;
                 let all = listed(&problem, &prices, stock, least, 0);
                 if !all.complete {
                     continue;
@@ -248,7 +250,11 @@ fn what_a_walk_remembers_takes_nothing_from_a_list() {
                 let these = listed(&problem, &prices, stock, least, 100_000);
                 assert!(these.complete);
                 let (all, these) = (worths(&all, least), worths(&these, least));
-                assert_eq!(all, these, "seed {seed}, board {stock}");
+                // It may have more: what followed elsewhere may have two strips of which one is enough.
+                for (shape, worth) in &all {
+                    let found = these.get(shape);
+                    assert_eq!(found, Some(worth), "seed {seed}, board {stock}: {shape:?}");
+                }
                 compared += 1;
                 patterns += all.len();
             }
