@@ -29,7 +29,7 @@ impl Givers {
         Givers { asks, unit }
     }
 
-    pub(super) fn of(&self, mode: usize) -> bool {
+    pub(super) fn has(&self, mode: usize) -> bool {
         self.asks.iter().any(|ask| ask.0 == mode)
     }
 
@@ -40,7 +40,7 @@ impl Givers {
 
     /// Units that one board gives, by mode and width of its staves.
     pub(super) fn given(&self, staves: impl Iterator<Item = (usize, i64)>) -> i64 {
-        let of = staves.filter(|&(mode, _)| self.of(mode));
+        let of = staves.filter(|&(mode, _)| self.has(mode));
         self.units(of.map(|(_, wide)| wide).sum())
     }
 }

@@ -1,4 +1,4 @@
-//! Looks for glued stretches whose staves come from fewer boards than they can.
+//! Looks for glued stretches whose staves come from fewer boards, by fractions, than whole ones can be.
 
 use super::super::givers::Givers;
 use super::super::problem::Problem;
@@ -14,7 +14,7 @@ const LACKING: f64 = 0.4;
 /// Entered at a time.
 const MOST: usize = 6;
 
-/// Modes whose staves come from fewer boards than they ask for, those most so first.
+/// Modes that get fewer units of staves than they ask for, those most so first.
 pub(in super::super) fn few(
     problem: &Problem,
     columns: &[&Column],

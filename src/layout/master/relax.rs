@@ -127,6 +127,14 @@ fn between<T: Ord + Clone>(a: &[(T, f64)], b: &[(T, f64)], share: f64) -> Vec<(T
     both.into_iter().collect()
 }
 
+/// Leaves out what has not mattered for some time.
+fn leave_idle<T>(kept: &mut Vec<(T, u32)>, mut matters: impl FnMut(&T) -> bool) {
+    for (one, idle) in kept.iter_mut() {
+        *idle = if matters(one) { 0 } else { *idle + 1 };
+    }
+    kept.retain(|(_, idle)| *idle < PATIENCE);
+}
+
 /// A tone row broken by less than this is left out.
 const SLIGHT: f64 = 1e-6;
 /// Share of the precision asked for that a row may be broken by.
@@ -242,20 +250,15 @@ impl Relaxation {
             ..Extra::default()
         };
         let mut solved = self.solve(problem, columns, extra, precision)?;
-        for ((_, idle), toll) in self.sides.iter_mut().zip(&solved.relaxed.sided) {
-            *idle = if *toll > MATTERS { 0 } else { *idle + 1 };
-        }
-        self.sides.retain(|(_, idle)| *idle < PATIENCE);
-        let paying = &solved.relaxed.prices.givers;
-        for (givers, idle) in &mut self.givers {
-            let matters = |(of, gain): &(Givers, f64)| of == givers && *gain > MATTERS;
-            *idle = if paying.iter().any(matters) {
-                0
-            } else {
-                *idle + 1
-            };
-        }
-        self.givers.retain(|(_, idle)| *idle < PATIENCE);
+        let mut tolls = solved.relaxed.sided.iter();
+        leave_idle(&mut self.sides, |_| {
+            tolls.next().is_some_and(|toll| *toll > MATTERS)
+        });
+        let mut paying = solved.relaxed.prices.givers.clone();
+        paying.retain(|(_, gain)| *gain > MATTERS);
+        leave_idle(&mut self.givers, |givers| {
+            paying.iter().any(|(of, _)| of == givers)
+        });
         let mut new = few(problem, columns, &solved);
         new.retain(|few| !givers.contains(few));
         solved.relaxed.tight &= new.is_empty();

@@ -178,7 +178,7 @@ impl Prices {
 
     /// What one stave of a mode, `wide` at most, gets where it is alone on the board: with others, no more.
     fn gain(&self, mode: usize, wide: i64) -> f64 {
-        let of = self.givers.iter().filter(|(givers, _)| givers.of(mode));
+        let of = self.givers.iter().filter(|(givers, _)| givers.has(mode));
         of.map(|(givers, gain)| gain * givers.units(wide) as f64)
             .sum()
     }

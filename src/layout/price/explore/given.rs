@@ -9,8 +9,8 @@ pub(super) struct Given {
     /// By item: the givers it counts for, and the units of one stave by itself.
     of: Vec<Vec<(usize, i64)>>,
     each: Vec<Units>,
-    /// What it was before each item, where that matters to it.
-    before: Vec<Units>,
+    /// What it was before each item, where that matters to it, and what was too much then.
+    before: Vec<(Units, f64)>,
     /// Every stave was paid as if it were alone on the board: what that is too much.
     pub(super) over: f64,
 }
@@ -46,7 +46,7 @@ impl Given {
             };
             let widest = problem.modes[mode].widest.min(stock.widest[index]);
             let givers = prices.givers.iter().enumerate();
-            let givers = givers.filter(|(_, (givers, _))| givers.of(mode));
+            let givers = givers.filter(|(_, (givers, _))| givers.has(mode));
             givers
                 .map(|(at, (givers, _))| (at, givers.units(widest)))
                 .collect()
@@ -64,7 +64,7 @@ impl Given {
     pub(super) fn take(&mut self, m: &Move, wide: i64) {
         for &(at, units) in &self.of[m.item] {
             let each = &mut self.each[at];
-            self.before.push(*each);
+            self.before.push((*each, self.over));
             self.over -= each.over();
             each.paid += units * m.times as i64;
             each.wide += wide.min(m.widest) * m.times as i64;
@@ -75,9 +75,8 @@ impl Given {
     /// Gives the last item taken back.
     pub(super) fn give_back(&mut self, m: &Move) {
         for &(at, _) in self.of[m.item].iter().rev() {
-            if let Some(before) = self.before.pop() {
-                self.over += before.over() - self.each[at].over();
-                self.each[at] = before;
+            if let Some((units, over)) = self.before.pop() {
+                (self.each[at], self.over) = (units, over);
             }
         }
     }
