@@ -35,6 +35,7 @@ mod model;
 mod prices;
 mod relax;
 mod sides;
+mod simplex;
 mod whole;
 
 pub(super) use aside::aside;
@@ -43,4 +44,5 @@ pub(super) use cuts::{Cause, Cut, Side};
 pub(super) use few::few;
 pub(super) use model::Extra;
 pub(super) use relax::{Relaxation, Relaxed, Solved};
+pub(super) use simplex::{More, Simplex};
 pub(super) use whole::choose;

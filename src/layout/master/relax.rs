@@ -14,6 +14,7 @@ use super::cuts::Side;
 use super::few::few;
 use super::model::{Extra, Over, Row, build, constant};
 use super::prices::safe;
+use super::simplex::Simplex;
 
 use super::super::price::{Prices, Sister};
 
@@ -354,6 +355,23 @@ impl Relaxation {
             below,
             above,
         })
+    }
+
+    /// The relaxation over `columns` by the simplex method, with the rows it keeps, to ask more of it.
+    pub(in super::super) fn simplex(
+        &self,
+        problem: &Problem,
+        columns: &[&Column],
+        extra: Extra,
+    ) -> Option<Simplex> {
+        let over = Over {
+            columns,
+            unmade: &self.unmade,
+            extra,
+        };
+        let left = |until: Instant| until.saturating_duration_since(Instant::now());
+        let wanted = |row: &Row| self.rows.contains_key(row);
+        Simplex::new(problem, &over, &wanted, self.until.map(left))
     }
 
     /// Leaves out tone rows that have not mattered for some time; they come back when broken.

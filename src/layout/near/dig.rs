@@ -8,7 +8,7 @@ use super::super::master::Column;
 use super::super::problem::Problem;
 
 /// Half-made plans looked at.
-const NODES: usize = 100_000;
+const NODES: usize = 20_000;
 
 /// How a front is made so far.
 #[derive(Clone, Copy, PartialEq, Eq)]

@@ -41,9 +41,10 @@ const NEARLY: f64 = 1e-4;
 const EQUAL: f64 = 1e-7;
 /// So many patterns at most are walked rather than split.
 const DUG: usize = 600;
-/// How exactly a question is tried, and the least rise of the bound told apart from none.
-const ROUGH: f64 = 1e-4;
+/// The least rise of the relaxation told apart from none.
 const SLIGHT: f64 = 1e-4;
+/// How many times as much the answers to a question must raise it to be taken before one named sooner.
+const MORE_SO: f64 = 1.0 + 1e-6;
 
 /// What came of a list of patterns.
 pub(super) struct Outcome {
@@ -71,6 +72,8 @@ struct Part {
     /// Questions answered.
     depth: usize,
     bound: f64,
+    /// Cost of the relaxation as far as known: no bound.
+    guess: f64,
 }
 
 /// What became of a part.
@@ -141,6 +144,7 @@ impl<'n, 'a> Near<'n, 'a> {
             sides: self.relaxation.sides(),
             depth: 0,
             bound,
+            guess: bound,
         }];
         self.cut(&mut open[0]);
         let (mut found, mut hoped) = (None, f64::INFINITY);
@@ -148,7 +152,7 @@ impl<'n, 'a> Near<'n, 'a> {
             if open.is_empty() || (self.stop)() {
                 break;
             }
-            let at = |part: &Part| (part.depth, part.bound);
+            let at = |part: &Part| (part.depth, part.guess);
             let batch = frontier::next(&mut open, (BATCH, DEEP), at);
             let searched: Vec<Searched> = batch.par_iter().map(|part| self.part(part)).collect();
             for one in searched {

@@ -1,7 +1,7 @@
 //! Splits a part by the question whose answers raise its bound most.
 
-use super::super::master::{Relaxation, Solved};
-use super::{EQUAL, Near, Part, ROUGH, SLIGHT, Searched, branch, values};
+use super::super::master::{More, Relaxation, Solved};
+use super::{EQUAL, MORE_SO, Near, Part, SLIGHT, Searched, branch};
 
 impl Near<'_, '_> {
     pub(super) fn split(&self, part: Part, solved: &Solved, relaxation: &Relaxation) -> Searched {
@@ -24,55 +24,79 @@ impl Near<'_, '_> {
         }
     }
 
-    /// The two parts that come of the question whose answers raise the bound most.
+    /// The two parts that come of the question whose answers raise the relaxation most.
     fn best_answers(
         &self,
         part: &Part,
         questions: &[branch::Question],
         relaxation: &Relaxation,
     ) -> Option<[Part; 2]> {
+        let columns = self.chosen(part);
+        let simplex = match questions {
+            [_] => None,
+            _ => relaxation.simplex(self.problem, &columns, self.rows(part)),
+        };
         let answers = |question: &branch::Question| {
             [true, false].map(|yes| {
-                let keep = |&i: &usize| question.allows(self.problem, self.columns[i], i, yes);
-                let mut full = part.full.clone();
-                full.extend(question.fills(self.problem, yes));
-                full.sort_unstable();
-                full.dedup();
-                let mut part = Part {
-                    columns: part.columns.iter().copied().filter(keep).collect(),
-                    full,
-                    sides: part.sides.clone(),
-                    depth: part.depth + 1,
-                    bound: part.bound,
-                };
-                if questions.len() > 1 {
-                    self.glance(relaxation, &mut part);
-                }
-                part
+                let mut answered = self.answered(part, question, yes);
+                let more = self.more(part, &answered);
+                let costs = simplex.as_ref().and_then(|simplex| simplex.cost(&more));
+                answered.guess = costs.map_or(part.bound, |cost| cost.min(self.upper));
+                answered
             })
         };
-        let rise = |answers: &[Part; 2]| {
-            let rise = |one: &Part| (one.bound.min(self.upper) - part.bound).max(SLIGHT);
-            rise(&answers[0]) * rise(&answers[1])
+        let rise = |answers: &[Part; 2]| -> f64 {
+            let rise = |one: &Part| (one.guess - part.bound).max(SLIGHT);
+            answers.iter().map(rise).product()
         };
         let split = |answers: &[Part; 2]| {
             let same = |a: &Part| a.columns.len() == part.columns.len() && a.full == part.full;
             !answers.iter().any(same)
         };
         let tried = questions.iter().map(answers).filter(split);
-        tried.reduce(|a, b| if rise(&b) > rise(&a) { b } else { a })
+        tried.reduce(|a, b| if rise(&b) > rise(&a) * MORE_SO { b } else { a })
     }
 
-    /// Raises a part's bound by one rough look.
-    fn glance(&self, relaxation: &Relaxation, part: &mut Part) {
-        let columns = self.chosen(part);
-        let mut relaxation = relaxation.clone();
-        let Some(solved) = relaxation.solve(self.problem, &columns, self.rows(part), ROUGH) else {
-            return;
-        };
-        let values = values::values(self.problem, &columns, self.rows(part), &solved.relaxed);
-        let bound = values::bound(self.problem, &columns, &values, &solved.relaxed, &part.full);
-        part.bound = part.bound.max(bound.total);
+    /// The part of a part that answers a question so.
+    fn answered(&self, part: &Part, question: &branch::Question, yes: bool) -> Part {
+        let keep = |&i: &usize| question.allows(self.problem, self.columns[i], i, yes);
+        let mut full = part.full.clone();
+        full.extend(question.fills(self.problem, yes));
+        full.sort_unstable();
+        full.dedup();
+        Part {
+            columns: part.columns.iter().copied().filter(keep).collect(),
+            full,
+            sides: part.sides.clone(),
+            depth: part.depth + 1,
+            bound: part.bound,
+            guess: part.bound,
+        }
+    }
+
+    /// What a part asks beyond the whole it is of.
+    fn more(&self, whole: &Part, part: &Part) -> More {
+        let mut kept = part.columns.iter().peekable();
+        let mut barred = Vec::new();
+        for (place, column) in whole.columns.iter().enumerate() {
+            if kept.next_if(|&kept| kept == column).is_none() {
+                barred.push(place);
+            }
+        }
+        let new = part.full.iter().filter(|board| !whole.full.contains(board));
+        let full = new.map(|&board| {
+            let of = |&place: &usize| {
+                let column = self.columns[whole.columns[place]];
+                column.pattern.stock == board
+            };
+            let places = (0..whole.columns.len()).filter(of).collect();
+            (places, self.problem.stock[board].count)
+        });
+        More {
+            barred,
+            full: full.collect(),
+            sides: Vec::new(),
+        }
     }
 
     /// The plan a solution without fractions stands for. When it is new, the part is looked at

@@ -21,22 +21,37 @@ impl Search<'_, '_> {
     /// the best plan made of them; then the same with more, as long as they are not too many.
     pub(super) fn close_gap(&mut self, relaxed: &Relaxed) {
         let base = base(self.problem, relaxed);
-        // Where plans can be split instead, part of the gap is no use.
-        let (effort, shares) = if self.problem.twins.any() {
-            (LONG, &SHARES[..])
-        } else {
-            (SHORT, &SHARES[SHARES.len() - 1..])
-        };
         let mut over = Over::default();
-        for share in shares {
+        for share in SHARES {
             let reach = (self.cost - base) * share + CLOSED;
             if self.closed() || self.stopped() {
                 return;
             }
-            let Some(more) = self.reach(relaxed, (reach, &over), effort) else {
+            let Some(more) = self.reach(relaxed, (reach, &over), LONG) else {
                 return;
             };
             over = more;
+        }
+    }
+
+    /// Where plans can be split instead: a short list of all patterns within the gap, and beside it the
+    /// best plan of the patterns met.
+    pub(super) fn combine_and_close(&mut self, relaxed: &Relaxed) {
+        if self.closed() || self.stopped() {
+            return;
+        }
+        let reach = self.cost - base(self.problem, relaxed) + CLOSED;
+        let costs = std::mem::take(&mut self.costs);
+        let over = Over::default();
+        let (met, listed) = rayon::join(
+            || self.combined(relaxed),
+            || self.listed(&costs, relaxed, (reach, &over), SHORT),
+        );
+        self.costs = costs;
+        met.into_iter().for_each(|plan| self.offer(plan));
+        if let Some((plan, bound, _)) = listed {
+            plan.into_iter().for_each(|plan| self.offer(plan));
+            self.raise_bound(bound);
         }
     }
 

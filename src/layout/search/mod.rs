@@ -89,11 +89,12 @@ impl<'p, 'a> Search<'p, 'a> {
             self.columns = known;
         }
         self.round(&solved, seed);
-        if !self.problem.twins.any() {
-            self.combine(&solved.relaxed);
+        if self.problem.twins.any() {
+            self.close_gap(&solved.relaxed);
+            return;
         }
-        self.close_gap(&solved.relaxed);
-        if !self.problem.twins.any() && !self.closed() {
+        self.combine_and_close(&solved.relaxed);
+        if !self.closed() {
             self.grow(solved, asked);
         }
     }

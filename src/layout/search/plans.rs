@@ -110,11 +110,8 @@ impl Search<'_, '_> {
         chosen.best
     }
 
-    /// The best plan of the patterns met so far that may be in one, as far as a short search goes.
-    pub(super) fn combine(&mut self, relaxed: &Relaxed) {
-        if self.closed() || self.stopped() {
-            return;
-        }
+    /// A plan of the patterns met so far that beats the best, as far as a short search finds one.
+    pub(super) fn combined(&self, relaxed: &Relaxed) -> Option<State> {
         let gap = self.cost - base(self.problem, relaxed);
         let prices = relaxed.prices.per_wood(relaxed.wood);
         let short = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
@@ -127,9 +124,7 @@ impl Search<'_, '_> {
         let search = Near::new(self.problem, &met, 0, relaxation, self.beat(), &stop);
         let set = self.time.map(|time| time.as_secs_f64() * EACH_SECOND);
         let batches = set.map_or(COMBINING, |most| (most.ceil() as usize).min(COMBINING));
-        let outcome = search.at_most(batches).search(self.bound);
-        if let Some(found) = outcome.found {
-            self.offer(State::of(self.problem, met.pick(self.problem, &found)));
-        }
+        let found = search.at_most(batches).search(self.bound).found?;
+        Some(State::of(self.problem, met.pick(self.problem, &found)))
     }
 }

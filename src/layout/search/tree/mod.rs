@@ -13,10 +13,12 @@
 
 mod question;
 
+use std::mem::{Discriminant, discriminant};
+
 use rayon::prelude::*;
 
 use super::super::frontier;
-use super::super::master::{Column, Columns, Relaxation, Relaxed, Solved};
+use super::super::master::{Column, Columns, Extra, More, Relaxation, Relaxed, Simplex, Solved};
 use super::super::pattern::Pattern;
 use super::super::problem::Problem;
 use super::super::sisters::Sisters;
@@ -47,9 +49,11 @@ const ENOUGH: f64 = 0.01;
 /// How much further than the gap the first list of a part goes, as a share of the cost to beat: patterns
 /// listed are mostly worth no more than this over their price, and it need not be listed again.
 const FURTHER: f64 = 2e-4;
-/// How exactly the answers to a question are tried, and the least rise told apart from none.
-const ROUGH: f64 = 1e-4;
+/// The least rise of the relaxation told apart from none.
 const SLIGHT: f64 = 1e-3;
+/// Share of the most that answers raise it which counts as no less: of these a question of the first kind
+/// is asked, the one that leaves out most columns.
+const AS_MUCH: f64 = 1.0 - 1e-6;
 
 /// Some of all plans.
 struct Part<'a> {
@@ -249,15 +253,32 @@ impl<'a> Search<'_, 'a> {
             open.retain(|question| !matches!(question, Question::Side(_)));
         }
         let near = self.near(part, &solved.relaxed);
-        let tried: Vec<(f64, [Problem; 2])> = open
+        let (sides, givers) = (part.relaxation.sides(), part.relaxation.givers());
+        let extra = Extra {
+            sides: &sides,
+            givers: &givers,
+            full: &part.problem.used,
+            ..Extra::default()
+        };
+        let simplex = part.relaxation.simplex(&part.problem, &near, extra);
+        let alone = simplex.as_ref();
+        let alone = alone.and_then(|simplex| simplex.cost(&More::default()));
+        let from = Tried {
+            part,
+            near: &near,
+            simplex,
+            cost: alone.unwrap_or(solved.relaxed.cost),
+        };
+        let tried: Vec<Answers> = open
             .par_iter()
-            .filter_map(|question| self.answers(part, &near, solved.relaxed.cost, question))
+            .filter_map(|question| self.answers(&from, question))
             .collect();
-        let best = tried
-            .into_iter()
-            .reduce(|a, b| if b.0 > a.0 { b } else { a });
+        let most = tried.iter().map(|one| one.rise).fold(0.0, f64::max);
+        let best = tried.into_iter().filter(|one| one.rise >= most * AS_MUCH);
+        let better = |a: &Answers, b: &Answers| b.kind == a.kind && b.barred > a.barred;
+        let best = best.reduce(|a, b| if better(&a, &b) { b } else { a });
         let answered = |problem| part_of(part, problem, &near, &solved.relaxed, asked);
-        best.map(|(_, problems)| problems.map(answered).into())
+        best.map(|best| best.problems.map(answered).into())
     }
 
     /// The patterns of a part that a better plan may have; where its prices go past the cost to beat, for
@@ -271,31 +292,66 @@ impl<'a> Search<'_, 'a> {
         all.filter(|column| short(&column.pattern) < room).collect()
     }
 
-    /// The parts of either answer, and how much they raise the relaxation over the columns a better
-    /// plan may have; nothing when the answer is known.
-    fn answers(
-        &self,
-        part: &Part<'a>,
-        near: &[&Column],
-        cost: f64,
-        question: &Question,
-    ) -> Option<(f64, [Problem<'a>; 2])> {
-        let answered = |yes| question.answered(&part.problem, yes);
+    /// The answers to a question, tried over the columns a better plan may have; nothing when it is
+    /// known.
+    fn answers(&self, from: &Tried<'_, 'a>, question: &Question) -> Option<Answers<'a>> {
+        let part = &from.part.problem;
+        let answered = |yes| question.answered(part, yes);
         let problems = [answered(true)?, answered(false)?];
-        let rise = |problem: &Problem| {
-            if self.stopped() {
-                return SLIGHT;
-            }
-            let sisters = Sisters::of(problem);
-            let columns: Vec<&Column> = (near.iter().copied())
-                .filter(|column| may(problem, &sisters, &column.pattern))
-                .collect();
-            let mut relaxation = part.relaxation.clone();
-            let solved = relaxation.solve_sided(problem, &columns, ROUGH);
-            let raised = solved.map_or(cost, |solved| solved.relaxed.cost.min(self.cost));
-            (raised - cost).max(SLIGHT)
-        };
-        Some((problems.iter().map(rise).product(), problems))
+        let (mut rise, mut barred) = (1.0, 1.0);
+        for problem in &problems {
+            let more = more(part, problem, from.near);
+            barred *= (1 + more.barred.len()) as f64;
+            let simplex = from.simplex.as_ref().filter(|_| !self.stopped());
+            let cost = simplex.and_then(|simplex| simplex.cost(&more));
+            rise *= (cost.unwrap_or(from.cost).min(self.cost) - from.cost).max(SLIGHT);
+        }
+        Some(Answers {
+            problems,
+            kind: discriminant(question),
+            rise,
+            barred,
+        })
+    }
+}
+
+/// The parts of either answer to a question.
+struct Answers<'a> {
+    problems: [Problem<'a>; 2],
+    /// What kind of question it is.
+    kind: Discriminant<Question>,
+    /// How much they raise the relaxation: the product of both.
+    rise: f64,
+    /// How many columns they leave out: likewise.
+    barred: f64,
+}
+
+/// What questions are tried on.
+struct Tried<'t, 'a> {
+    part: &'t Part<'a>,
+    near: &'t [&'t Column],
+    /// Nothing where the solver fails: then a question is as good as another.
+    simplex: Option<Simplex>,
+    /// Cost of the relaxation without an answer.
+    cost: f64,
+}
+
+/// What `part`, some of the plans of `whole`, asks beyond it.
+fn more(whole: &Problem, part: &Problem, near: &[&Column]) -> More {
+    let sisters = Sisters::of(part);
+    let of = |has: &dyn Fn(&Column) -> bool| -> Vec<usize> {
+        (0..near.len()).filter(|&place| has(near[place])).collect()
+    };
+    let used = part.used.iter().filter(|board| !whole.used.contains(board));
+    let full = used.map(|&board| {
+        let places = of(&|column| column.pattern.stock == board);
+        (places, part.stock[board].count)
+    });
+    let sides = part.sides.iter().filter(|side| !whole.sides.contains(side));
+    More {
+        barred: of(&|column| !may(part, &sisters, &column.pattern)),
+        full: full.collect(),
+        sides: sides.copied().collect(),
     }
 }
 
