@@ -186,22 +186,25 @@ mod tests {
     }
 
     #[test]
-    fn a_run_on_a_side_costs_what_a_relaxation_that_knows_it_does() {
-        assert_equal(&|problem, _| More {
-            sides: vec![OnSide {
-                run: problem.runs.len(),
-                step: problem.tones.len() / 2,
-                below: true,
-            }],
-            ..More::default()
-        });
+    fn a_case_on_both_sides_costs_what_a_relaxation_that_knows_it_does() {
+        let sides = |problem: &Problem, _: &Columns| {
+            let (run, step) = (problem.runs.len(), problem.tones.len() / 2);
+            let on = |below| OnSide { run, step, below };
+            More {
+                sides: vec![on(true), on(false)],
+                ..More::default()
+            }
+        };
+        assert_equal(&sides);
+        let ([asked, _], [unasked, _]) = (both(3, &sides), both(3, &|_, _| More::default()));
+        assert!(asked > unasked + 0.01, "{asked}, {unasked}");
     }
 
     #[test]
     fn what_cannot_be_had_costs_without_end() {
-        let more = |_: &Problem, columns: &Columns| More {
-            full: vec![(vec![0], columns.len())],
+        let more = More {
             barred: vec![0],
+            full: vec![(vec![0], 1)],
             ..More::default()
         };
         let job = generate(Size::CHEST, 1);
@@ -215,6 +218,6 @@ mod tests {
         let relaxation = Relaxation::new(&problem);
         let simplex = relaxation.simplex(&problem, &columns.all(), Extra::default());
         let simplex = simplex.expect("some plan is a solution");
-        assert_eq!(simplex.cost(&more(&problem, &columns)), Some(f64::INFINITY));
+        assert_eq!(simplex.cost(&more), Some(f64::INFINITY));
     }
 }
