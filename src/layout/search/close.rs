@@ -49,10 +49,7 @@ impl Search<'_, '_> {
         );
         self.costs = costs;
         met.into_iter().for_each(|plan| self.offer(plan));
-        if let Some((plan, bound, _)) = listed {
-            plan.into_iter().for_each(|plan| self.offer(plan));
-            self.raise_bound(bound);
-        }
+        self.learn(listed);
     }
 
     /// The best plan of the patterns that fall short by less than `reach`; nothing when there are
@@ -61,6 +58,11 @@ impl Search<'_, '_> {
         let costs = std::mem::take(&mut self.costs);
         let listed = self.listed(&costs, relaxed, reach, effort);
         self.costs = costs;
+        self.learn(listed)
+    }
+
+    /// Takes over what came of a list.
+    fn learn(&mut self, listed: Option<(Option<State>, f64, Over)>) -> Option<Over> {
         let (plan, bound, over) = listed?;
         if let Some(plan) = plan {
             self.offer(plan);
