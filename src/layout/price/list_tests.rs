@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use proptest::prelude::*;
 
 use super::super::master::{Columns, Relaxation};
-use super::super::place::Shape;
+use super::super::place::{Shape, StripShape};
 use super::super::ruin::Ruin;
 use super::area::Area;
 use super::*;
@@ -185,6 +185,44 @@ proptest! {
             }
         }
     }
+}
+
+/// Two sections of the same widths may still be given what is left beside them in different ways, and be
+/// worth more than the one section they would make.
+#[test]
+fn sections_that_turn_out_unlike_are_not_taken_for_one() {
+    let job = generate(SMALL, 16);
+    let problem = Problem::new(&job, false);
+    let mut prices = drawn(&problem, &[0.0]);
+    let worths_of = [
+        0.77, 1.54, 0.77, 1.35, 0.192, 0.192, 0.385, 0.83, 0.192, 0.192, 0.56, 0.386,
+    ];
+    (prices.item.iter_mut()).for_each(|tone| tone.copy_from_slice(&worths_of));
+    let (mode, other) = (3, 6);
+    prices.width = vec![0.0; problem.modes.len()];
+    (prices.width[mode], prices.width[other]) = (1.07e-8, 1.16e-8);
+    prices.sisters.iter_mut().for_each(Vec::clear);
+    let narrow = problem.items[problem.modes[mode].item].width;
+    prices.sisters[mode].push(Sister {
+        narrow,
+        toll: 0.373,
+        wide: problem.modes[mode].sister(narrow),
+        gain: 0.746,
+    });
+    let (stock, whole) = (1, problem.stock[1].whole);
+    prices.board[stock] -= listed(&problem, &prices, stock, 0.0, 0).upper;
+    let (near, far) = (-0.11 * whole, -0.22 * whole);
+    let lists = [(near, 100_000), (far, 0)].map(|(least, remembered)| {
+        let list = listed(&problem, &prices, stock, least, remembered);
+        assert!(list.complete);
+        worths(&list, near)
+    });
+    assert_eq!(lists[0], lists[1]);
+    let unlike = |shape: &&Shape| {
+        let strips = |section: &Vec<StripShape>| section.len() == 2;
+        shape.len() == 2 && shape.iter().all(strips)
+    };
+    assert!(lists[0].keys().filter(unlike).count() > 0);
 }
 
 /// The prices of the relaxation over all patterns of a job, as near as some rounds come.

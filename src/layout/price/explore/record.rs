@@ -16,9 +16,6 @@ impl Walk<'_, '_> {
             return;
         }
         self.note(paid);
-        if (1..self.shape.len()).any(|at| self.repeats(at)) {
-            return;
-        }
         let cuts = &self.problem.cuts;
         let Some(clear) = clear_cost(self.stock, cuts, &self.outline) else {
             return;
@@ -98,7 +95,7 @@ impl Walk<'_, '_> {
 
     /// The shape with width that would be wasted given to staves, those that are paid most for it first:
     /// once only to those that are paid for it, and once to the others too, which a plan may have need of
-    /// all the same. Those that are not too narrow even so.
+    /// all the same. Those that are not too narrow even so, and in which no two sections would do as one.
     fn widened(&self) -> Vec<Shape> {
         let paid = self.widened_if(&|pay| pay > 0.0);
         let all = self.widened_if(&|_| true);
@@ -106,7 +103,9 @@ impl Walk<'_, '_> {
         if paid != shapes[0] {
             shapes.push(paid);
         }
-        shapes.retain(|shape| (self.sisters).complete(self.problem, self.index, shape));
+        shapes.retain(|shape| {
+            !self.repeats(shape) && self.sisters.complete(self.problem, self.index, shape)
+        });
         shapes
     }
 

@@ -1,7 +1,7 @@
 //! What is cut already, and what may still be.
 
 use super::super::super::geometry::edge;
-use super::super::super::place::StripShape;
+use super::super::super::place::{Shape, StripShape};
 use super::super::Sister;
 use super::super::area::Worths;
 use super::super::tables::Move;
@@ -196,20 +196,25 @@ impl Walk<'_, '_> {
         !narrow || strip.width >= full.min(widest)
     }
 
-    /// Whether an earlier section has the same strip widths, and both would do as one.
-    pub(super) fn repeats(&self, at: usize) -> bool {
-        let widths = |section: &[StripShape]| -> Vec<i64> {
+    /// Whether two sections have the same strip widths, and both would do as one: also where that is longer,
+    /// and loses more to crook.
+    pub(super) fn repeats(&self, shape: &Shape) -> bool {
+        let rip = self.problem.cuts.rip;
+        let loss = self
+            .stock
+            .edge_loss(&self.problem.cuts, self.stock.usable());
+        let widths = |section: &Vec<StripShape>| -> Vec<i64> {
             let mut widths: Vec<i64> = section.iter().map(|s| s.width).collect();
             widths.sort_unstable();
             widths
         };
-        let here = widths(&self.shape[at]);
-        let loss = self
-            .stock
-            .edge_loss(&self.problem.cuts, self.stock.usable());
-        self.outline[at].1 <= self.stock.width - 2 * loss
-            && self.shape[..at]
-                .iter()
-                .any(|s| (s.len() > 1 || s[0].items.len() > 1) && widths(s) == here)
+        (1..shape.len()).any(|at| {
+            let here = widths(&shape[at]);
+            let wide = here.iter().map(|width| width + rip).sum::<i64>() - rip;
+            wide <= self.stock.width - 2 * loss
+                && shape[..at]
+                    .iter()
+                    .any(|s| (s.len() > 1 || s[0].items.len() > 1) && widths(s) == here)
+        })
     }
 }
