@@ -3,205 +3,195 @@
 //! At a relaxation's prices a plan costs its bound and, for each pattern, what that pattern falls
 //! short of the best on its board. Where the gap is narrow or the patterns are few, hardly any
 //! sets of patterns pass, and walking them is sooner done than solving another relaxation.
+//!
+//! It is a search for exact covers: the front that the fewest patterns can still make is made by each in
+//! turn. A pattern that was tried is not tried again beside those tried after it, or each plan with glued
+//! fronts would be met once for every order of its staves.
+
+use fixedbitset::FixedBitSet;
 
 use super::super::master::Column;
 use super::super::problem::Problem;
+use super::sets::{Sets, rows};
 
-/// Half-made plans looked at.
-const NODES: usize = 20_000;
+/// Half-made plans between two looks at the clock.
+const STOP_EVERY: usize = 4096;
 
-/// How a front is made so far.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Cover {
-    Free,
-    Whole,
-    Glued(usize),
+/// How far a walk may go.
+pub(super) struct Limit<'l> {
+    /// What the shortfalls of a plan may come to.
+    pub(super) room: f64,
+    /// Half-made plans looked at.
+    pub(super) nodes: usize,
+    /// Asked now and then whether to give up.
+    pub(super) stop: &'l (dyn Fn() -> bool + Sync),
 }
 
-/// A walk over the plans made of some columns.
+/// A walk over the plans made of some columns, which stand in the order of their shortfalls.
 pub(super) struct Dig<'d, 'a> {
     problem: &'d Problem<'a>,
-    columns: &'d [&'d Column],
-    /// What each falls short, and the most that a plan's may come to.
-    short: &'d [f64],
-    room: f64,
-    /// Columns that cut each front, or a stave of it; least shortfall first.
-    cutting: Vec<Vec<usize>>,
-    /// Columns with a stave of each mode, in order.
-    staved: Vec<Vec<usize>>,
+    columns: Vec<&'d Column>,
+    /// Where each stands in the list given.
+    places: Vec<usize>,
+    /// What each falls short.
+    short: Vec<f64>,
+    limit: Limit<'d>,
+    sets: Sets,
+    /// The columns that may be in a plan with each.
+    beside: Vec<FixedBitSet>,
     left: Vec<usize>,
-    cover: Vec<Cover>,
-    staves: Vec<usize>,
+    /// Fronts neither cut nor, with their stretch, begun.
+    free: FixedBitSet,
+    /// Staves cut of each mode, and how wide they are together.
+    staves: Vec<(usize, i64)>,
     chosen: Vec<usize>,
     nodes: usize,
+    cut_short: bool,
     /// Told of each plan; answers what room is left for better ones.
     plan: &'d mut dyn FnMut(&[usize]) -> Option<f64>,
 }
 
 impl<'d, 'a> Dig<'d, 'a> {
-    /// Calls `plan` with every set of columns that cuts each front once, with a shortfall less than
-    /// `room`; false when there are too many half-made ones to walk them all.
+    /// Calls `plan` with every set of columns that cuts each front once, with staves that are wide enough
+    /// together and a shortfall within `limit`; false when there are too many half-made ones to walk
+    /// them all.
     pub(super) fn walk(
         problem: &'d Problem<'a>,
-        columns: &'d [&'d Column],
-        short: &'d [f64],
-        room: f64,
+        columns: &[&'d Column],
+        short: &[f64],
+        limit: Limit<'d>,
         plan: &'d mut dyn FnMut(&[usize]) -> Option<f64>,
     ) -> bool {
-        let mut cutting = vec![Vec::new(); problem.chain.len()];
-        let mut staved = vec![Vec::new(); problem.modes.len()];
-        for (place, column) in columns.iter().enumerate() {
-            for &item in &column.wholes {
-                for row in problem.items[item].rows.clone() {
-                    cutting[row].push(place);
-                }
-            }
-            let mut modes: Vec<usize> = column.staves.iter().map(|&(mode, _)| mode).collect();
-            modes.sort_unstable();
-            modes.dedup();
-            for mode in modes {
-                staved[mode].push(place);
-                for row in problem.modes[mode].rows.clone() {
-                    cutting[row].push(place);
-                }
-            }
-        }
-        for places in &mut cutting {
-            places.sort_by(|&a, &b| short[a].total_cmp(&short[b]));
-            places.dedup();
-        }
+        let mut places: Vec<usize> = (0..columns.len())
+            .filter(|&i| short[i] < limit.room)
+            .collect();
+        places.sort_by(|&a, &b| short[a].total_cmp(&short[b]));
+        let columns: Vec<&Column> = places.iter().map(|&place| columns[place]).collect();
+        let sets = Sets::of(problem, &columns);
         // Nobody need make what nobody can.
-        let cover = problem.hopeless.iter().map(|hopeless| match hopeless {
-            true => Cover::Whole,
-            false => Cover::Free,
-        });
+        let mut free = FixedBitSet::with_capacity(problem.chain.len());
+        for (row, hopeless) in problem.hopeless.iter().enumerate() {
+            free.set(row, !hopeless);
+        }
         let mut dig = Dig {
             problem,
-            columns,
-            short,
-            room,
-            cutting,
-            staved,
+            short: places.iter().map(|&place| short[place]).collect(),
+            beside: (0..columns.len())
+                .map(|i| sets.beside(problem, &columns, i))
+                .collect(),
+            sets,
             left: problem.stock.iter().map(|stock| stock.count).collect(),
-            cover: cover.collect(),
-            staves: vec![0; problem.modes.len()],
+            free,
+            staves: vec![(0, 0); problem.modes.len()],
             chosen: Vec::new(),
             nodes: 0,
+            cut_short: false,
+            columns,
+            places,
+            limit,
             plan,
         };
-        dig.go(0.0);
-        dig.nodes <= NODES
+        let mut all = FixedBitSet::with_capacity(dig.columns.len());
+        all.insert_range(..);
+        dig.go(0.0, all);
+        !dig.cut_short
     }
 
-    /// One more column.
-    fn go(&mut self, spent: f64) {
+    /// One more column, of those `open`.
+    fn go(&mut self, spent: f64, mut open: FixedBitSet) {
         self.nodes += 1;
-        if self.nodes > NODES {
+        let look = self.nodes.is_multiple_of(STOP_EVERY);
+        self.cut_short |= self.nodes > self.limit.nodes || (look && (self.limit.stop)());
+        if self.cut_short {
             return;
         }
-        if let Some(mode) = self.begun() {
-            for place in self.staved[mode].clone() {
-                self.choose(place, spent);
-            }
-            return;
-        }
-        match self.hardest(spent) {
-            Some(row) => {
-                for place in self.cutting[row].clone() {
-                    if spent + self.short[place] >= self.room {
-                        break;
-                    }
-                    self.choose(place, spent);
-                }
-            }
-            None => {
-                if let Some(room) = (self.plan)(&self.chosen) {
-                    self.room = room;
-                }
-            }
-        }
-    }
-
-    /// Goes on with a column, if it goes with what is chosen.
-    fn choose(&mut self, place: usize, spent: f64) {
-        let spent = spent + self.short[place];
-        if spent >= self.room || self.nodes > NODES || !self.fits(place) {
-            return;
-        }
-        let cover = self.cover.clone();
-        self.take(place, true);
-        self.chosen.push(place);
-        self.go(spent);
-        self.chosen.pop();
-        self.take(place, false);
-        self.cover = cover;
-    }
-
-    fn fits(&self, place: usize) -> bool {
-        let column = self.columns[place];
-        let problem = self.problem;
-        let free =
-            |rows: std::ops::Range<usize>| rows.clone().all(|row| self.cover[row] == Cover::Free);
-        if self.left[column.pattern.stock] == 0 {
-            return false;
-        }
-        let mut wholes = column.wholes.iter();
-        wholes.all(|&item| free(problem.items[item].rows.clone()))
-            && column.staves.iter().all(|&(mode, _)| {
-                let m = &problem.modes[mode];
-                let count = column
-                    .staves
-                    .iter()
-                    .filter(|&&(other, _)| other == mode)
-                    .count();
-                self.staves[mode] + count <= m.staves
-                    && (self.staves[mode] > 0 || free(m.rows.clone()))
-            })
-    }
-
-    /// Notes a column as chosen, or takes it back but for what covers the fronts.
-    fn take(&mut self, place: usize, take: bool) {
-        let column = self.columns[place];
-        let stock = column.pattern.stock;
-        self.left[stock] = if take {
-            self.left[stock] - 1
-        } else {
-            self.left[stock] + 1
+        let within = (self.short).partition_point(|short| spent + short < self.limit.room);
+        open.remove_range(within..);
+        let ways = match self.begun() {
+            Some(mode) => &self.sets.staved[mode],
+            None => match self.hardest(&open) {
+                Some(row) => &self.sets.cutting[row],
+                None => return self.tell(),
+            },
         };
-        for &(mode, _) in &column.staves {
-            self.staves[mode] = if take {
-                self.staves[mode] + 1
-            } else {
-                self.staves[mode] - 1
-            };
-            for row in self.problem.modes[mode].rows.clone() {
-                self.cover[row] = Cover::Glued(mode);
+        let ways: Vec<usize> = ways.intersection(&open).collect();
+        for i in ways {
+            let spent = spent + self.short[i];
+            if spent >= self.limit.room || self.cut_short {
+                return;
             }
+            if self.fits(i) {
+                let mut beside = self.beside[i].clone();
+                beside.intersect_with(&open);
+                self.take(i);
+                self.go(spent, beside);
+                self.give_back(i);
+            }
+            open.remove(i);
         }
-        for &item in &column.wholes {
-            for row in self.problem.items[item].rows.clone() {
-                self.cover[row] = Cover::Whole;
-            }
+    }
+
+    fn tell(&mut self) {
+        let chosen = self.chosen.iter();
+        let plan: Vec<usize> = chosen.map(|&i| self.places[i]).collect();
+        if let Some(room) = (self.plan)(&plan) {
+            self.limit.room = room;
         }
     }
 
     /// A mode some staves of which are still to be found.
     fn begun(&self) -> Option<usize> {
-        self.cover.iter().find_map(|cover| match *cover {
-            Cover::Glued(mode) if self.staves[mode] < self.problem.modes[mode].staves => Some(mode),
-            _ => None,
-        })
+        let modes = self.staves.iter().zip(&self.problem.modes);
+        let mut modes = modes.map(|(&(count, _), m)| 0 < count && count < m.staves);
+        modes.position(|begun| begun)
+    }
+
+    /// Whether there is a board for a column, and its staves with those there are not too many, nor all and
+    /// too narrow.
+    fn fits(&self, i: usize) -> bool {
+        let column = self.columns[i];
+        let fits = |mode: usize| {
+            let new = column.staves.iter().filter(|stave| stave.0 == mode);
+            let (count, wide) = self.staves[mode];
+            let (count, wide) = new.fold((count, wide), |(n, w), stave| (n + 1, w + stave.1));
+            let m = &self.problem.modes[mode];
+            count < m.staves || (count == m.staves && wide >= m.total_width)
+        };
+        self.left[column.pattern.stock] > 0 && column.modes().all(fits)
+    }
+
+    fn take(&mut self, i: usize) {
+        let column = self.columns[i];
+        self.chosen.push(i);
+        self.left[column.pattern.stock] -= 1;
+        for row in rows(self.problem, column) {
+            self.free.remove(row);
+        }
+        for &(mode, width) in &column.staves {
+            let (count, wide) = &mut self.staves[mode];
+            (*count, *wide) = (*count + 1, *wide + width);
+        }
+    }
+
+    fn give_back(&mut self, i: usize) {
+        let (problem, column) = (self.problem, self.columns[i]);
+        self.chosen.pop();
+        self.left[column.pattern.stock] += 1;
+        for &(mode, width) in &column.staves {
+            let (count, wide) = &mut self.staves[mode];
+            (*count, *wide) = (*count - 1, *wide - width);
+        }
+        let wholes = column.wholes.iter().map(|&item| &problem.items[item].rows);
+        let glued = column.modes().filter(|&mode| self.staves[mode].0 == 0);
+        let glued = glued.map(|mode| &problem.modes[mode].rows);
+        for rows in wholes.chain(glued) {
+            self.free.insert_range(rows.clone());
+        }
     }
 
     /// The front not yet made that the fewest columns can still make.
-    fn hardest(&self, spent: f64) -> Option<usize> {
-        let ways = |row: usize| {
-            let near = self.cutting[row].iter();
-            near.take_while(|&&place| spent + self.short[place] < self.room)
-                .filter(|&&place| self.fits(place))
-                .count()
-        };
-        let free = (0..self.cover.len()).filter(|&row| self.cover[row] == Cover::Free);
-        free.min_by_key(|&row| ways(row))
+    fn hardest(&self, open: &FixedBitSet) -> Option<usize> {
+        let ways = |&row: &usize| self.sets.cutting[row].intersection_count(open);
+        self.free.ones().min_by_key(ways)
     }
 }

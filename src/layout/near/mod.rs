@@ -3,12 +3,17 @@
 //! The relaxation over the list gives a bound, and for every pattern what a plan with it costs at
 //! least; those that cannot be in a better plan are struck off. Cuts (`cuts`) raise the bound. What
 //! is left is split (`branch`) by questions a maker would ask: does this front come from this
-//! board, is this stretch cut in one, is it glued. When few are left, all plans made of them are
-//! walked (`dig`).
+//! board, is this stretch cut in one, is it glued. Where plans are few, before there are cuts or after,
+//! all that may be better than the best known are walked instead (`dig`).
 
 mod branch;
+mod cost;
 mod cuts;
 mod dig;
+#[cfg(test)]
+mod dig_tests;
+mod sets;
+mod settle;
 mod split;
 mod undominated;
 mod values;
@@ -19,7 +24,7 @@ use rayon::prelude::*;
 
 use super::frontier;
 use super::givers::Givers;
-use super::master::{Column, Columns, Cut, Extra, Relaxation, Side, Solved, aside, choose, few};
+use super::master::{Column, Columns, Cut, Extra, Relaxation, Relaxed, Side, Solved, aside, few};
 use super::problem::Problem;
 use super::state::State;
 
@@ -40,7 +45,11 @@ const NEARLY: f64 = 1e-4;
 /// Costs this close are equal.
 const EQUAL: f64 = 1e-7;
 /// So many patterns at most are walked rather than split.
-const DUG: usize = 600;
+const DUG: usize = 2_000;
+/// Half-made plans looked at before more cuts are tried, and before a part is split, times the fronts of
+/// the job: with more fronts each takes longer to look at.
+const FEW: usize = 2_000_000;
+const MANY: usize = 6_000_000;
 /// The least rise of the relaxation told apart from none.
 const SLIGHT: f64 = 1e-4;
 /// How many times as much the answers to a question must raise it to be taken before one named sooner.
@@ -136,19 +145,29 @@ impl<'n, 'a> Near<'n, 'a> {
         Near { most, ..self }
     }
 
-    /// Searches to the end, or until stopped.
-    pub(super) fn search(mut self, bound: f64) -> Outcome {
-        let mut open = vec![Part {
+    /// Searches to the end, or until stopped. `relaxed` has prices that are good for all patterns.
+    pub(super) fn search(mut self, bound: f64, relaxed: &Relaxed) -> Outcome {
+        let mut whole = Part {
             columns: undominated::undominated(&self.columns, self.unsure),
             full: self.problem.used.clone(),
-            sides: self.relaxation.sides(),
+            sides: Vec::new(),
             depth: 0,
             bound,
             guess: bound,
-        }];
-        self.cut(&mut open[0]);
-        let (mut found, mut hoped) = (None, f64::INFINITY);
+        };
+        let mut outcome = Outcome {
+            found: None,
+            bound: f64::INFINITY,
+        };
+        let mut open = Vec::new();
+        let settled = self.dig(&whole, relaxed, FEW);
+        whole.sides = self.relaxation.sides();
+        match settled.or_else(|| self.cut(&mut whole)) {
+            Some(settled) => self.learn(settled, &mut outcome, &mut open),
+            None => open.push(whole),
+        }
         for _ in 0..self.most {
+            open.retain(|part| !self.beaten(part.bound));
             if open.is_empty() || (self.stop)() {
                 break;
             }
@@ -156,22 +175,26 @@ impl<'n, 'a> Near<'n, 'a> {
             let batch = frontier::next(&mut open, (BATCH, DEEP), at);
             let searched: Vec<Searched> = batch.par_iter().map(|part| self.part(part)).collect();
             for one in searched {
-                hoped = hoped.min(one.hoped.unwrap_or(f64::INFINITY));
-                if let Some(plan) = one.found
-                    && let cost = self.cost(&plan)
-                    && cost < self.upper - EQUAL
-                {
-                    (self.upper, found) = (cost, Some(plan));
-                }
-                open.extend(one.parts);
+                self.learn(one, &mut outcome, &mut open);
             }
-            open.retain(|part| !self.beaten(part.bound));
         }
-        let least = open.iter().map(|part| part.bound);
-        Outcome {
-            found,
-            bound: least.fold(hoped.min(self.upper), f64::min),
+        let open = open.iter().filter(|part| !self.beaten(part.bound));
+        let least = open.map(|part| part.bound).fold(self.upper, f64::min);
+        outcome.bound = outcome.bound.min(least);
+        outcome
+    }
+
+    /// Takes over what became of a part.
+    fn learn(&mut self, searched: Searched, outcome: &mut Outcome, open: &mut Vec<Part>) {
+        let hoped = searched.hoped.unwrap_or(f64::INFINITY);
+        outcome.bound = outcome.bound.min(hoped);
+        if let Some(plan) = searched.found
+            && let cost = self.cost(&plan)
+            && cost < self.upper - EQUAL
+        {
+            (self.upper, outcome.found) = (cost, Some(plan));
         }
+        open.extend(searched.parts);
     }
 
     fn beaten(&self, bound: f64) -> bool {
@@ -182,25 +205,26 @@ impl<'n, 'a> Near<'n, 'a> {
         State::of(self.problem, self.list.pick(self.problem, plan)).cost(self.problem)
     }
 
-    /// Raises the bound of the whole list with cuts.
-    fn cut(&mut self, part: &mut Part) {
+    /// Raises the bound of the whole list with cuts, or settles it when the plans are few.
+    fn cut(&mut self, part: &mut Part) -> Option<Searched> {
         for _ in 0..ROUNDS {
             if (self.stop)() {
-                return;
+                return None;
             }
             let before = part.bound;
             let mut relaxation = self.relaxation.clone();
-            let Some(solved) = self.relax(&mut relaxation, part) else {
-                return;
-            };
+            let solved = self.relax(&mut relaxation, part)?;
             self.relaxation = relaxation;
+            if let Some(settled) = self.dig(part, &solved.relaxed, FEW) {
+                return Some(settled);
+            }
             let cuts = cuts::broken(self.problem, &self.chosen(part), &solved);
             let mut givers = few(self.problem, &self.chosen(part), &solved);
             givers.retain(|few| !self.givers.contains(few));
             let none = cuts.is_empty() && givers.is_empty();
             let slight = part.bound - before < WORTH * (self.upper - part.bound);
             if self.beaten(part.bound) || none || (slight && !self.cuts.is_empty()) {
-                return;
+                return None;
             }
             self.givers.extend(givers);
             let known: Vec<Cut> = std::mem::take(&mut self.cuts);
@@ -211,6 +235,7 @@ impl<'n, 'a> Near<'n, 'a> {
                 .collect();
             self.cuts.extend(cuts);
         }
+        None
     }
 
     fn rows<'r>(&'r self, part: &'r Part) -> Extra<'r> {
@@ -298,7 +323,7 @@ impl<'n, 'a> Near<'n, 'a> {
         let mut part = part.clone();
         let mut relaxation = self.relaxation.clone();
         match self.relax(&mut relaxation, &mut part) {
-            Some(solved) => match self.dig(&part, &solved) {
+            Some(solved) => match self.dig(&part, &solved.relaxed, MANY) {
                 Some(settled) => settled,
                 None => self.split(part, &solved, &relaxation),
             },
@@ -308,62 +333,6 @@ impl<'n, 'a> Near<'n, 'a> {
                 hoped: Some(part.bound),
                 ..Searched::default()
             },
-        }
-    }
-
-    /// The best plan of a part by walking all that may be better than the best; nothing when there
-    /// are too many.
-    fn dig(&self, part: &Part, solved: &Solved) -> Option<Searched> {
-        if !self.all_made || part.columns.len() > DUG || self.problem.twins.any() {
-            return None;
-        }
-        let columns = self.chosen(part);
-        let values = values::values(self.problem, &columns, self.rows(part), &solved.relaxed);
-        let bound = values::bound(self.problem, &columns, &values, &solved.relaxed, &part.full);
-        let short = columns.iter().zip(&values);
-        let short: Vec<f64> = short
-            .map(|(column, value)| (bound.best[column.pattern.stock] - value).max(0.0))
-            .collect();
-        let (mut upper, mut searched) = (self.upper, Searched::default());
-        let mut plan = |chosen: &[usize]| {
-            let plan: Vec<usize> = chosen.iter().map(|&i| part.columns[i]).collect();
-            let cost = self.cost(&plan);
-            if !self.glued_up(&plan) || cost >= upper - EQUAL {
-                return None;
-            }
-            if plan.iter().all(|&column| column >= self.unsure) {
-                (upper, searched.found) = (cost, Some(plan));
-            } else {
-                let hoped = searched.hoped.unwrap_or(f64::INFINITY);
-                searched.hoped = Some(hoped.min(cost));
-            }
-            Some(upper - bound.total)
-        };
-        let room = self.upper - bound.total;
-        dig::Dig::walk(self.problem, &columns, &short, room, &mut plan).then_some(searched)
-    }
-
-    /// The best plan of the patterns, by the whole-number program.
-    fn settle(&self, part: &Part) -> Option<Searched> {
-        let chosen = choose(self.problem, &self.chosen(part), SECONDS)?;
-        if !chosen.best {
-            return None;
-        }
-        let plan: Vec<usize> = chosen.columns.iter().map(|&i| part.columns[i]).collect();
-        Some(self.candidate(plan, chosen.cost))
-    }
-
-    /// A plan, or the hope of one.
-    fn candidate(&self, plan: Vec<usize>, cost: f64) -> Searched {
-        if plan.iter().any(|&column| column < self.unsure) {
-            return Searched {
-                hoped: Some(cost),
-                ..Searched::default()
-            };
-        }
-        Searched {
-            found: Some(plan),
-            ..Searched::default()
         }
     }
 }

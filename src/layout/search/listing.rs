@@ -84,7 +84,7 @@ impl Pricer<'_, '_> {
         let dear = dear.map(|v| v.pattern.clone()).collect();
         let found = Over::new(self.problem, relaxed, &priced);
         let search = Near::new(self.problem, &near, unsure, relaxation, beat, &self.stop);
-        let outcome = search.at_most(effort.batches).search(bound);
+        let outcome = search.at_most(effort.batches).search(bound, relaxed);
         // What another board adds more than was said when the list was made is missing in its reach.
         let missing = (0..priced.len())
             .map(|board| (found.total() - found.of(board)) - (over.total() - over.of(board)))

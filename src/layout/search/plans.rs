@@ -124,7 +124,7 @@ impl Search<'_, '_> {
         let search = Near::new(self.problem, &met, 0, relaxation, self.beat(), &stop);
         let set = self.time.map(|time| time.as_secs_f64() * EACH_SECOND);
         let batches = set.map_or(COMBINING, |most| (most.ceil() as usize).min(COMBINING));
-        let found = search.at_most(batches).search(self.bound).found?;
+        let found = search.at_most(batches).search(self.bound, relaxed).found?;
         Some(State::of(self.problem, met.pick(self.problem, &found)))
     }
 }

@@ -1,0 +1,149 @@
+//! Walks against every set of columns, tried one by one.
+
+use super::super::pattern::Costs;
+use super::super::ruin::Ruin;
+use super::dig::{Dig, Limit};
+use super::*;
+use crate::job::generate::{Size, generate};
+
+const SIZE: Size = Size {
+    fronts: 5,
+    runs: 2,
+    boards: 3,
+};
+/// Columns of a job at most: more make too many sets.
+const COLUMNS: usize = 50;
+
+/// Whether the columns make every front once, from boards there are; or may do so with more of them.
+fn makes(problem: &Problem, columns: &[&Column], whole: bool) -> bool {
+    let mut cut = vec![0; problem.chain.len()];
+    let mut used = vec![0; problem.stock.len()];
+    let mut staves = vec![(0, 0); problem.modes.len()];
+    for column in columns {
+        used[column.pattern.stock] += 1;
+        for &item in &column.wholes {
+            problem.items[item]
+                .rows
+                .clone()
+                .for_each(|row| cut[row] += 1);
+        }
+        for &(mode, width) in &column.staves {
+            staves[mode] = (staves[mode].0 + 1, staves[mode].1 + width);
+        }
+    }
+    for (&(count, wide), mode) in staves.iter().zip(&problem.modes) {
+        if count > mode.staves || (whole && count > 0 && count < mode.staves) {
+            return false;
+        }
+        if count == mode.staves && wide < mode.total_width {
+            return false;
+        }
+        if count > 0 {
+            mode.rows.clone().for_each(|row| cut[row] += 1);
+        }
+    }
+    let there = used.iter().zip(&problem.stock);
+    there.clone().all(|(used, stock)| *used <= stock.count)
+        && cut
+            .iter()
+            .all(|&times| times == 1 || (times == 0 && !whole))
+}
+
+/// Every plan there is that goes on from `chosen` with columns from `from` on.
+fn all(
+    problem: &Problem,
+    columns: &[&Column],
+    (short, room): (&[f64], f64),
+    from: usize,
+    chosen: &mut Vec<usize>,
+    plans: &mut Vec<Vec<usize>>,
+) {
+    let picked: Vec<&Column> = chosen.iter().map(|&i| columns[i]).collect();
+    let spent: f64 = chosen.iter().map(|&i| short[i]).sum();
+    if spent >= room || !makes(problem, &picked, false) {
+        return;
+    }
+    if makes(problem, &picked, true) {
+        plans.push(chosen.clone());
+    }
+    for i in from..columns.len() {
+        chosen.push(i);
+        all(problem, columns, (short, room), i, chosen, plans);
+        chosen.pop();
+    }
+}
+
+#[test]
+fn walks_meet_every_plan_once() {
+    let (mut met, mut glued, mut copies) = (0, 0, 0);
+    for seed in 1..=120 {
+        let mut job = generate(SIZE, seed);
+        if seed % 2 == 0 {
+            job.boards[0].copies = vec![1, 2];
+        }
+        let problem = Problem::new(&job, false);
+        if problem.twins.any() || problem.hopeless.contains(&true) {
+            continue;
+        }
+        let costs = Costs::default();
+        let mut ruin = Ruin::new(&problem, &costs, seed);
+        let mut known = Columns::default();
+        for _ in 0..300 {
+            ruin.round(1.0);
+            for pattern in ruin.now.boards.iter().take(COLUMNS - known.len()) {
+                known.add(&problem, pattern);
+            }
+        }
+        let columns = known.all();
+        let short: Vec<f64> = (0..columns.len())
+            .map(|i| (i * 7 % 11) as f64 / 8.0)
+            .collect();
+        for room in [2.0, 100.0] {
+            let (mut walked, mut every) = (Vec::new(), Vec::new());
+            let limit = Limit {
+                room,
+                nodes: usize::MAX,
+                stop: &|| false,
+            };
+            let mut plan = |chosen: &[usize]| {
+                let mut chosen = chosen.to_vec();
+                chosen.sort_unstable();
+                walked.push(chosen);
+                None
+            };
+            assert!(Dig::walk(&problem, &columns, &short, limit, &mut plan));
+            all(
+                &problem,
+                &columns,
+                (&short, room),
+                0,
+                &mut Vec::new(),
+                &mut every,
+            );
+            walked.sort();
+            every.sort();
+            assert_eq!(walked, every, "seed {seed}, room {room}");
+            for plan in &walked {
+                let made: Vec<&Column> = plan.iter().map(|&i| columns[i]).collect();
+                let state = State::of(&problem, known.pick(&problem, plan));
+                let cost = state.cost(&problem);
+                assert!(
+                    (cost::cost(&problem, &made) - cost).abs() < 1e-9,
+                    "seed {seed}"
+                );
+                glued += usize::from(made.iter().any(|column| !column.staves.is_empty()));
+                copies += usize::from(
+                    made.iter()
+                        .filter(|c| problem.stock[c.pattern.stock].count > 1)
+                        .count()
+                        > 1,
+                );
+            }
+            met += walked.len();
+        }
+    }
+    assert!(
+        met > 250 && glued > 50 && copies > 30,
+        "{met}, {glued}, {copies}"
+    );
+}

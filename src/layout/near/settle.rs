@@ -1,0 +1,70 @@
+//! Settles a part: by a walk over its plans, or by the whole-number program.
+
+use super::super::master::{Column, Relaxed, choose};
+use super::{DUG, EQUAL, Near, Part, SECONDS, Searched, cost, dig, values};
+
+impl Near<'_, '_> {
+    /// The best plan of a part by walking all that may be better than the best; nothing when there
+    /// are too many, when that takes more `looks` at fronts of half-made ones.
+    pub(super) fn dig(&self, part: &Part, relaxed: &Relaxed, looks: usize) -> Option<Searched> {
+        if !self.all_made || part.columns.len() > DUG || self.problem.twins.any() {
+            return None;
+        }
+        let columns = self.chosen(part);
+        let values = values::values(self.problem, &columns, self.rows(part), relaxed);
+        let bound = values::bound(self.problem, &columns, &values, relaxed, &part.full);
+        let short = columns.iter().zip(&values);
+        let short: Vec<f64> = short
+            .map(|(column, value)| (bound.best[column.pattern.stock] - value).max(0.0))
+            .collect();
+        let (mut upper, mut searched) = (self.upper, Searched::default());
+        let mut plan = |chosen: &[usize]| {
+            let made: Vec<&Column> = chosen.iter().map(|&i| columns[i]).collect();
+            if cost::cost(self.problem, &made) >= upper - EQUAL {
+                return None;
+            }
+            let plan: Vec<usize> = chosen.iter().map(|&i| part.columns[i]).collect();
+            let cost = self.cost(&plan);
+            if cost >= upper - EQUAL {
+                return None;
+            }
+            if plan.iter().all(|&column| column >= self.unsure) {
+                (upper, searched.found) = (cost, Some(plan));
+            } else {
+                let hoped = searched.hoped.unwrap_or(f64::INFINITY);
+                searched.hoped = Some(hoped.min(cost));
+            }
+            Some(upper - bound.total)
+        };
+        let limit = dig::Limit {
+            room: self.upper - bound.total,
+            nodes: looks / self.problem.chain.len().max(1),
+            stop: self.stop,
+        };
+        dig::Dig::walk(self.problem, &columns, &short, limit, &mut plan).then_some(searched)
+    }
+
+    /// The best plan of the patterns, by the whole-number program.
+    pub(super) fn settle(&self, part: &Part) -> Option<Searched> {
+        let chosen = choose(self.problem, &self.chosen(part), SECONDS)?;
+        if !chosen.best {
+            return None;
+        }
+        let plan: Vec<usize> = chosen.columns.iter().map(|&i| part.columns[i]).collect();
+        Some(self.candidate(plan, chosen.cost))
+    }
+
+    /// A plan, or the hope of one.
+    fn candidate(&self, plan: Vec<usize>, cost: f64) -> Searched {
+        if plan.iter().any(|&column| column < self.unsure) {
+            return Searched {
+                hoped: Some(cost),
+                ..Searched::default()
+            };
+        }
+        Searched {
+            found: Some(plan),
+            ..Searched::default()
+        }
+    }
+}
