@@ -46,8 +46,8 @@ const NEARLY: f64 = 1e-4;
 const EQUAL: f64 = 1e-7;
 /// So many patterns at most are walked rather than split.
 const DUG: usize = 2_000;
-/// Half-made plans looked at before more cuts are tried, and before a part is split, times the fronts of
-/// the job: with more fronts each takes longer to look at.
+/// Looks of a walk before more cuts are tried, and before a part is split: one for each half-made plan and
+/// front of the job, since with more fronts a plan takes longer to look at.
 const FEW: usize = 2_000_000;
 const MANY: usize = 6_000_000;
 /// The least rise of the relaxation told apart from none.

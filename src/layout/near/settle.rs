@@ -4,8 +4,8 @@ use super::super::master::{Column, Relaxed, choose};
 use super::{DUG, EQUAL, Near, Part, SECONDS, Searched, cost, dig, values};
 
 impl Near<'_, '_> {
-    /// The best plan of a part by walking all that may be better than the best; nothing when there
-    /// are too many, when that takes more `looks` at fronts of half-made ones.
+    /// The best plan of a part by walking all that may be better than the best; nothing when that takes
+    /// more than so many `looks`, one for each half-made plan and front of the job.
     pub(super) fn dig(&self, part: &Part, relaxed: &Relaxed, looks: usize) -> Option<Searched> {
         if !self.all_made || part.columns.len() > DUG || self.problem.twins.any() {
             return None;

@@ -4,7 +4,7 @@
 //! of its own; nothing is gained by making one section of them, unless an edge beside them is
 //! long enough to keep only together. Then sections of several strips, or of one strip of several
 //! items with an edge to keep, longest first. In each, the first strip is the longest and sets the
-//! section's length; the others follow by falling width. Two sections with the same strip widths
+//! section's length; the others follow by falling width. Two sections whose strips turn out as wide
 //! are never better than one, but for the wood that a longer section of a crooked board loses.
 //! Where an order makes no difference to the value, only one is walked; where it does, with
 //! defects, the placer tries them all. What would be wasted beside the strips of a section is given to
