@@ -243,7 +243,11 @@ fn kept_area(
 
 /// Widest kept edge beside strips `wide` in all, in a section `long`: one edge, or both.
 pub(super) fn edge(stock: &Stock, cuts: &Cuts, wide: i64, long: i64) -> i64 {
-    let loss = stock.edge_loss(cuts, long);
+    edge_past(stock, cuts, wide, stock.edge_loss(cuts, long))
+}
+
+/// The same where either edge loses `loss` to crook.
+pub(super) fn edge_past(stock: &Stock, cuts: &Cuts, wide: i64, loss: i64) -> i64 {
     if wide > stock.width - 2 * loss {
         return 0;
     }

@@ -1,24 +1,39 @@
 //! What is kept beside and after the sections cut so far, at most.
 
-use super::super::super::geometry::edge;
+use super::super::super::geometry::{edge, edge_past};
 use super::{Lane, Walk};
 
+/// What is left of the board behind a section.
+pub(super) struct Behind {
+    left: f64,
+    /// Most it is worth.
+    worth: f64,
+}
+
 impl Walk<'_, '_> {
-    /// Most that what comes after a section at least `long` adds, with the edges already kept.
-    pub(super) fn after_section(&self, lane: &Lane, long: i64) -> f64 {
+    /// What is left of the board behind a section at least `long`.
+    pub(super) fn behind(&self, lane: &Lane, long: i64) -> Behind {
         let left = lane.section_left - long - self.problem.cuts.crosscut;
+        Behind {
+            left: left.max(0) as f64,
+            worth: self.tables.board_after(left),
+        }
+    }
+
+    /// Most that what comes after a section adds, with the edges already kept.
+    pub(super) fn after_section(&self, lane: &Lane, behind: &Behind) -> f64 {
         let wide = self.stock.width - 2 * self.problem.cuts.edge - lane.wide_left;
-        let stretch = self.stretch_rate(wide, lane.widest) * left.max(0) as f64;
-        lane.edges + self.tables.board_after(left).max(stretch)
+        let stretch = self.stretch_rate(wide, lane.widest) * behind.left;
+        lane.edges + behind.worth.max(stretch)
     }
 
     /// Most that a nanometre of unused board is worth to the edge kept beside this section, with
     /// strips `wide` so far, or beside an earlier one, where `widest` may be kept.
     pub(super) fn stretch_rate(&self, wide: i64, widest: f64) -> f64 {
-        let Some(keep) = self.problem.cuts.keep_length else {
+        let Some(loss) = self.loss else {
             return 0.0;
         };
-        let here = edge(self.stock, &self.problem.cuts, wide, keep);
+        let here = edge_past(self.stock, &self.problem.cuts, wide, loss);
         (here as f64).max(widest) * self.stock.kept_rate
     }
 

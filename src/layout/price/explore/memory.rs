@@ -9,7 +9,7 @@
 //! Staves are the one thing in which the later one may do more: with wider ones of a front, it can do with
 //! narrower ones to follow. Then only what has such staves is walked ([`Must`]).
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 use std::rc::Rc;
 
 use super::super::super::geometry::edge;
@@ -172,19 +172,23 @@ impl Walk<'_, '_> {
 
     /// The modes begun, and how wide their staves may turn out together.
     fn begun(&self) -> Vec<(usize, i64)> {
-        let mut begun = BTreeMap::new();
+        let mut begun: Vec<(usize, i64)> = Vec::new();
         for (at, section) in self.shape.iter().enumerate() {
             let spare = self.beside(at);
             for strip in section {
                 for &item in &strip.items {
                     if let Some(mode) = self.problem.items[item].mode {
-                        *begun.entry(mode).or_insert(0) +=
-                            self.widest_stave(mode, strip.width, spare);
+                        let wide = self.widest_stave(mode, strip.width, spare);
+                        match begun.iter_mut().find(|begun| begun.0 == mode) {
+                            Some(begun) => begun.1 += wide,
+                            None => begun.push((mode, wide)),
+                        }
                     }
                 }
             }
         }
-        begun.into_iter().collect()
+        begun.sort_unstable();
+        begun
     }
 
     /// What followed an earlier half-made pattern that beats this one, and what it could not have.
@@ -192,8 +196,8 @@ impl Walk<'_, '_> {
         let earlier = self.memory.met.get(&met.cut)?;
         let beats = earlier.iter().filter(|earlier| earlier.beats(met));
         let with = beats.map(|earlier| (earlier, self.lacks(earlier, met)));
-        let (earlier, must) = with.min_by_key(|(_, must)| must.len())?;
-        Some((earlier.follows.clone(), must))
+        let (earlier, wants) = with.min_by_key(|(_, wants)| wants.len())?;
+        Some((earlier.follows.clone(), self.must(wants)))
     }
 
     /// Tries behind this half-made pattern what followed another.

@@ -74,6 +74,7 @@ pub(super) fn explore<'p>(
         stock: board,
         sisters,
         tables,
+        loss: (problem.cuts.keep_length).map(|keep| board.edge_loss(&problem.cuts, keep)),
         fixed: board.whole - prices.place(stock),
         least,
         floor,
@@ -133,6 +134,8 @@ struct Walk<'p, 'a> {
     /// What there is to go with staves of this board.
     sisters: &'p Sisters,
     tables: &'p Tables<'p>,
+    /// What crook takes off either edge of the shortest edge kept, if any is.
+    loss: Option<i64>,
     /// Cost of the whole board and of its place.
     fixed: f64,
     least: f64,
@@ -165,15 +168,25 @@ struct Walk<'p, 'a> {
 }
 
 impl Walk<'_, '_> {
-    /// Whether nothing worth `paid` and at most `more` can pass the threshold.
-    fn hopeless(&mut self, paid: f64, more: f64) -> bool {
+    /// Counts a half-made pattern; whether it is one too many.
+    fn spent(&mut self) -> bool {
         self.nodes += 1;
         if self.nodes > self.limit.nodes
             || (self.nodes.is_multiple_of(STOP_EVERY) && (self.limit.stop)())
         {
             self.cut_short = true;
         }
-        self.cut_short || paid - self.given.over + more - self.fixed <= self.least
+        self.cut_short
+    }
+
+    /// Whether something worth `paid` and at most `more` may pass the threshold.
+    fn passes(&self, paid: f64, more: f64) -> bool {
+        paid - self.given.over + more - self.fixed > self.least
+    }
+
+    /// Whether to give up what is worth `paid` and at most `more`.
+    fn hopeless(&mut self, paid: f64, more: f64) -> bool {
+        self.spent() || !self.passes(paid, more)
     }
 
     /// One more item of the lane, from position `from` on; the lane is `start` long, saw cuts
@@ -182,8 +195,9 @@ impl Walk<'_, '_> {
         let left = self.stock.usable() - start;
         self.sections(left, i64::MAX, paid);
         let tables = self.tables;
+        let mut growth = tables.lane_growth(start, then);
         for position in from..tables.moves.len() {
-            if self.hopeless(paid, tables.lane_growth(position, start, then)) {
+            if self.spent() || !growth.passes(position, |growth| self.passes(paid, growth)) {
                 return;
             }
             for m in &tables.moves[position] {

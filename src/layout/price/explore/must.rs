@@ -12,7 +12,7 @@ pub(super) struct Must {
 }
 
 /// A stave more of a mode that an earlier half-made pattern could not have, or might not.
-struct Want {
+pub(super) struct Want {
     mode: usize,
     /// How many there are.
     count: usize,
@@ -23,10 +23,6 @@ struct Want {
 impl Must {
     pub(super) fn is_empty(&self) -> bool {
         self.wants.is_empty()
-    }
-
-    pub(super) fn len(&self) -> usize {
-        self.wants.len()
     }
 
     fn done(&self, staves: &[usize]) -> bool {
@@ -56,11 +52,14 @@ impl Walk<'_, '_> {
     }
 
     /// The staves that may follow `later` and not `earlier`, whose own are too narrow.
-    pub(super) fn lacks(&self, earlier: &Met, later: &Met) -> Must {
+    pub(super) fn lacks(&self, earlier: &Met, later: &Met) -> Vec<Want> {
         let both = earlier.staves.iter().zip(&later.staves);
-        let mut wants: Vec<Want> = both
-            .filter_map(|(&(mode, wide), &(_, wider))| self.want(mode, (wide, wider), later.left))
-            .collect();
+        both.filter_map(|(&(mode, wide), &(_, wider))| self.want(mode, (wide, wider), later.left))
+            .collect()
+    }
+
+    /// That one of the staves wanted must follow.
+    pub(super) fn must(&self, mut wants: Vec<Want>) -> Must {
         if wants.len() > 1 {
             wants.iter_mut().for_each(|want| want.together = None);
         }

@@ -133,19 +133,22 @@ impl Walk<'_, '_> {
         (self.stock.width - 2 * self.stock.edge_loss(cuts, long) - wide).max(0)
     }
 
+    /// What the staves of a strip are paid for width.
+    fn pay(&self, strip: &StripShape) -> f64 {
+        let modes = strip
+            .items
+            .iter()
+            .filter_map(|&i| self.problem.items[i].mode);
+        let pays = |mode: usize| {
+            let sisters = self.prices.sisters[mode].iter();
+            self.prices.width[mode] + sisters.map(|sister| sister.gain).sum::<f64>()
+        };
+        modes.map(pays).sum()
+    }
+
     /// The strips of a section whose pay for width is `good`, the best paid first.
     fn by_pay(&self, section: &[StripShape], good: &dyn Fn(f64) -> bool) -> Vec<usize> {
-        let pay = |strip: &StripShape| -> f64 {
-            let modes = strip
-                .items
-                .iter()
-                .filter_map(|&i| self.problem.items[i].mode);
-            let pays = |mode: usize| {
-                let sisters = self.prices.sisters[mode].iter();
-                self.prices.width[mode] + sisters.map(|sister| sister.gain).sum::<f64>()
-            };
-            modes.map(pays).sum()
-        };
+        let pay = |strip| self.pay(strip);
         let mut order: Vec<usize> = (0..section.len()).collect();
         order.retain(|&i| good(pay(&section[i])));
         order.sort_by(|&a, &b| pay(&section[b]).total_cmp(&pay(&section[a])));
@@ -166,11 +169,16 @@ impl Walk<'_, '_> {
     pub(super) fn may_widen(&self, at: usize) -> bool {
         let (long, wide) = self.outline[at];
         let spare = self.spare(long, wide);
-        let section = &self.shape[at];
-        let mut order = self.by_pay(section, &|pay| pay > 0.0).into_iter();
-        let first = order.find(|&i| self.use_for(&section[i]) > section[i].width);
-        first.is_some_and(|i| {
-            let strip = &section[i];
+        // The best paid, of equals the first: asked far too often to sort them.
+        let mut first: Option<(f64, &StripShape)> = None;
+        for strip in &self.shape[at] {
+            let pay = self.pay(strip);
+            let better = pay > first.map_or(0.0, |(best, _)| best);
+            if better && self.use_for(strip) > strip.width {
+                first = Some((pay, strip));
+            }
+        }
+        first.is_some_and(|(_, strip)| {
             let most = (strip.width + spare).min(self.use_for(strip));
             self.next_width(strip.width)
                 .is_some_and(|next| next <= most)

@@ -50,20 +50,24 @@ impl Walk<'_, '_> {
             return;
         }
         let tables = self.tables;
-        let bound = |position: usize, beside: f64| match &lane.then {
-            Some(then) => lane.edges + tables.growth(lane.class, position, start, then),
-            None => tables.strip_after(lane.class, position, lane.longest - start) + beside,
-        };
-        let beside = match lane.then {
-            Some(_) => 0.0,
+        let (edges, beside, mut growth);
+        match &lane.then {
+            Some(then) => {
+                growth = tables.first_growth(lane.class, start, then);
+                edges = lane.edges;
+            }
             None => {
                 let (section, _) = self.outline[self.outline.len() - 1];
-                tables.rest_after(lane.wide_left - self.problem.cuts.rip, section)
-                    + self.after_section(lane, section)
+                let wide = lane.wide_left - self.problem.cuts.rip;
+                let after = self.after_section(lane, &self.behind(lane, section));
+                beside = [tables.rest_in(wide, tables.cells(section)) + after];
+                growth = tables.growth(lane.class, lane.longest - start, &beside);
+                edges = 0.0;
             }
-        };
+        }
         for position in from..tables.moves.len() {
-            if self.hopeless(paid, bound(position, beside)) {
+            if self.spent() || !growth.passes(position, |growth| self.passes(paid, edges + growth))
+            {
                 return;
             }
             for m in &tables.moves[position] {
@@ -147,6 +151,7 @@ impl Walk<'_, '_> {
         } else {
             lane.class
         };
+        let (cells, behind) = (self.tables.cells(section), self.behind(lane, section));
         for class in (0..=last).rev() {
             let next = Lane {
                 class,
@@ -160,12 +165,10 @@ impl Walk<'_, '_> {
             if next.wide_left < 0 {
                 continue;
             }
-            let more = self.tables.strip_after(class, 0, section)
-                + self.tables.rest_after(next.wide_left - rip, section)
-                + self.after_section(&next, section);
-            if paid - self.given.over + more - self.fixed > self.least
-                && self.take_left(class, true)
-            {
+            let more = self.tables.strip_in(class, cells)
+                + self.tables.rest_in(next.wide_left - rip, cells)
+                + self.after_section(&next, &behind);
+            if self.passes(paid, more) && self.take_left(class, true) {
                 self.strip(&next, &mut Vec::new(), 0, 0, paid);
                 self.take_left(class, false);
             }

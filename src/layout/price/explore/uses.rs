@@ -64,6 +64,13 @@ impl Walk<'_, '_> {
         if !self.wanted(mode, m.times, together) {
             return false;
         }
+        let count = self.staves[mode] + m.times;
+        // No stave is narrower than the narrowest strip for it.
+        let least = together + self.staves[mode] as i64 * m.width;
+        let enough = |together: i64| (self.sisters).enough(self.problem, mode, (count, together));
+        if self.staves[mode] == 0 || enough(least) {
+            return enough(least);
+        }
         for (at, section) in self.shape.iter().enumerate() {
             let spare = if at == last { spare } else { self.beside(at) };
             for strip in section {
@@ -73,8 +80,7 @@ impl Walk<'_, '_> {
                 }
             }
         }
-        let count = self.staves[mode] + m.times;
-        self.sisters.enough(self.problem, mode, (count, together))
+        enough(together)
     }
 
     /// Width left beside the strips of a closed section.
@@ -99,10 +105,9 @@ impl Walk<'_, '_> {
 
     /// The next wider width a strip may have in any pattern.
     pub(super) fn next_width(&self, wide: i64) -> Option<i64> {
-        let classes = &self.tables.classes;
-        let wider = &classes[classes.partition_point(|class| class.height <= wide)..];
-        let next = wider.iter().find(|class| !class.left);
-        next.map(|class| class.height)
+        let offered = &self.tables.offered;
+        let wider = offered.partition_point(|&offered| offered <= wide);
+        offered.get(wider).copied()
     }
 
     /// How much wider a strip may turn out, with `spare` width beside it.

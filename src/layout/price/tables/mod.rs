@@ -1,5 +1,6 @@
 //! Upper bounds on what can still be added to a half-made pattern.
 
+mod growth;
 mod moves;
 
 use super::super::geometry::edge;
@@ -7,6 +8,8 @@ use super::super::problem::{Cuts, Problem, Stock};
 use super::super::sisters::Sisters;
 use super::Prices;
 use super::heights::Height;
+pub(super) use growth::Growth;
+use growth::larger;
 pub(super) use moves::Move;
 
 /// Cells the usable length of a board is divided into.
@@ -36,6 +39,8 @@ pub(super) struct Tables<'p> {
     widths: usize,
     pub(super) moves: Vec<Vec<Move<'p>>>,
     pub(super) classes: Vec<Class>,
+    /// Widths of the classes that any pattern may have.
+    pub(super) offered: Vec<i64>,
     /// Most that the items from a position on are worth when each is crosscut from the full
     /// width of the board, as [`Class::after`].
     lane: Vec<f64>,
@@ -71,6 +76,7 @@ impl<'p> Tables<'p> {
             widths: ((stock.width - 2 * cuts.edge + cuts.rip) / width_cell) as usize,
             moves: moves::moves((problem, index), sisters, prices, floor, cell),
             classes: Vec::new(),
+            offered: Vec::new(),
             lane: Vec::new(),
             rest: Vec::new(),
             board: Vec::new(),
@@ -87,6 +93,8 @@ impl<'p> Tables<'p> {
         };
         let class = |height| tables.class(height, next(height).max(tables.slack));
         tables.classes = heights.iter().map(class).collect();
+        let offered = heights.iter().filter(|height| !height.left);
+        tables.offered = offered.map(|height| height.wide).collect();
         tables.lane = tables.chain(|m| Some(tables.lane_price(stock, cuts, m)));
         tables.rest = tables.rest(problem, stock);
         tables.board = tables.board(problem, stock);
@@ -95,7 +103,7 @@ impl<'p> Tables<'p> {
 
     /// Most a whole board can be worth, kept wood included, before the cost of the board.
     pub(super) fn best(&self, then: &[f64]) -> f64 {
-        self.lane_growth(0, 0, then)
+        self.lane_growth(0, then).most(0)
     }
 
     /// Most an item is worth when crosscut from the full width, with the edge kept beside it.
@@ -114,7 +122,7 @@ impl<'p> Tables<'p> {
     /// What becomes of the board after the lane, by the lane's cells; `stretch` is the value of
     /// a nanometre of unused board.
     pub(super) fn after_lane(&self, left: i64, stretch: f64) -> Vec<f64> {
-        let cells = ((left + self.crosscut) / self.cell).clamp(0, self.n as i64) as usize;
+        let cells = self.cells(left);
         (0..=cells)
             .map(|l| {
                 let unused = (cells - l + 1) as f64 * self.cell as f64 * stretch;
@@ -123,10 +131,10 @@ impl<'p> Tables<'p> {
             .collect()
     }
 
-    /// Most that a lane `start` long so far, saw cut included, can still grow by together with
-    /// what comes after it.
-    pub(super) fn lane_growth(&self, from: usize, start: i64, then: &[f64]) -> f64 {
-        best_sum(&self.lane[from * (self.n + 1)..], then, start / self.cell)
+    /// What a lane `start` long so far, saw cut included, can still grow by together with what comes
+    /// after it.
+    pub(super) fn lane_growth<'t>(&'t self, start: i64, then: &'t [f64]) -> Growth<'t> {
+        Growth::new(&self.lane, self.n + 1, 0, self.following(start, then))
     }
 
     /// Most that `long` nanometres of board are worth.
@@ -137,49 +145,72 @@ impl<'p> Tables<'p> {
         }
     }
 
-    /// Most that items from position `from` on are worth in a strip of class `class` with `long`
-    /// nanometres left, a saw cut before each.
-    pub(super) fn strip_after(&self, class: usize, from: usize, long: i64) -> f64 {
-        match usize::try_from((long + self.crosscut) / self.cell) {
-            Ok(cells) if long >= 0 => {
-                self.classes[class].after[from * (self.n + 1) + cells.min(self.n)]
-            }
-            _ => 0.0,
-        }
+    /// Cells of a section `long`, the saw cut behind it included.
+    pub(super) fn cells(&self, long: i64) -> usize {
+        ((long + self.crosscut) / self.cell).clamp(0, self.n as i64) as usize
     }
 
-    /// Most that a first strip of class `class` can still grow by together with all that lies
-    /// beside and after it: items from position `from` on, the strip `start` long so far (saw cut
-    /// included), and `then[l]` for a section of `l` cells.
-    pub(super) fn growth(&self, class: usize, from: usize, start: i64, then: &[f64]) -> f64 {
-        let after = &self.classes[class].after[from * (self.n + 1)..];
-        best_sum(after, then, start / self.cell)
+    /// Most that a strip of class `class` is worth in a section of so many cells.
+    pub(super) fn strip_in(&self, class: usize, cells: usize) -> f64 {
+        self.classes[class].after[cells]
+    }
+
+    /// What a first strip of class `class`, `start` long so far (saw cut included), can still grow by
+    /// together with all that lies beside and after it: `then[l]` for a section of `l` cells.
+    pub(super) fn first_growth<'t>(
+        &'t self,
+        class: usize,
+        start: i64,
+        then: &'t [f64],
+    ) -> Growth<'t> {
+        let after = &self.classes[class].after;
+        Growth::new(after, self.n + 1, 0, self.following(start, then))
+    }
+
+    /// What a strip of class `class` with `left` nanometres to go can still grow by together with what
+    /// is beside and after it, which does not depend on it.
+    pub(super) fn growth<'t>(
+        &'t self,
+        class: usize,
+        left: i64,
+        beside: &'t [f64; 1],
+    ) -> Growth<'t> {
+        let after = &self.classes[class].after;
+        Growth::new(after, self.n + 1, self.cells(left), beside)
+    }
+
+    /// What of `then` follows a length of `start` nanometres or more.
+    fn following<'t>(&self, start: i64, then: &'t [f64]) -> &'t [f64] {
+        let start = usize::try_from(start / self.cell).ok();
+        start.and_then(|start| then.get(start..)).unwrap_or(&[])
     }
 
     /// What lies beside and after a first strip, by the section's length in cells: strips and
     /// edge in `wide` nanometres of width, and what becomes of `left` nanometres of board less
     /// the section; `stretch` is the value of a nanometre of board given to a kept edge.
     pub(super) fn then(&self, wide: i64, left: i64, stretch: f64) -> Vec<f64> {
-        let cells = ((left + self.crosscut) / self.cell).clamp(0, self.n as i64) as usize;
+        let cells = self.cells(left);
         // Item lengths are rounded down one by one, so a section may be some cells longer.
         let shortest = self.moves.iter().flatten().map(|m| m.cells).min();
         let slack = self.n / shortest.unwrap_or(1).max(1) + 1;
-        let wide = usize::try_from((wide + self.rip) / self.width_cell).ok();
-        let rest = wide
-            .filter(|_| self.rip + self.width_cell > 0)
-            .map(|w| &self.rest[w.min(self.widths) * (self.n + 1)..][..self.n + 1]);
-        (0..=cells)
-            .map(|l| {
-                let beside = rest.map_or(0.0, |rest| rest[(l + slack).min(cells)]);
-                let unused = (cells - l) as f64 * self.cell as f64 * stretch;
-                beside + self.board[cells - l].max(unused)
-            })
-            .collect()
+        let after = self.board[..=cells].iter().enumerate().rev();
+        let mut then: Vec<f64> = after
+            .map(|(l, board)| larger(*board, l as f64 * self.cell as f64 * stretch))
+            .collect();
+        if let Ok(w) = usize::try_from((wide + self.rip) / self.width_cell) {
+            let rest = &self.rest[w.min(self.widths) * (self.n + 1)..][..=cells];
+            let slack = slack.min(cells);
+            let (longer, whole) = (&rest[slack..], rest[cells]);
+            let beside = longer.iter().chain(std::iter::repeat_n(&whole, slack));
+            then.iter_mut()
+                .zip(beside)
+                .for_each(|(then, beside)| *then += beside);
+        }
+        then
     }
 
-    /// Most that strips in `wide` nanometres of width are worth in a section `long`.
-    pub(super) fn rest_after(&self, wide: i64, long: i64) -> f64 {
-        let cells = ((long + self.crosscut) / self.cell).clamp(0, self.n as i64) as usize;
+    /// Most that strips in `wide` nanometres of width are worth in a section of so many cells.
+    pub(super) fn rest_in(&self, wide: i64, cells: usize) -> f64 {
         match usize::try_from((wide + self.rip) / self.width_cell) {
             Ok(w) if wide >= 0 => self.rest[w.min(self.widths) * (self.n + 1) + cells],
             _ => 0.0,
@@ -214,7 +245,7 @@ impl<'p> Tables<'p> {
                 };
                 let next = &tail[(m.next - position - 1) * stride..][..stride];
                 for (now, then) in here[m.cells..].iter_mut().zip(next) {
-                    *now = f64::max(*now, price + then);
+                    *now = larger(*now, price + then);
                 }
             }
         }
@@ -225,9 +256,7 @@ impl<'p> Tables<'p> {
         let stride = self.n + 1;
         let mut packed = vec![0.0_f64; (self.widths + 1) * stride];
         for w in 1..=self.widths {
-            for l in 0..stride {
-                packed[w * stride + l] = packed[(w - 1) * stride + l];
-            }
+            packed.copy_within((w - 1) * stride..w * stride, w * stride);
             for class in &self.classes {
                 let cells = ((class.height + self.rip) / self.width_cell) as usize;
                 if cells > w {
@@ -235,8 +264,9 @@ impl<'p> Tables<'p> {
                 }
                 let (head, tail) = packed.split_at_mut(w * stride);
                 let before = &head[(w - cells) * stride..][..stride];
-                for l in 0..stride {
-                    tail[l] = tail[l].max(class.after[l] + before[l]);
+                let more = class.after.iter().zip(before);
+                for (best, (strip, before)) in tail[..stride].iter_mut().zip(more) {
+                    *best = larger(*best, strip + before);
                 }
             }
         }
@@ -290,19 +320,6 @@ impl<'p> Tables<'p> {
             board
         })
     }
-}
-
-/// Largest sum of what `l` cells add and what follows a length of `start + l` cells.
-fn best_sum(after: &[f64], then: &[f64], start: i64) -> f64 {
-    let then = usize::try_from(start)
-        .ok()
-        .and_then(|start| then.get(start..));
-    then.map_or(f64::NEG_INFINITY, |then| {
-        after
-            .iter()
-            .zip(then)
-            .fold(f64::NEG_INFINITY, |best, (a, t)| best.max(a + t))
-    })
 }
 
 /// Strip widths this close are one in [`super::heights`].
