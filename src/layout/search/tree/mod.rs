@@ -33,6 +33,9 @@ use question::{Question, questions};
 const BATCH: usize = 4;
 /// How many of them are those split most often rather than those with the least bound.
 const DEEP: usize = 1;
+/// How far down what they are split into is worked on with them, where there are fewer parts than that and
+/// where there are enough: a part that takes long keeps none of the others waiting meanwhile.
+const LEVELS: [usize; 2] = [4, 2];
 /// How far the patterns of a part are listed before it is split.
 const SHORT: Effort = Effort {
     nodes: 400_000,
@@ -74,13 +77,32 @@ struct Part<'a> {
     bound: f64,
 }
 
-/// What became of a part.
-#[derive(Default)]
+/// What became of some parts.
 struct Grown<'a> {
-    plan: Option<Vec<Pattern>>,
+    /// Plans that beat the best known.
+    plans: Vec<Vec<Pattern>>,
     parts: Vec<Part<'a>>,
-    /// What the plans of it cost at least, when nothing more can be found out.
-    stuck: Option<f64>,
+    /// What those plans of them cost at least of which nothing more can be found out.
+    stuck: f64,
+}
+
+impl Default for Grown<'_> {
+    fn default() -> Self {
+        Grown {
+            plans: Vec::new(),
+            parts: Vec::new(),
+            stuck: f64::INFINITY,
+        }
+    }
+}
+
+impl<'a> Grown<'a> {
+    fn and(mut self, other: Grown<'a>) -> Grown<'a> {
+        self.plans.extend(other.plans);
+        self.parts.extend(other.parts);
+        self.stuck = self.stuck.min(other.stuck);
+        self
+    }
 }
 
 impl<'a> Search<'_, 'a> {
@@ -102,20 +124,13 @@ impl<'a> Search<'_, 'a> {
         while !open.is_empty() && !self.stopped() {
             let at = |part: &Part| (part.depth, part.bound);
             let batch = frontier::next(&mut open, (BATCH, DEEP), at);
-            let grown: Vec<Grown> = {
-                let search = &*self;
-                batch
-                    .into_par_iter()
-                    .map(|part| search.part(part))
-                    .collect()
-            };
-            for one in grown {
-                if let Some(plan) = one.plan {
-                    self.offer(State::of(self.problem, plan));
-                }
-                stuck = stuck.min(one.stuck.unwrap_or(f64::INFINITY));
-                open.extend(one.parts);
+            let levels = LEVELS[usize::from(batch.len() == BATCH)];
+            let grown = self.descend(batch, levels);
+            for plan in grown.plans {
+                self.offer(State::of(self.problem, plan));
             }
+            stuck = stuck.min(grown.stuck);
+            open.extend(grown.parts);
             open.retain(|part| !self.beaten(part.bound));
             let least = open.iter().map(|part| part.bound).fold(stuck, f64::min);
             self.raise_bound(least.min(self.cost));
@@ -124,6 +139,23 @@ impl<'a> Search<'_, 'a> {
 
     fn beaten(&self, bound: f64) -> bool {
         self.cost - bound <= CLOSED * self.cost.max(1.0)
+    }
+
+    /// Works on parts side by side, and on what comes of each so many levels down: but for what is to wait,
+    /// and unless that brings a better plan, of which all others should know.
+    fn descend(&self, parts: Vec<Part<'a>>, levels: usize) -> Grown<'a> {
+        let down = |part| {
+            let mut grown = self.part(part);
+            if levels == 1 || !grown.plans.is_empty() {
+                return grown;
+            }
+            let parts = std::mem::take(&mut grown.parts).into_iter();
+            let (last, parts) = parts.partition(|part| part.last);
+            grown.parts = last;
+            grown.and(self.descend(parts, levels - 1))
+        };
+        let grown: Vec<Grown> = parts.into_par_iter().map(down).collect();
+        grown.into_iter().fold(Grown::default(), Grown::and)
     }
 
     /// Prices a part, closes it by a list, or splits it.
@@ -151,17 +183,13 @@ impl<'a> Search<'_, 'a> {
         };
         part.bound = bound;
         let Some(solved) = solved else {
-            return if stop() {
-                Grown {
-                    parts: vec![part],
-                    ..Grown::default()
-                }
+            let mut grown = Grown::default();
+            if stop() {
+                grown.parts.push(part);
             } else {
-                Grown {
-                    stuck: Some(bound),
-                    ..Grown::default()
-                }
-            };
+                grown.stuck = bound;
+            }
+            return grown;
         };
         if self.beaten(part.bound) {
             return Grown::default();
@@ -169,10 +197,8 @@ impl<'a> Search<'_, 'a> {
         let effort = if part.last { LONG } else { SHORT };
         let known = part.columns.len();
         let plan = self.shortlist(&pricer, &mut part, &solved, effort);
-        let mut grown = Grown {
-            plan,
-            ..Grown::default()
-        };
+        let mut grown = Grown::default();
+        grown.plans.extend(plan);
         if self.beaten(part.bound) {
             return grown;
         }
@@ -182,7 +208,7 @@ impl<'a> Search<'_, 'a> {
             return grown;
         }
         if part.last {
-            grown.stuck = Some(part.bound);
+            grown.stuck = part.bound;
             return grown;
         }
         grown.parts = self.split(&part, &solved, &asked).unwrap_or_else(|| {
