@@ -2,7 +2,7 @@
 //! same whoever counts.
 
 use grainrow::job::generate::{Size, generate};
-use grainrow::layout;
+use grainrow::layout::{self, Request, Silent};
 use grainrow::packet::{Mark, MarkKind, marks};
 use grainrow::plan::{BoardPlan, Limits, check, from_json, to_json};
 use rayon::prelude::*;
@@ -44,6 +44,26 @@ fn equal_seeds_give_equal_plans() {
         let job = generate(Size::CHEST, seed);
         let boards = || layout::quick(&job, 9).boards;
         assert_eq!(boards(), boards(), "seed {seed}");
+    }
+}
+
+/// Chests of which all plans are split into parts before the best is known: which of them are worked on side
+/// by side, and which ends first, is no matter.
+#[test]
+fn chests_have_equal_plans_on_any_number_of_threads() {
+    for seed in [10, 12] {
+        let job = generate(Size::CHEST, seed);
+        let on = |threads: usize| {
+            let request = Request {
+                threads,
+                ..Request::default()
+            };
+            layout::plan(&job, &request, &Silent)
+        };
+        let plan = on(2);
+        assert!(plan.totals.proved, "seed {seed}");
+        assert_eq!(plan.boards, on(1).boards, "seed {seed}");
+        assert_eq!(check(&job, &plan, false, &Limits::default()), Ok(()));
     }
 }
 
