@@ -175,7 +175,8 @@ impl Stock {
     pub(super) fn edge_loss(&self, cuts: &Cuts, long: i64) -> i64 {
         let share = long as f64 / self.length as f64;
         let lost = self.crook * share * share / 2.0;
-        // Rounded up: asked too often for `f64::ceil`, a call on processors that cannot be sure to round.
+        // Rounded up by hand: `f64::ceil` is a call where the processor is not known to round, and this is
+        // asked for millions of times.
         let whole = lost as i64;
         cuts.edge + whole + i64::from((whole as f64) < lost)
     }

@@ -1,7 +1,7 @@
 //! Branch and price: parts of all plans, each with a relaxation and prices of its own.
 //!
 //! Where the gap is wide, the patterns within it are too many to list. Then the plans are split by
-//! a question (`question`), each part gets prices of its own, which bound it better, and the gap
+//! a question (`question`, `split`), each part gets prices of its own, which bound it better, and the gap
 //! left is closed by a list as soon as that is short. The question is the one whose two answers
 //! raise the relaxation most over the patterns known (strong branching). A part starts from the best
 //! prices of the whole it is a part of, with what boards were found to be worth at them, and from its
@@ -10,24 +10,24 @@
 //! to price, the part is split with the bound it has: its own parts are priced sooner. A list may tell of
 //! patterns worth more than their price, with staves of a width that no price asked for; then the part is
 //! priced again with them.
+//!
+//! Parts are worked on in batches of a fixed size, and some levels down in one batch: so the answer does not
+//! depend on how many threads there are, and yet a part that takes long seldom keeps the others waiting.
 
 mod question;
-
-use std::mem::{Discriminant, discriminant};
+mod split;
 
 use rayon::prelude::*;
 
 use super::super::frontier;
-use super::super::master::{Column, Columns, Extra, More, Relaxation, Relaxed, Simplex, Solved};
+use super::super::master::{Columns, Relaxation, Solved};
 use super::super::pattern::Pattern;
 use super::super::problem::Problem;
-use super::super::sisters::Sisters;
 use super::super::state::State;
 use super::asked::{Asked, base};
 use super::listing::{Effort, LONG, Over};
-use super::pricer::{MOST_NODES, Pricer, ample};
+use super::pricer::{MOST_NODES, Pricer};
 use super::{CLOSED, Search};
-use question::{Question, questions};
 
 /// Parts worked on side by side; always so many, for equal answers on any number of threads.
 const BATCH: usize = 4;
@@ -52,11 +52,6 @@ const ENOUGH: f64 = 0.01;
 /// How much further than the gap the first list of a part goes, as a share of the cost to beat: patterns
 /// listed are mostly worth no more than this over their price, and it need not be listed again.
 const FURTHER: f64 = 2e-4;
-/// The least rise of the relaxation told apart from none.
-const SLIGHT: f64 = 1e-3;
-/// Share of the most that answers raise it which counts as no less: of these a question of the first kind
-/// is asked, the one that leaves out most columns.
-const AS_MUCH: f64 = 1.0 - 1e-6;
 
 /// Some of all plans.
 struct Part<'a> {
@@ -264,152 +259,5 @@ impl<'a> Search<'_, 'a> {
             }
         }
         plan
-    }
-
-    /// The two parts that come of the question whose answers raise the relaxation most.
-    fn split(
-        &self,
-        part: &Part<'a>,
-        solved: &Solved,
-        asked: &Option<Asked>,
-    ) -> Option<Vec<Part<'a>>> {
-        let mut open = questions(&part.problem, &part.columns.all(), solved);
-        if !self.beat().makes_all {
-            // A run of which nothing is made is on neither side.
-            open.retain(|question| !matches!(question, Question::Side(_)));
-        }
-        let near = self.near(part, &solved.relaxed);
-        let (sides, givers) = (part.relaxation.sides(), part.relaxation.givers());
-        let extra = Extra {
-            sides: &sides,
-            givers: &givers,
-            full: &part.problem.used,
-            ..Extra::default()
-        };
-        let simplex = part.relaxation.simplex(&part.problem, &near, extra);
-        let alone = simplex.as_ref();
-        let alone = alone.and_then(|simplex| simplex.cost(&More::default()));
-        let from = Tried {
-            part,
-            near: &near,
-            simplex,
-            cost: alone.unwrap_or(solved.relaxed.cost),
-        };
-        let tried: Vec<Answers> = open
-            .par_iter()
-            .filter_map(|question| self.answers(&from, question))
-            .collect();
-        let most = tried.iter().map(|one| one.rise).fold(0.0, f64::max);
-        let best = tried.into_iter().filter(|one| one.rise >= most * AS_MUCH);
-        let better = |a: &Answers, b: &Answers| b.kind == a.kind && b.barred > a.barred;
-        let best = best.reduce(|a, b| if better(&a, &b) { b } else { a });
-        let answered = |problem| part_of(part, problem, &near, &solved.relaxed, asked);
-        best.map(|best| best.problems.map(answered).into())
-    }
-
-    /// The patterns of a part that a better plan may have; where its prices go past the cost to beat, for
-    /// want of time to price a board, those not far from their price.
-    fn near<'c>(&self, part: &'c Part, relaxed: &Relaxed) -> Vec<&'c Column> {
-        let room = self.cost - base(&part.problem, relaxed);
-        let room = room.max(ample(self.cost));
-        let prices = relaxed.prices.per_wood(relaxed.wood);
-        let short = |p: &Pattern| -prices.value(&part.problem, p) * relaxed.wood;
-        let all = part.columns.all().into_iter();
-        all.filter(|column| short(&column.pattern) < room).collect()
-    }
-
-    /// The answers to a question, tried over the columns a better plan may have; nothing when it is
-    /// known.
-    fn answers(&self, from: &Tried<'_, 'a>, question: &Question) -> Option<Answers<'a>> {
-        let part = &from.part.problem;
-        let answered = |yes| question.answered(part, yes);
-        let problems = [answered(true)?, answered(false)?];
-        let (mut rise, mut barred) = (1.0, 1.0);
-        for problem in &problems {
-            let more = more(part, problem, from.near);
-            barred *= (1 + more.barred.len()) as f64;
-            let simplex = from.simplex.as_ref().filter(|_| !self.stopped());
-            let cost = simplex.and_then(|simplex| simplex.cost(&more));
-            rise *= (cost.unwrap_or(from.cost).min(self.cost) - from.cost).max(SLIGHT);
-        }
-        Some(Answers {
-            problems,
-            kind: discriminant(question),
-            rise,
-            barred,
-        })
-    }
-}
-
-/// The parts of either answer to a question.
-struct Answers<'a> {
-    problems: [Problem<'a>; 2],
-    /// What kind of question it is.
-    kind: Discriminant<Question>,
-    /// How much they raise the relaxation: the product of both.
-    rise: f64,
-    /// How many columns they leave out: likewise.
-    barred: f64,
-}
-
-/// What questions are tried on.
-struct Tried<'t, 'a> {
-    part: &'t Part<'a>,
-    near: &'t [&'t Column],
-    /// Nothing where the solver fails: then a question is as good as another.
-    simplex: Option<Simplex>,
-    /// Cost of the relaxation without an answer.
-    cost: f64,
-}
-
-/// What `part`, some of the plans of `whole`, asks beyond it.
-fn more(whole: &Problem, part: &Problem, near: &[&Column]) -> More {
-    let sisters = Sisters::of(part);
-    let of = |has: &dyn Fn(&Column) -> bool| -> Vec<usize> {
-        (0..near.len()).filter(|&place| has(near[place])).collect()
-    };
-    let used = part.used.iter().filter(|board| !whole.used.contains(board));
-    let full = used.map(|&board| {
-        let places = of(&|column| column.pattern.stock == board);
-        (places, part.stock[board].count)
-    });
-    let sides = part.sides.iter().filter(|side| !whole.sides.contains(side));
-    More {
-        barred: of(&|column| !may(part, &sisters, &column.pattern)),
-        full: full.collect(),
-        sides: sides.copied().collect(),
-    }
-}
-
-/// Whether a plan of the part that is `problem` may have the pattern.
-fn may(problem: &Problem, sisters: &Sisters, pattern: &Pattern) -> bool {
-    let stock = &problem.stock[pattern.stock];
-    let free = pattern.items().all(|item| stock.widest[item] > 0);
-    free && sisters.complete(problem, pattern.stock, &pattern.shape)
-}
-
-/// A part of `part`, which starts from the patterns `near`.
-fn part_of<'a>(
-    part: &Part,
-    problem: Problem<'a>,
-    near: &[&Column],
-    relaxed: &Relaxed,
-    asked: &Option<Asked>,
-) -> Part<'a> {
-    let (mut columns, sisters) = (Columns::default(), Sisters::of(&problem));
-    let kept = near.iter().map(|column| &column.pattern);
-    for pattern in kept.filter(|p| may(&problem, &sisters, p)) {
-        columns.add(&problem, pattern);
-    }
-    Part {
-        problem,
-        columns,
-        relaxation: part.relaxation.boxed(&part.problem, relaxed),
-        prices: asked.clone(),
-        solved: None,
-        nodes: NODES,
-        depth: part.depth + 1,
-        last: false,
-        bound: part.bound,
     }
 }

@@ -1,0 +1,170 @@
+//! Splits a part in two by the question whose answers raise its relaxation most (strong branching).
+
+use std::mem::{Discriminant, discriminant};
+
+use rayon::prelude::*;
+
+use super::super::super::master::{Column, Columns, Extra, More, Relaxed, Simplex, Solved};
+use super::super::super::pattern::Pattern;
+use super::super::super::problem::Problem;
+use super::super::super::sisters::Sisters;
+use super::super::Search;
+use super::super::asked::{Asked, base};
+use super::super::pricer::ample;
+use super::question::{Question, questions};
+use super::{NODES, Part};
+
+/// The least rise of the relaxation told apart from none.
+const SLIGHT: f64 = 1e-3;
+/// Share of the most that answers raise it which counts as no less: of these a question of the first kind
+/// is asked, the one that leaves out most columns.
+const AS_MUCH: f64 = 1.0 - 1e-6;
+
+impl<'a> Search<'_, 'a> {
+    /// The two parts that come of the question whose answers raise the relaxation most.
+    pub(super) fn split(
+        &self,
+        part: &Part<'a>,
+        solved: &Solved,
+        asked: &Option<Asked>,
+    ) -> Option<Vec<Part<'a>>> {
+        let mut open = questions(&part.problem, &part.columns.all(), solved);
+        if !self.beat().makes_all {
+            // A run of which nothing is made is on neither side.
+            open.retain(|question| !matches!(question, Question::Side(_)));
+        }
+        let near = self.near(part, &solved.relaxed);
+        let (sides, givers) = (part.relaxation.sides(), part.relaxation.givers());
+        let extra = Extra {
+            sides: &sides,
+            givers: &givers,
+            full: &part.problem.used,
+            ..Extra::default()
+        };
+        let simplex = part.relaxation.simplex(&part.problem, &near, extra);
+        let alone = simplex.as_ref();
+        let alone = alone.and_then(|simplex| simplex.cost(&More::default()));
+        let from = Tried {
+            part,
+            near: &near,
+            simplex,
+            cost: alone.unwrap_or(solved.relaxed.cost),
+        };
+        let tried: Vec<Answers> = open
+            .par_iter()
+            .filter_map(|question| self.answers(&from, question))
+            .collect();
+        let most = tried.iter().map(|one| one.rise).fold(0.0, f64::max);
+        let best = tried.into_iter().filter(|one| one.rise >= most * AS_MUCH);
+        let better = |a: &Answers, b: &Answers| b.kind == a.kind && b.barred > a.barred;
+        let best = best.reduce(|a, b| if better(&a, &b) { b } else { a });
+        let answered = |problem| part_of(part, problem, &near, &solved.relaxed, asked);
+        best.map(|best| best.problems.map(answered).into())
+    }
+
+    /// The patterns of a part that a better plan may have; where its prices go past the cost to beat, for
+    /// want of time to price a board, those not far from their price.
+    fn near<'c>(&self, part: &'c Part, relaxed: &Relaxed) -> Vec<&'c Column> {
+        let room = self.cost - base(&part.problem, relaxed);
+        let room = room.max(ample(self.cost));
+        let prices = relaxed.prices.per_wood(relaxed.wood);
+        let short = |p: &Pattern| -prices.value(&part.problem, p) * relaxed.wood;
+        let all = part.columns.all().into_iter();
+        all.filter(|column| short(&column.pattern) < room).collect()
+    }
+
+    /// The answers to a question, tried over the columns a better plan may have; nothing when it is
+    /// known.
+    fn answers(&self, from: &Tried<'_, 'a>, question: &Question) -> Option<Answers<'a>> {
+        let part = &from.part.problem;
+        let answered = |yes| question.answered(part, yes);
+        let problems = [answered(true)?, answered(false)?];
+        let (mut rise, mut barred) = (1.0, 1.0);
+        for problem in &problems {
+            let more = more(part, problem, from.near);
+            barred *= (1 + more.barred.len()) as f64;
+            let simplex = from.simplex.as_ref().filter(|_| !self.stopped());
+            let cost = simplex.and_then(|simplex| simplex.cost(&more));
+            rise *= (cost.unwrap_or(from.cost).min(self.cost) - from.cost).max(SLIGHT);
+        }
+        Some(Answers {
+            problems,
+            kind: discriminant(question),
+            rise,
+            barred,
+        })
+    }
+}
+
+/// The parts of either answer to a question.
+struct Answers<'a> {
+    problems: [Problem<'a>; 2],
+    /// What kind of question it is.
+    kind: Discriminant<Question>,
+    /// How much they raise the relaxation: the product of both.
+    rise: f64,
+    /// How many columns they leave out: likewise.
+    barred: f64,
+}
+
+/// What questions are tried on.
+struct Tried<'t, 'a> {
+    part: &'t Part<'a>,
+    near: &'t [&'t Column],
+    /// Nothing where the solver fails: then a question is as good as another.
+    simplex: Option<Simplex>,
+    /// Cost of the relaxation without an answer.
+    cost: f64,
+}
+
+/// What `part`, some of the plans of `whole`, asks beyond it.
+fn more(whole: &Problem, part: &Problem, near: &[&Column]) -> More {
+    let sisters = Sisters::of(part);
+    let of = |has: &dyn Fn(&Column) -> bool| -> Vec<usize> {
+        (0..near.len()).filter(|&place| has(near[place])).collect()
+    };
+    let used = part.used.iter().filter(|board| !whole.used.contains(board));
+    let full = used.map(|&board| {
+        let places = of(&|column| column.pattern.stock == board);
+        (places, part.stock[board].count)
+    });
+    let sides = part.sides.iter().filter(|side| !whole.sides.contains(side));
+    More {
+        barred: of(&|column| !may(part, &sisters, &column.pattern)),
+        full: full.collect(),
+        sides: sides.copied().collect(),
+    }
+}
+
+/// Whether a plan of the part that is `problem` may have the pattern.
+fn may(problem: &Problem, sisters: &Sisters, pattern: &Pattern) -> bool {
+    let stock = &problem.stock[pattern.stock];
+    let free = pattern.items().all(|item| stock.widest[item] > 0);
+    free && sisters.complete(problem, pattern.stock, &pattern.shape)
+}
+
+/// A part of `part`, which starts from the patterns `near`.
+fn part_of<'a>(
+    part: &Part,
+    problem: Problem<'a>,
+    near: &[&Column],
+    relaxed: &Relaxed,
+    asked: &Option<Asked>,
+) -> Part<'a> {
+    let (mut columns, sisters) = (Columns::default(), Sisters::of(&problem));
+    let kept = near.iter().map(|column| &column.pattern);
+    for pattern in kept.filter(|p| may(&problem, &sisters, p)) {
+        columns.add(&problem, pattern);
+    }
+    Part {
+        problem,
+        columns,
+        relaxation: part.relaxation.boxed(&part.problem, relaxed),
+        prices: asked.clone(),
+        solved: None,
+        nodes: NODES,
+        depth: part.depth + 1,
+        last: false,
+        bound: part.bound,
+    }
+}
