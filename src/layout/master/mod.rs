@@ -34,6 +34,8 @@ mod few;
 mod model;
 mod prices;
 mod relax;
+#[cfg(test)]
+mod relax_tests;
 mod sides;
 mod simplex;
 mod whole;

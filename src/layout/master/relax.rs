@@ -33,6 +33,8 @@ pub(in super::super) struct Relaxation {
     givers: Vec<(Givers, u32)>,
     /// Whether to look for more sides, and for boards that give staves of a mode by more than it is used.
     sided: bool,
+    /// Patterns and cost of the last solution, and in how many in a row they have been the same.
+    same: (usize, f64, u32),
     /// When solving is given up.
     until: Option<Instant>,
 }
@@ -128,10 +130,10 @@ fn between<T: Ord + Clone>(a: &[(T, f64)], b: &[(T, f64)], share: f64) -> Vec<(T
     both.into_iter().collect()
 }
 
-/// Leaves out what has not mattered for some time.
-fn leave_idle<T>(kept: &mut Vec<(T, u32)>, mut matters: impl FnMut(&T) -> bool) {
+/// Leaves out what has not mattered for some time, unless all `stays`.
+fn leave_idle<T>(kept: &mut Vec<(T, u32)>, stays: bool, mut matters: impl FnMut(&T) -> bool) {
     for (one, idle) in kept.iter_mut() {
-        *idle = if matters(one) { 0 } else { *idle + 1 };
+        *idle = if matters(one) || stays { 0 } else { *idle + 1 };
     }
     kept.retain(|(_, idle)| *idle < PATIENCE);
 }
@@ -147,8 +149,12 @@ const MATTERS: f64 = 1e-3;
 /// mean.
 const BOX: f64 = 0.1;
 
-/// A tone row that has not mattered in so many solutions is left out.
+/// A tone row that has not mattered in so many solutions is left out, as long as the cost changes.
 const PATIENCE: u32 = 3;
+/// Share of itself by which the cost may change and count as the same.
+const SAME: f64 = 1e-7;
+/// No solution yet.
+const NONE: (usize, f64, u32) = (0, 0.0, 0);
 
 impl Relaxation {
     pub(in super::super) fn new(problem: &Problem) -> Relaxation {
@@ -165,6 +171,7 @@ impl Relaxation {
             sides: Vec::new(),
             givers: Vec::new(),
             sided: false,
+            same: NONE,
             until: None,
             unmade: (0..problem.chain.len())
                 .map(|row| {
@@ -195,6 +202,7 @@ impl Relaxation {
             sides: self.sides.clone(),
             givers: self.givers.clone(),
             sided: self.sided,
+            same: NONE,
             until: self.until,
             unmade,
         }
@@ -252,12 +260,13 @@ impl Relaxation {
         };
         let mut solved = self.solve(problem, columns, extra, precision)?;
         let mut tolls = solved.relaxed.sided.iter();
-        leave_idle(&mut self.sides, |_| {
+        let stays = self.stays();
+        leave_idle(&mut self.sides, stays, |_| {
             tolls.next().is_some_and(|toll| *toll > MATTERS)
         });
         let mut paying = solved.relaxed.prices.givers.clone();
         paying.retain(|(_, gain)| *gain > MATTERS);
-        leave_idle(&mut self.givers, |givers| {
+        leave_idle(&mut self.givers, stays, |givers| {
             paying.iter().any(|(of, _)| of == givers)
         });
         let mut new = few(problem, columns, &solved);
@@ -334,6 +343,7 @@ impl Relaxation {
             .into_iter()
             .map(|(row, reference)| (row, dual.dual(reference)))
             .collect();
+        self.note(columns.len(), cost);
         self.forget(&duals);
         let safe = safe(problem, extra, &duals);
         let relaxed = Relaxed {
@@ -374,11 +384,25 @@ impl Relaxation {
         Simplex::new(problem, &over, &wanted, self.until.map(left))
     }
 
+    /// Notes the cost of a solution over so many patterns.
+    fn note(&mut self, patterns: usize, cost: f64) {
+        let (before, known, times) = self.same;
+        let same = before == patterns && (cost - known).abs() <= SAME * cost.abs().max(1.0);
+        self.same = (patterns, cost, if same { times + 1 } else { 0 });
+    }
+
+    /// Whether nothing is left out any more: some rows that the cost does not depend on are broken by turns
+    /// as others of them are left out, and solving would go on for ever.
+    fn stays(&self) -> bool {
+        self.same.2 > PATIENCE
+    }
+
     /// Leaves out tone rows that have not mattered for some time; they come back when broken.
     fn forget(&mut self, duals: &HashMap<Row, f64>) {
+        let stays = self.stays();
         self.rows.retain(|row, idle| {
             let matters = duals.get(row).is_some_and(|dual| dual.abs() > MATTERS);
-            *idle = if matters { 0 } else { *idle + 1 };
+            *idle = if matters || stays { 0 } else { *idle + 1 };
             *idle < PATIENCE
         });
     }
