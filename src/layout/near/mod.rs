@@ -96,6 +96,7 @@ struct Searched {
 }
 
 /// A search for the best plan of a list of patterns.
+#[derive(Clone)]
 pub(super) struct Near<'n, 'a> {
     problem: &'n Problem<'a>,
     columns: Vec<&'n Column>,
@@ -206,36 +207,56 @@ impl<'n, 'a> Near<'n, 'a> {
     }
 
     /// Raises the bound of the whole list with cuts, or settles it when the plans are few.
+    ///
+    /// After the first, a walk seldom settles anything, and takes as long as the next relaxation: so that is
+    /// solved beside it.
     fn cut(&mut self, part: &mut Part) -> Option<Searched> {
-        for _ in 0..ROUNDS {
-            if (self.stop)() {
-                return None;
+        let mut before = part.bound;
+        let mut solved = self.tighten(part)?;
+        for round in 1..=ROUNDS {
+            let (mut next, mut tighter) = (self.clone(), part.clone());
+            let more = round < ROUNDS && next.add_cuts(part, before, &solved);
+            let (settled, again) = rayon::join(
+                || self.dig(part, &solved.relaxed, FEW),
+                || more.then(|| next.tighten(&mut tighter)),
+            );
+            if settled.is_some() {
+                return settled;
             }
-            let before = part.bound;
-            let mut relaxation = self.relaxation.clone();
-            let solved = self.relax(&mut relaxation, part)?;
-            self.relaxation = relaxation;
-            if let Some(settled) = self.dig(part, &solved.relaxed, FEW) {
-                return Some(settled);
-            }
-            let cuts = cuts::broken(self.problem, &self.chosen(part), &solved);
-            let mut givers = few(self.problem, &self.chosen(part), &solved);
-            givers.retain(|few| !self.givers.contains(few));
-            let none = cuts.is_empty() && givers.is_empty();
-            let slight = part.bound - before < WORTH * (self.upper - part.bound);
-            if self.beaten(part.bound) || none || (slight && !self.cuts.is_empty()) {
-                return None;
-            }
-            self.givers.extend(givers);
-            let known: Vec<Cut> = std::mem::take(&mut self.cuts);
-            let binding = known.into_iter().zip(&solved.relaxed.paired);
-            self.cuts = binding
-                .filter(|(_, toll)| **toll > EQUAL)
-                .map(|(cut, _)| cut)
-                .collect();
-            self.cuts.extend(cuts);
+            let again = again?;
+            before = part.bound;
+            (*self, *part) = (next, tighter);
+            solved = again?;
         }
         None
+    }
+
+    /// Solves the relaxation of a part and keeps the tone rows it turns out to lack.
+    fn tighten(&mut self, part: &mut Part) -> Option<Solved> {
+        let mut relaxation = self.relaxation.clone();
+        let solved = self.relax(&mut relaxation, part)?;
+        self.relaxation = relaxation;
+        Some(solved)
+    }
+
+    /// Adds the cuts a solution breaks and leaves out those that do not bind; false when there are none, or
+    /// when the last ones raised the bound from `before` too little.
+    fn add_cuts(&mut self, part: &Part, before: f64, solved: &Solved) -> bool {
+        let columns = self.chosen(part);
+        let cuts = cuts::broken(self.problem, &columns, solved);
+        let mut givers = few(self.problem, &columns, solved);
+        givers.retain(|few| !self.givers.contains(few));
+        let none = cuts.is_empty() && givers.is_empty();
+        let slight = part.bound - before < WORTH * (self.upper - part.bound);
+        if self.beaten(part.bound) || none || (slight && !self.cuts.is_empty()) {
+            return false;
+        }
+        self.givers.extend(givers);
+        let known = std::mem::take(&mut self.cuts).into_iter();
+        let binding = known.zip(&solved.relaxed.paired);
+        let binding = binding.filter(|(_, toll)| **toll > EQUAL);
+        self.cuts = binding.map(|(cut, _)| cut).chain(cuts).collect();
+        true
     }
 
     fn rows<'r>(&'r self, part: &'r Part) -> Extra<'r> {
