@@ -282,7 +282,7 @@ fn price_above(
     };
     let mut priced = explored(least);
     // A list that is not complete is of no use, whatever the bound.
-    if !priced.complete && least >= 0.0 {
+    if !priced.complete && limit.best_only {
         squeeze(&mut priced, least, limit.suffices, &explored);
     }
     priced

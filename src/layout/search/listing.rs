@@ -61,7 +61,7 @@ impl Pricer<'_, '_> {
         let unlike = |board: usize| over.total() - over.of(board);
         let reaches = (0..self.problem.stock.len()).map(|board| reach + unlike(board));
         let least: Vec<f64> = reaches.map(|reach| -reach).collect();
-        let priced = self.each(relaxed, &least, effort.nodes, effort.patterns);
+        let priced = self.each(relaxed, &least, (effort.nodes, effort.patterns), true);
         if !priced.iter().all(|p| p.complete) {
             return None;
         }

@@ -56,27 +56,22 @@ pub(super) struct Pricer<'s, 'a> {
 }
 
 impl Pricer<'_, '_> {
-    /// Prices every board: the best patterns worth `least` or, where that is less than nothing, all
-    /// of them. A list with one board left out is of no use: then the others are given up too.
-    fn all(&self, relaxed: &Relaxed, least: f64, nodes: usize, found: usize) -> Vec<Priced> {
-        self.each(
-            relaxed,
-            &vec![least; self.problem.stock.len()],
-            nodes,
-            found,
-        )
+    /// The best patterns of every board that are worth more than their price.
+    fn all(&self, relaxed: &Relaxed, nodes: usize) -> Vec<Priced> {
+        let least = vec![CLOSED; self.problem.stock.len()];
+        self.each(relaxed, &least, (nodes, ROUND), false)
     }
 
-    /// The same where each board has a threshold of its own.
+    /// Prices every board: the best patterns worth more than its `least` or, when `listing`, all of them. A
+    /// list with one board left out is of no use: then the others are given up too.
     pub(super) fn each(
         &self,
         relaxed: &Relaxed,
         least: &[f64],
-        nodes: usize,
-        found: usize,
+        (nodes, found): (usize, usize),
+        listing: bool,
     ) -> Vec<Priced> {
         let failed = AtomicBool::new(false);
-        let listing = least.iter().any(|&least| least < 0.0);
         let stop = || (self.stop)() || (listing && failed.load(Ordering::Relaxed));
         // One board at most is hard to price, as a rule: nearly all that may come off goes to it.
         let slack = (base(self.problem, relaxed) - self.beat) * SUFFICES;
@@ -121,7 +116,7 @@ impl Pricer<'_, '_> {
         let mut calm = known.map(|known| {
             let mut known = known.narrowed(self.problem);
             if !known.complete {
-                let priced = self.all(&known.relaxed, CLOSED, nodes, ROUND);
+                let priced = self.all(&known.relaxed, nodes);
                 self.add_found(columns, &priced);
                 let again = Asked::new(self.problem, known.relaxed.clone(), &priced);
                 if again.bound > known.bound {
@@ -145,7 +140,7 @@ impl Pricer<'_, '_> {
             let mut priced = Vec::new();
             if let Some(calmer) = &calm {
                 let between = relaxed.between(&calmer.relaxed, self.calm(relaxed, &calmer.relaxed));
-                priced = self.all(&between, CLOSED, nodes, ROUND);
+                priced = self.all(&between, nodes);
                 added = self.add_found(columns, &priced);
                 let asked = Asked::new(self.problem, between, &priced);
                 if asked.bound > calmer.bound {
@@ -153,7 +148,7 @@ impl Pricer<'_, '_> {
                 }
             }
             if added == 0 {
-                priced = self.all(relaxed, CLOSED, nodes, ROUND);
+                priced = self.all(relaxed, nodes);
                 added = self.add_found(columns, &priced);
                 let asked = Asked::new(self.problem, relaxed.clone(), &priced);
                 if calm.as_ref().is_none_or(|calm| asked.bound > calm.bound) {
