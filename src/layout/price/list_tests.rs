@@ -187,6 +187,55 @@ proptest! {
     }
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(16))]
+
+    #[test]
+    fn a_board_known_to_give_staves_has_all_patterns_with_them_and_no_others(
+        seed in 1_u64..40,
+        rates in prop::collection::vec(0.0_f64..1.0, 40..80),
+        near in 0.05_f64..0.15,
+        owed in -0.5_f64..0.1,
+        which in any::<prop::sample::Index>(),
+    ) {
+        let job = generate(SMALL, seed);
+        let mut problem = Problem::new(&job, false);
+        let mut prices = drawn(&problem, &rates);
+        let which = which.index(problem.stock.len() * problem.modes.len().max(1));
+        let (stock, mode) = (which % problem.stock.len(), which / problem.stock.len());
+        prop_assume!(mode < problem.modes.len());
+        let (item, whole) = (problem.modes[mode].item, problem.stock[stock].whole);
+        let least = -near * whole;
+        // Other patterns are worth something, and a stave of it less than nothing: nobody would cut one if it
+        // need not be.
+        let best = listed(&problem, &prices, stock, 0.0, 100_000);
+        prices.board[stock] += 0.3 * whole - best.upper;
+        prices.item[problem.stock[stock].tone][item] = owed * whole;
+        let all = listed(&problem, &prices, stock, least, 0);
+        prop_assume!(all.complete);
+        problem.giving = vec![(stock, mode)];
+        let has = |shape: &Shape| shape.iter().flatten().any(|strip| strip.items.contains(&item));
+        let mut all = worths(&all, least);
+        all.retain(|shape, _| has(shape));
+        for remembered in [0, 100_000] {
+            let these = listed(&problem, &prices, stock, least, remembered);
+            let complete = these.complete;
+            let these = worths(&these, least);
+            prop_assert!(these.keys().all(has));
+            for (shape, worth) in all.iter().filter(|_| complete) {
+                prop_assert_eq!(these.get(shape), Some(worth), "board {}: {:?}", stock, shape);
+            }
+        }
+        let best = listed(&problem, &prices, stock, 0.0, 100_000);
+        let most = all.values().map(|&worth| worth as f64 / 1e9).fold(least, f64::max);
+        prop_assert!(best.upper >= most - 1e-8, "{} below {most}", best.upper);
+        if best.complete && most > 1e-6 {
+            let found = best.found.first().map_or(0.0, |v| v.value);
+            prop_assert!(found >= most - 1e-8, "{found} below {most}");
+        }
+    }
+}
+
 /// Two sections of the same widths may still be given what is left beside them in different ways, and be
 /// worth more than the one section they would make.
 #[test]

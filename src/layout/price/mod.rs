@@ -223,7 +223,8 @@ pub(super) fn price(
             complete: false,
         };
     }
-    let mut floor = least.min(0.0) * MARGIN - saved(&problem.stock[stock]);
+    let kept = kept(problem, prices, stock);
+    let mut floor = least.min(0.0) * MARGIN - saved(&problem.stock[stock]) - kept;
     loop {
         let priced = price_above(
             (problem, sisters),
@@ -234,10 +235,10 @@ pub(super) fn price(
             limit,
         );
         let most = priced.upper.max(0.0);
-        if !priced.complete || least >= 0.0 || least - most >= floor {
+        if !priced.complete || least >= 0.0 || least - most - kept >= floor {
             return priced;
         }
-        floor = (least - most * MARGIN).min(floor * MARGIN);
+        floor = (least - most * MARGIN - kept).min(floor * MARGIN);
     }
 }
 
@@ -246,7 +247,8 @@ pub(super) fn price(
 ///
 /// Without those items a pattern can be cut as well, and is worth as much more as they are worth less
 /// than nothing. So where no pattern is worth more than `least - floor`, none of those left out is
-/// worth more than `least`; and the best is never left out.
+/// worth more than `least`; and the best is never left out. A stave of each mode the board is known to
+/// give is not left out either: what they are worth less than nothing ([`kept`]) lies below `floor` too.
 fn price_above(
     (problem, sisters): (&Problem, &Sisters),
     costs: &Costs,
@@ -294,6 +296,21 @@ const UNKNOWN: f64 = 1e30;
 /// Once priced out no pattern is worth more than nothing, but for those only hoped for, and for
 /// rounding: how much lower items are looked at from the start.
 const MARGIN: f64 = 1.25;
+
+/// What the staves that a board is known to give are worth less than nothing, at most.
+fn kept(problem: &Problem, prices: &Prices, stock: usize) -> f64 {
+    let board = &problem.stock[stock];
+    let owed = |&(_, mode): &(usize, usize)| {
+        let item = problem.modes[mode].item;
+        let widths =
+            [problem.items[item].width, board.width].map(|wide| prices.width[mode] * wide as f64);
+        let tolls: f64 = prices.sisters[mode].iter().map(|sister| sister.toll).sum();
+        let price = prices.item[board.tone][item] + widths[0].min(widths[1]);
+        (board.moving(item) + tolls - price).max(0.0)
+    };
+    let here = problem.giving.iter().filter(|(of, _)| *of == stock);
+    here.map(owed).sum()
+}
 
 /// Where neither end is kept an item may be cut for the sake of the edge beside it: without it that
 /// edge is lost.

@@ -51,6 +51,8 @@ pub(super) struct Problem<'a> {
     pub(super) sides: Vec<OnSide>,
     /// Boards known to be used, of which there is one each.
     pub(super) used: Vec<usize>,
+    /// Boards, of which there is one each, known to give a stave of a mode or more: `(board, mode)`.
+    pub(super) giving: Vec<(usize, usize)>,
     /// Whether each row is of a front that no board can make, nor any part of it.
     pub(super) hopeless: Vec<bool>,
 }
@@ -220,6 +222,7 @@ impl<'a> Problem<'a> {
             twins: Twins::default(),
             sides: Vec::new(),
             used: Vec::new(),
+            giving: Vec::new(),
             hopeless: Vec::new(),
         };
         problem.stock = job

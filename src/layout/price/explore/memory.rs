@@ -240,7 +240,7 @@ impl Walk<'_, '_> {
         let Some(open) = self.memory.open.pop() else {
             return;
         };
-        let walked = !self.cut_short && !open.many && self.done_with(&self.staves);
+        let walked = !self.cut_short && !open.many && self.anew();
         let follows = self.memory.follows + open.follows.len();
         let room = self.memory.count < self.limit.remembered && follows <= ALL_FOLLOWS;
         if walked && room {

@@ -32,6 +32,7 @@ use super::tables::Tables;
 use super::{Priced, Prices, Valued};
 use given::Given;
 use memory::Memory;
+use must::Must;
 use strips::Lane;
 
 /// Half-made patterns between two looks at the clock.
@@ -95,10 +96,12 @@ pub(super) fn explore<'p>(
         rest: Worths::default(),
         filled: 0.0,
         given: Given::new(problem, stock, prices),
+        giving: Vec::new(),
         memory: Memory::default(),
     };
     let then = after_lane(problem, board, tables);
     walk.rest = walk.area.all(problem);
+    walk.giving = walk.known_to_give();
     walk.lane(&then, 0, 0, 0.0);
     walk.found.sort_by(|a, b| b.value.total_cmp(&a.value));
     walk.found.truncate(limit.found);
@@ -164,6 +167,8 @@ struct Walk<'p, 'a> {
     /// Area of the closed strips of the section begun.
     filled: f64,
     given: Given,
+    /// The staves that the board is known to give.
+    giving: Vec<Must>,
     memory: Memory,
 }
 

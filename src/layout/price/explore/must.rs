@@ -1,22 +1,24 @@
-//! What must follow a half-made pattern, where all else that may is known from an earlier one.
+//! What must follow a half-made pattern: where all else that may is known from an earlier one, or where the
+//! board is known to give staves of a mode.
 
 use super::super::area::Worths;
 use super::Walk;
 use super::memory::Met;
 
-/// Staves of which one at least must follow: all else is known from an earlier half-made pattern.
+/// Staves of which one at least must follow.
 pub(super) struct Must {
     wants: Vec<Want>,
     /// What the rest of the pattern is worth less for it.
     less: Worths,
 }
 
-/// A stave more of a mode that an earlier half-made pattern could not have, or might not.
+/// A stave more of a mode: one the pattern must have, or one that an earlier half-made pattern could not have,
+/// or might not.
 pub(super) struct Want {
     mode: usize,
     /// How many there are.
     count: usize,
-    /// How wide they may turn out together in the earlier one, if that decides what it could not have.
+    /// How wide they may turn out together in an earlier one, if that decides what it could not have.
     together: Option<i64>,
 }
 
@@ -31,10 +33,29 @@ impl Must {
 }
 
 impl Walk<'_, '_> {
+    /// All that must follow.
+    fn musts(&self) -> impl Iterator<Item = &Must> {
+        self.giving.iter().chain(&self.memory.musts)
+    }
+
+    /// The staves that the board is known to give.
+    pub(super) fn known_to_give(&self) -> Vec<Must> {
+        let giving = self.problem.giving.iter();
+        let here = giving.filter(|(board, _)| *board == self.index);
+        here.map(|&(_, mode)| {
+            self.must(vec![Want {
+                mode,
+                count: 0,
+                together: None,
+            }])
+        })
+        .collect()
+    }
+
     /// Most that `area` is worth, with what is kept of `long` nanometres of board, by area alone.
     pub(super) fn by_area(&self, area: f64, long: i64) -> f64 {
         let mut rest = self.rest;
-        let musts = self.memory.musts.iter();
+        let musts = self.musts();
         // Each holds by itself; one stave may do for several.
         for must in musts.filter(|must| !must.done(&self.staves)) {
             let both = rest.iter_mut().zip(&self.rest).zip(&must.less);
@@ -47,8 +68,8 @@ impl Walk<'_, '_> {
     pub(super) fn may_be_done(&self, left: i64) -> bool {
         let fits = |mode: usize| self.problem.items[self.problem.modes[mode].item].room <= left;
         let may = |must: &Must| must.wants.iter().any(|want| fits(want.mode));
-        let mut musts = self.memory.musts.iter();
-        musts.all(|must| must.done(&self.staves) || may(must))
+        self.musts()
+            .all(|must| must.done(&self.staves) || may(must))
     }
 
     /// The staves that may follow `later` and not `earlier`, whose own are too narrow.
@@ -109,9 +130,9 @@ impl Walk<'_, '_> {
         })
     }
 
-    /// Whether the pattern has all staves that must follow.
+    /// Whether the pattern has all staves it must have.
     pub(super) fn done(&self) -> bool {
-        if self.memory.musts.is_empty() {
+        if self.musts().next().is_none() {
             return true;
         }
         // What is tried again is not in the count kept.
@@ -120,11 +141,12 @@ impl Walk<'_, '_> {
         items
             .filter_map(|&item| self.problem.items[item].mode)
             .for_each(|mode| staves[mode] += 1);
-        self.done_with(&staves)
+        self.musts().all(|must| must.done(&staves))
     }
 
-    /// Whether a pattern with so many staves of each mode has all that must follow.
-    pub(super) fn done_with(&self, staves: &[usize]) -> bool {
-        self.memory.musts.iter().all(|must| must.done(staves))
+    /// Whether all that was known from earlier half-made patterns has been left behind.
+    pub(super) fn anew(&self) -> bool {
+        let mut musts = self.memory.musts.iter();
+        musts.all(|must| must.done(&self.staves))
     }
 }

@@ -17,6 +17,8 @@ pub(super) enum Question {
     Mode(usize),
     /// Is the front at this row cut in one piece from a board of this kind?
     From(usize, usize),
+    /// Does this board give a stave of this mode or more?
+    Stave(usize, usize),
     /// Is this board used?
     Board(usize),
     /// Does some piece of this run, or of the case, lie on this side of a tone step?
@@ -28,7 +30,9 @@ const OPEN: f64 = 1e-3;
 /// Questions of each kind worth trying.
 const TRIED: usize = 2;
 
-/// The questions of each kind that the solution over `columns` is most of two minds about.
+/// The questions of each kind that the solution over `columns` is most of two minds about; those about
+/// staves only where there are no others. Few of the patterns known have a stave of a given front from a
+/// given board, so that an answer seems to raise the relaxation by more than it does in the end.
 pub(super) fn questions(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Question> {
     let kinds = [
         joined(problem, columns, solved),
@@ -38,7 +42,11 @@ pub(super) fn questions(problem: &Problem, columns: &[&Column], solved: &Solved)
         boards(problem, columns, solved),
         sides(problem, solved),
     ];
-    kinds.into_iter().flat_map(most_open).collect()
+    let open: Vec<Question> = kinds.into_iter().flat_map(most_open).collect();
+    if open.is_empty() {
+        return most_open(staves(problem, columns, solved));
+    }
+    open
 }
 
 fn most_open(mut shares: Vec<(Question, f64)>) -> Vec<Question> {
@@ -123,6 +131,23 @@ fn from(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Questio
     .collect()
 }
 
+fn staves(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Question, f64)> {
+    let mut shares = vec![vec![0.0; problem.stock.len()]; problem.modes.len()];
+    for (column, share) in columns.iter().zip(&solved.shares) {
+        for mode in column.modes() {
+            shares[mode][column.pattern.stock] += share;
+        }
+    }
+    let modes = shares.into_iter().enumerate();
+    modes
+        .flat_map(|(mode, boards)| {
+            let boards = boards.into_iter().enumerate();
+            let boards = boards.filter(|&(board, _)| problem.stock[board].count == 1);
+            boards.map(move |(board, share)| (Question::Stave(mode, board), share))
+        })
+        .collect()
+}
+
 fn boards(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Question, f64)> {
     let mut shares = vec![0.0; problem.stock.len()];
     for (column, &share) in columns.iter().zip(&solved.shares) {
@@ -161,11 +186,18 @@ impl Question {
                 }
             }
         }
-        if let Question::Board(board) = *self
+        if let Question::Board(board) | Question::Stave(_, board) = *self
             && yes
             && !part.used.contains(&board)
         {
             part.used.push(board);
+            news = true;
+        }
+        if let Question::Stave(mode, board) = *self
+            && yes
+            && !part.giving.contains(&(board, mode))
+        {
+            part.giving.push((board, mode));
             news = true;
         }
         for side in self.settled(problem, yes) {
@@ -182,7 +214,7 @@ impl Question {
         match *self {
             Question::Side(side) => settled(problem, side, yes),
             // A board in use puts the case on its side of every step.
-            Question::Board(board) if yes => {
+            Question::Board(board) | Question::Stave(_, board) if yes => {
                 let tone = problem.stock[board].tone;
                 let steps = 0..problem.tones.len().saturating_sub(1);
                 let side = |step| OnSide {
@@ -211,12 +243,13 @@ impl Question {
                 here && joins(item, row) != yes
             }
             Question::Glued(row) => item.rows.contains(&row) && whole == yes,
-            Question::Mode(mode) if yes => {
+            Question::Mode(mode) | Question::Stave(mode, _) if yes => {
                 let rows = &problem.modes[mode].rows;
                 let overlaps = rows.start < item.rows.end && item.rows.start < rows.end;
                 overlaps && item.mode != Some(mode)
             }
             Question::Mode(mode) => item.mode == Some(mode),
+            Question::Stave(mode, here) => item.mode == Some(mode) && board == here,
             Question::From(row, here) if yes => {
                 item.rows.contains(&row) && !(whole && board == here)
             }
@@ -280,5 +313,46 @@ mod tests {
             }
             assert!(question.answered(&with, true).is_none());
         }
+    }
+
+    #[test]
+    fn a_board_gives_staves_of_a_front_that_is_glued_so_or_none() {
+        let job = generate(Size::CHEST, 7);
+        let problem = Problem::new(&job, false);
+        let widest =
+            |problem: &Problem, board: usize, item: usize| problem.stock[board].widest[item];
+        let mut tried = 0;
+        for (mode, of) in problem.modes.iter().enumerate() {
+            let from = |&board: &usize| widest(&problem, board, of.item) > 0;
+            let Some(board) = (0..problem.stock.len()).find(from) else {
+                continue;
+            };
+            tried += 1;
+            let question = Question::Stave(mode, board);
+            let without = question
+                .answered(&problem, false)
+                .expect("it may give some");
+            let with = question
+                .answered(&problem, true)
+                .expect("it need not give any");
+            assert_eq!(
+                (with.used.as_slice(), with.giving.as_slice()),
+                (&[board][..], &[(board, mode)][..])
+            );
+            for other in 0..problem.stock.len() {
+                for (index, item) in problem.items.iter().enumerate() {
+                    let before = widest(&problem, other, index);
+                    let barred = other == board && index == of.item;
+                    assert_eq!(
+                        widest(&without, other, index),
+                        if barred { 0 } else { before }
+                    );
+                    let apart = item.rows.end <= of.rows.start || of.rows.end <= item.rows.start;
+                    let stays = apart || index == of.item;
+                    assert_eq!(widest(&with, other, index), if stays { before } else { 0 });
+                }
+            }
+        }
+        assert!(tried > 0);
     }
 }

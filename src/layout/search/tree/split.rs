@@ -140,7 +140,14 @@ fn more(whole: &Problem, part: &Problem, near: &[&Column]) -> More {
 fn may(problem: &Problem, sisters: &Sisters, pattern: &Pattern) -> bool {
     let stock = &problem.stock[pattern.stock];
     let free = pattern.items().all(|item| stock.widest[item] > 0);
-    free && sisters.complete(problem, pattern.stock, &pattern.shape)
+    let has = |mode| {
+        pattern
+            .items()
+            .any(|item| problem.items[item].mode == Some(mode))
+    };
+    let mut giving = problem.giving.iter();
+    let gives = giving.all(|&(board, mode)| board != pattern.stock || has(mode));
+    free && gives && sisters.complete(problem, pattern.stock, &pattern.shape)
 }
 
 /// A part of `part`, which starts from the patterns `near`.
