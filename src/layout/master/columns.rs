@@ -32,7 +32,7 @@ impl Column {
 }
 
 /// Patterns without repeats, in the order they came.
-#[derive(Default)]
+#[derive(Clone, Default)]
 pub(in super::super) struct Columns {
     all: Vec<Column>,
     known: HashSet<(usize, Shape)>,

@@ -20,6 +20,7 @@ use super::watch::{News, Watch};
 use super::widths;
 use asked::Asked;
 use fewer::{Packing, Word};
+use plans::rounded;
 use pricer::{MOST_NODES, Pricer, Stop};
 
 /// A plan this close to the bound is the best there is.
@@ -88,7 +89,9 @@ impl<'p, 'a> Search<'p, 'a> {
             self.choose_from(&known, 0.3);
             self.columns = known;
         }
-        self.round(&solved, seed);
+        if !self.sided() {
+            self.round(&solved, seed);
+        }
         if self.problem.twins.any() {
             self.close_gap(&solved.relaxed);
             return;
@@ -119,6 +122,7 @@ impl<'p, 'a> Search<'p, 'a> {
         let pricer = self.pricer(&costs, &stop);
         let problem = self.problem;
         let until = self.time.map(|time| self.begun + time);
+        let sided = self.sided();
         let mut raise = |bound: f64, _| {
             self.raise_bound(bound);
             word.bound(self.bound);
@@ -129,19 +133,37 @@ impl<'p, 'a> Search<'p, 'a> {
             || {
                 let (plain, asked) =
                     pricer.generate(&mut columns, &mut relaxation, None, &mut raise)?;
-                let few = problem.chain.len() <= FEW && !problem.modes.is_empty();
-                if !few || word.closed() {
-                    return Some((plain, asked));
+                if !sided || word.closed() {
+                    return Some((Some((plain, asked)), Vec::new()));
                 }
                 // From its prices on: those of the first rounds would be priced far longer with sides.
                 relaxation = Relaxation::new(problem).until(until).sided();
-                let known = asked;
-                pricer.generate(&mut columns, &mut relaxation, known, &mut raise)
+                let (known, all) = (asked, columns.clone());
+                // Where one board takes long to price, parts of the plans are priced sooner.
+                let nodes = if problem.twins.any() {
+                    MOST_NODES
+                } else {
+                    tree::NODES
+                };
+                let pricer = Pricer { nodes, ..pricer };
+                Some(rayon::join(
+                    || pricer.generate(&mut columns, &mut relaxation, known, &mut raise),
+                    || rounded((problem, &costs), &all, &plain, seed, &stop),
+                ))
             },
         );
         (self.costs, self.columns, self.relaxation) = (costs, columns, relaxation);
-        packed.into_iter().for_each(|plan| self.offer(plan));
+        let (solved, rounded) = solved?;
+        packed
+            .into_iter()
+            .chain(rounded)
+            .for_each(|plan| self.offer(plan));
         solved
+    }
+
+    /// Whether prices are to know the sides of tone steps.
+    fn sided(&self) -> bool {
+        self.problem.chain.len() <= FEW && !self.problem.modes.is_empty()
     }
 
     pub(super) fn seconds(&self) -> f64 {

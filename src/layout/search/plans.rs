@@ -4,12 +4,14 @@ use rayon::prelude::*;
 
 use super::super::master::{Columns, Relaxed, Solved, choose};
 use super::super::near::Near;
-use super::super::pattern::Pattern;
+use super::super::pattern::{Costs, Pattern};
+use super::super::problem::Problem;
 use super::super::rounding;
 use super::super::ruin::Ruin;
 use super::super::state::State;
 use super::Search;
 use super::asked::base;
+use super::pricer::Stop;
 
 /// Rounds of ruin and recreate, and for jobs of more than this many fronts.
 const ROUNDS: u32 = 400;
@@ -127,4 +129,19 @@ impl Search<'_, '_> {
         let found = search.at_most(batches).search(self.bound, relaxed).found?;
         Some(State::of(self.problem, met.pick(self.problem, &found)))
     }
+}
+
+/// Plans that follow the relaxation's solution over `columns`.
+pub(super) fn rounded(
+    (problem, costs): (&Problem, &Costs),
+    columns: &Columns,
+    solved: &Solved,
+    seed: u64,
+    stop: &Stop,
+) -> Vec<State> {
+    let seeds = (1..=ROUNDINGS).map(|one| seed.wrapping_add(one as u64));
+    let going = seeds.take_while(|_| !stop());
+    going
+        .map(|seed| rounding::round(problem, costs, columns, solved, seed))
+        .collect()
 }

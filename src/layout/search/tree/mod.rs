@@ -3,7 +3,8 @@
 //! Where the gap is wide, the patterns within it are too many to list. Then the plans are split by
 //! a question (`question`, `split`), each part gets prices of its own, which bound it better, and the gap
 //! left is closed by a list as soon as that is short. The question is the one whose two answers
-//! raise the relaxation most over the patterns known (strong branching). A part starts from the best
+//! raise the relaxation most over the patterns known (strong branching); which boards give the staves of a
+//! glued front is asked last, when nothing else is open. A part starts from the best
 //! prices of the whole it is a part of, with what boards were found to be worth at them, and from its
 //! patterns that a better plan may have, and no front's price may rise far above that at first: parts with
 //! hardly a plan would else be priced at whatever a few patterns make of it. Where a board takes too long
@@ -44,7 +45,7 @@ const SHORT: Effort = Effort {
 };
 /// Half-made patterns looked at for each board: where that is not enough, parts of the part are priced
 /// sooner.
-const NODES: usize = 320_000;
+pub(super) const NODES: usize = 320_000;
 /// How many times as many where the parts cannot be told apart.
 const MORE: usize = 8;
 /// Share of the gap the relaxation of a part may be off by.
