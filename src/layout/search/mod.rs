@@ -20,7 +20,7 @@ use super::watch::{News, Watch};
 use super::widths;
 use asked::Asked;
 use fewer::{Packing, Word};
-use plans::rounded;
+use plans::following;
 use pricer::{MOST_NODES, Pricer, Stop};
 
 /// A plan this close to the bound is the best there is.
@@ -148,16 +148,14 @@ impl<'p, 'a> Search<'p, 'a> {
                 let pricer = Pricer { nodes, ..pricer };
                 Some(rayon::join(
                     || pricer.generate(&mut columns, &mut relaxation, known, &mut raise),
-                    || rounded((problem, &costs), &all, &plain, seed, &stop),
+                    || following((problem, &costs), &all, &plain, seed, &stop),
                 ))
             },
         );
         (self.costs, self.columns, self.relaxation) = (costs, columns, relaxation);
-        let (solved, rounded) = solved?;
-        packed
-            .into_iter()
-            .chain(rounded)
-            .for_each(|plan| self.offer(plan));
+        packed.into_iter().for_each(|plan| self.offer(plan));
+        let (solved, following) = solved?;
+        following.into_iter().for_each(|plan| self.offer(plan));
         solved
     }
 

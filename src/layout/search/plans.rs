@@ -132,7 +132,7 @@ impl Search<'_, '_> {
 }
 
 /// Plans that follow the relaxation's solution over `columns`.
-pub(super) fn rounded(
+pub(super) fn following(
     (problem, costs): (&Problem, &Costs),
     columns: &Columns,
     solved: &Solved,
