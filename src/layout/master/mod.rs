@@ -27,6 +27,7 @@
 //! glued stretches in whole units (`super::givers`).
 
 mod aside;
+mod between;
 mod broken;
 mod columns;
 mod cuts;
