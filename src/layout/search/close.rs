@@ -23,7 +23,7 @@ impl Search<'_, '_> {
         let base = base(self.problem, relaxed);
         let mut over = Over::default();
         for share in SHARES {
-            let reach = (self.cost - base) * share + CLOSED;
+            let reach = (self.aim() - base) * share + CLOSED;
             if self.closed() || self.stopped() {
                 return;
             }
@@ -40,7 +40,7 @@ impl Search<'_, '_> {
         if self.closed() || self.stopped() {
             return;
         }
-        let reach = self.cost - base(self.problem, relaxed) + CLOSED;
+        let reach = self.aim() - base(self.problem, relaxed) + CLOSED;
         let costs = std::mem::take(&mut self.costs);
         let over = Over::default();
         let (met, listed) = rayon::join(

@@ -25,6 +25,8 @@ use pricer::{MOST_NODES, Pricer, Stop};
 
 /// A plan this close to the bound is the best there is.
 const CLOSED: f64 = 1e-7;
+/// Share of a cost that is more than it may be off for rounding.
+const ROUNDING: f64 = 1e-5;
 /// Seconds for a whole-number program when no time was set.
 const PATIENCE: f64 = 60.0;
 
@@ -251,9 +253,20 @@ impl<'p, 'a> Search<'p, 'a> {
         }
     }
 
+    /// What a plan cheaper than the best costs less than: where costs come in steps, it is a whole step
+    /// cheaper.
+    fn aim(&self) -> f64 {
+        match self.step {
+            Some(step) if self.makes_all_in_steps() => {
+                self.cost - (step - ROUNDING * self.cost).max(0.0)
+            }
+            _ => self.cost,
+        }
+    }
+
     fn beat(&self) -> Beat {
         Beat {
-            cost: self.cost,
+            cost: self.aim(),
             makes_all: self.best.complete(self.problem),
         }
     }

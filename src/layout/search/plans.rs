@@ -114,7 +114,7 @@ impl Search<'_, '_> {
 
     /// A plan of the patterns met so far that beats the best, as far as a short search finds one.
     pub(super) fn combined(&self, relaxed: &Relaxed) -> Option<State> {
-        let gap = self.cost - base(self.problem, relaxed);
+        let gap = self.aim() - base(self.problem, relaxed);
         let prices = relaxed.prices.per_wood(relaxed.wood);
         let short = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
         let mut met = Columns::default();

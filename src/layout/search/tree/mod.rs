@@ -163,13 +163,15 @@ impl<'a> Search<'_, 'a> {
             costs: &self.costs,
             stop: &stop,
             nodes: part.nodes,
-            beat: self.cost,
+            beat: self.aim(),
         };
         let mut bound = part.bound;
         let mut raise = |least: f64, most: f64| {
             bound = bound.max(self.rounded(least));
-            self.beaten(bound) || most - least < ENOUGH * (self.cost - least)
+            self.beaten(bound) || most - least < ENOUGH * (self.aim() - least)
         };
+        // All plans were listed before they were split, and further.
+        let listed = part.solved.is_some() && !part.last;
         let prices = part.prices.take();
         let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
         let mut generate = || pricer.generate(columns, relaxation, prices.clone(), &mut raise);
@@ -192,9 +194,11 @@ impl<'a> Search<'_, 'a> {
         }
         let effort = if part.last { LONG } else { SHORT };
         let known = part.columns.len();
-        let plan = self.shortlist(&pricer, &mut part, &solved, effort);
         let mut grown = Grown::default();
-        grown.plans.extend(plan);
+        if !listed {
+            let plan = self.shortlist(&pricer, &mut part, &solved, effort);
+            grown.plans.extend(plan);
+        }
         if self.beaten(part.bound) {
             return grown;
         }
@@ -207,18 +211,24 @@ impl<'a> Search<'_, 'a> {
             grown.stuck = part.bound;
             return grown;
         }
-        grown.parts = self.split(&part, &solved, &asked).unwrap_or_else(|| {
-            let off = solved.relaxed.cost - part.bound;
-            let priced = off < ENOUGH * (self.cost - part.bound) || part.nodes == MOST_NODES;
-            if priced {
-                (part.last, part.depth, part.nodes) = (true, 0, MOST_NODES);
-            } else {
-                part.nodes = (part.nodes * MORE).min(MOST_NODES);
-            }
-            part.prices = asked;
-            vec![part]
-        });
+        grown.parts = match self.split(&part, &solved, &asked) {
+            Some(parts) => parts,
+            None => vec![self.unsplit(part, solved, asked)],
+        };
         grown
+    }
+
+    /// A part that no question splits: it is priced longer, or is only to be listed.
+    fn unsplit(&self, mut part: Part<'a>, solved: Solved, asked: Option<Asked>) -> Part<'a> {
+        let off = solved.relaxed.cost - part.bound;
+        if off < ENOUGH * (self.aim() - part.bound) || part.nodes == MOST_NODES {
+            (part.last, part.depth, part.nodes) = (true, 0, MOST_NODES);
+            part.solved = Some(solved);
+        } else {
+            part.nodes = (part.nodes * MORE).min(MOST_NODES);
+        }
+        part.prices = asked;
+        part
     }
 
     /// Lists the patterns a better plan of the part may have, if they are few, and raises its bound. Those
@@ -235,7 +245,7 @@ impl<'a> Search<'_, 'a> {
         let (beat, mut over, mut plan) = (self.beat(), Over::default(), None);
         // What patterns are worth more than their price is known only once they are listed.
         for _ in 0..2 {
-            let reach = self.cost - base + FURTHER * self.cost.abs().max(1.0);
+            let reach = self.aim() - base + FURTHER * self.cost.abs().max(1.0);
             let (relaxation, bound) = (relaxation.clone(), part.bound);
             let listed = pricer.list(
                 &solved.relaxed,

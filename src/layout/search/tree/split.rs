@@ -65,7 +65,7 @@ impl<'a> Search<'_, 'a> {
     /// The patterns of a part that a better plan may have; where its prices go past the cost to beat, for
     /// want of time to price a board, those not far from their price.
     fn near<'c>(&self, part: &'c Part, relaxed: &Relaxed) -> Vec<&'c Column> {
-        let room = self.cost - base(&part.problem, relaxed);
+        let room = self.aim() - base(&part.problem, relaxed);
         let room = room.max(ample(self.cost));
         let prices = relaxed.prices.per_wood(relaxed.wood);
         let short = |p: &Pattern| -prices.value(&part.problem, p) * relaxed.wood;
@@ -85,7 +85,7 @@ impl<'a> Search<'_, 'a> {
             barred *= (1 + more.barred.len()) as f64;
             let simplex = from.simplex.as_ref().filter(|_| !self.stopped());
             let cost = simplex.and_then(|simplex| simplex.cost(&more));
-            rise *= (cost.unwrap_or(from.cost).min(self.cost) - from.cost).max(SLIGHT);
+            rise *= (cost.unwrap_or(from.cost).min(self.aim()) - from.cost).max(SLIGHT);
         }
         Some(Answers {
             problems,
