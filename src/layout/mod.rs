@@ -18,7 +18,8 @@
 //! bound weaker, never wrong.
 //!
 //! **Why a closed gap is a proof.** A pattern in a plan that beats the best known may fall short of
-//! its price by less than the gap. All such patterns are listed, and the best plan made of them is
+//! its price by less than the gap, or, where plans cost so many whole boards, than what is left of the gap
+//! for a plan a board cheaper. All such patterns are listed, and the best plan made of them is
 //! found by cuts and branching (`near`). A list that goes only part of the way raises the bound by
 //! that much: a plan with a pattern off the list costs at least the bound and how far the list goes.
 //! Where the gap is too wide for a list, the plans are split by questions, each part gets prices of

@@ -75,16 +75,13 @@ impl Pricer<'_, '_> {
         let stop = || (self.stop)() || (listing && failed.load(Ordering::Relaxed));
         // One board at most is hard to price, as a rule: nearly all that may come off goes to it.
         let slack = (base(self.problem, relaxed) - self.beat) * SUFFICES;
-        let limit = |stock: usize| {
-            let each = slack / (self.problem.stock[stock].count as f64 * relaxed.wood);
-            Limit {
-                nodes,
-                found,
-                remembered: REMEMBERED,
-                suffices: (!listing && slack > 0.0).then_some(each),
-                best_only: !listing,
-                stop: &stop,
-            }
+        let limit = Limit {
+            nodes,
+            found,
+            remembered: REMEMBERED,
+            suffices: (!listing && slack > 0.0).then_some(slack / relaxed.wood),
+            best_only: !listing,
+            stop: &stop,
         };
         let prices = relaxed.prices.per_wood(relaxed.wood);
         let sisters = Sisters::of(self.problem);
@@ -97,7 +94,7 @@ impl Pricer<'_, '_> {
                     &prices,
                     stock,
                     least[stock] / relaxed.wood,
-                    &limit(stock),
+                    &limit,
                 );
                 failed.fetch_or(!priced.complete, Ordering::Relaxed);
                 priced
