@@ -102,7 +102,7 @@ fn assert_least(kinds: &[Size], items: &[Size]) {
     assert!(plan.totals.proved, "not proved: {kinds:?} {items:?}");
 }
 
-/// A board of 10 by 10 gives four fronts of 5 by 5 or two of 6 by 4 side by side, not both.
+/// Small enough to be seen at a glance.
 #[test]
 fn the_solver_counts_right_by_hand() {
     assert_eq!(least_area(&[(10, 10)], &[(5, 5); 4]), 100);

@@ -12,7 +12,7 @@ The model. So little may be wasted that the strips which may be in such a board 
 each a set of items as wide as its widest. Then so many of each length of section, and of each strip in
 sections of that length, are chosen that every item is cut once. What it leaves out, that strips of two
 equally long sections must be as wide as the board in each of them, only makes more feasible; so
-"INFEASIBLE" is a proof, and "FEASIBLE" would be none.
+"INFEASIBLE" is a proof, and "OPTIMAL", that it has found some choice, is none.
 """
 
 import collections

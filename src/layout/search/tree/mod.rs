@@ -170,7 +170,7 @@ impl<'a> Search<'_, 'a> {
             bound = bound.max(self.rounded(least));
             self.beaten(bound) || most - least < ENOUGH * (self.aim() - least)
         };
-        // All plans were listed before they were split, and further.
+        // All plans were listed before they were split, with more effort: a list too long then is now.
         let listed = part.solved.is_some() && !part.last;
         let prices = part.prices.take();
         let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
