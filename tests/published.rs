@@ -132,3 +132,27 @@ fn few_large_boards_are_filled() {
         assert!(plan.totals.proved, "{name}");
     }
 }
+
+/// A board more than their area needs, because the larger items alone need it: a proof that takes far
+/// longer with the small ones. That they need it a general solver says as well
+/// (`tests/reference/larger_items.py`).
+#[test]
+fn larger_items_show_that_no_board_can_be_spared() {
+    let names = [
+        ("CLASS03_040_01", 7),
+        ("CLASS03_040_02", 9),
+        ("CLASS10_040_02", 8),
+        ("CLASS10_060_01", 12),
+        ("CLASS10_060_02", 13),
+    ];
+    for instance in two_dimensional() {
+        let named = names.iter().find(|(name, _)| *name == instance.name);
+        let Some((name, boards)) = named else {
+            continue;
+        };
+        let plan = layout::plan(&instance.job(), &Request::default(), &Silent);
+        assert_sound(&instance, &plan);
+        assert_eq!(plan.totals.boards_used, *boards, "{name}");
+        assert!(plan.totals.proved, "{name}");
+    }
+}

@@ -11,6 +11,9 @@ use super::pattern::Pattern;
 use super::place::Shape;
 use super::problem::Problem;
 
+/// A single pair is told apart all the same: without twins plans can be split and walked, which gains more.
+const FEW: f64 = 2.0;
+
 /// Which fronts are twins.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Twins {
@@ -56,7 +59,16 @@ impl Twins {
             twins.rows.push(Vec::new());
             twins.rows[first].push(row);
         }
+        if twins.ways() <= FEW {
+            return Twins::none(problem.chain.len());
+        }
         twins
+    }
+
+    /// How many ways there are to tell them apart.
+    fn ways(&self) -> f64 {
+        let of = |rows: &Vec<usize>| (1..=rows.len()).map(|count| count as f64).product::<f64>();
+        self.rows.iter().map(of).product()
     }
 
     /// Whether any two fronts are alike.

@@ -17,6 +17,9 @@ pub(super) enum Question {
     Glued(usize),
     /// Does some stave of this mode come from this board?
     Stave(usize, usize),
+    /// Are the fronts at these rows cut in one piece each, and from one board? (Ryan, Foster 1981, An
+    /// integer programming approach to scheduling.) Only this tells apart what is cut from boards alike.
+    Together(usize, usize),
     /// Is the pattern at this place of the list cut, from this board?
     Pattern(usize, usize),
 }
@@ -37,7 +40,12 @@ pub(super) fn questions(
 ) -> Vec<Question> {
     let mut shares: HashMap<Question, f64> = HashMap::new();
     for (column, &share) in columns.iter().zip(&solved.shares) {
-        for question in asked(problem, column) {
+        let pairs = if share > 0.0 {
+            together(problem, column)
+        } else {
+            Vec::new()
+        };
+        for question in asked(problem, column).into_iter().chain(pairs) {
             *shares.entry(question).or_insert(0.0) += share;
         }
     }
@@ -81,10 +89,25 @@ fn asked(problem: &Problem, column: &Column) -> Vec<Question> {
     asked
 }
 
+/// The questions about pairs of fronts that a pattern says yes to, where there are boards alike.
+fn together(problem: &Problem, column: &Column) -> Vec<Question> {
+    if problem.stock[column.pattern.stock].count == 1 {
+        return Vec::new();
+    }
+    let wholes = column.wholes.iter().map(|&item| &problem.items[item].rows);
+    let mut rows: Vec<usize> = wholes.flat_map(Clone::clone).collect();
+    rows.retain(|&row| problem.twins.count(row) == 1);
+    rows.sort_unstable();
+    let pairs = rows.iter().enumerate();
+    pairs
+        .flat_map(|(i, &a)| rows[i + 1..].iter().map(move |&b| Question::Together(a, b)))
+        .collect()
+}
+
 /// How much an answer settles: the more fronts of a stretch, the more.
 fn weight(problem: &Problem, question: Question) -> f64 {
     let rows = match question {
-        Question::From(..) | Question::Pattern(..) => 1,
+        Question::From(..) | Question::Pattern(..) | Question::Together(..) => 1,
         Question::Whole(item) => problem.items[item].rows.len(),
         Question::Glued(mode) | Question::Stave(mode, _) => problem.modes[mode].rows.len(),
     };
@@ -159,6 +182,14 @@ impl Question {
             Question::Stave(mode, board) => {
                 let has = column.staves.iter().any(|&(m, _)| m == mode);
                 stock != board || has == yes
+            }
+            Question::Together(a, b) if yes => {
+                let glues = |row: usize| glues(problem, column, row..row + 1, None);
+                let apart = cuts_whole(problem, column, a) != cuts_whole(problem, column, b);
+                !(apart || glues(a) || glues(b))
+            }
+            Question::Together(a, b) => {
+                !(cuts_whole(problem, column, a) && cuts_whole(problem, column, b))
             }
             Question::Pattern(this, board) if yes => {
                 place == this || stock != board || !alone(board)

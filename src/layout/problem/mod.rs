@@ -248,6 +248,21 @@ impl<'a> Problem<'a> {
         problem
     }
 
+    /// The job without these rows, which are of whole runs with all their twins: no board makes them, and
+    /// nobody need.
+    pub(super) fn without(&self, rows: &[usize]) -> Problem<'a> {
+        let mut part = self.clone();
+        for stock in &mut part.stock {
+            for (item, widest) in self.items.iter().zip(&mut stock.widest) {
+                if item.rows.clone().any(|row| rows.contains(&row)) {
+                    *widest = 0;
+                }
+            }
+        }
+        part.hopeless = prepare::hopeless(&part);
+        part
+    }
+
     /// Makes the plan keep to `limits`.
     pub(super) fn keep_to(&mut self, limits: Limits) {
         self.limits = limits;

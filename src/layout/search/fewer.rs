@@ -9,10 +9,21 @@ use super::super::state::State;
 use super::pricer::Stop;
 use super::{CLOSED, Search};
 
+/// How long packing goes on.
+#[derive(Clone, Copy)]
+pub(super) enum Effort {
+    /// As long as is worth trying.
+    Full,
+    /// A fraction of that.
+    Short,
+}
+
 /// Rounds for each set of boards, over the square of the number of fronts, and at most: a round
 /// looks for places on all boards for some of the fronts.
 const ROUNDS: usize = 250_000_000;
 const MOST_ROUNDS: usize = 150_000;
+/// Of so many, one in a short search.
+const SHORT: usize = 16;
 /// Jobs of more fronts are left to the prices.
 const MOST: usize = 300;
 /// Sets of boards tried from one plan.
@@ -35,30 +46,52 @@ impl Word {
 
     /// No plan costs less than `bound`.
     pub(super) fn bound(&self, bound: f64) {
-        self.bound.store(bound.to_bits(), Ordering::Relaxed);
+        let higher = |known: u64| (bound > f64::from_bits(known)).then(|| bound.to_bits());
+        let order = Ordering::Relaxed;
+        // Where it is known already there is nothing to tell.
+        let _ = self.bound.fetch_update(order, order, higher);
+    }
+
+    /// What no plan costs less than, as far as is known.
+    pub(super) fn least(&self) -> f64 {
+        f64::from_bits(self.bound.load(Ordering::Relaxed))
+    }
+
+    /// Whether `cost` is less than the best plan's.
+    pub(super) fn beats(&self, cost: f64) -> bool {
+        let best = f64::from_bits(self.cost.load(Ordering::Relaxed));
+        best - cost > CLOSED * best.max(1.0)
     }
 
     /// Whether no plan that costs `cost` can be.
     fn rules_out(&self, cost: f64) -> bool {
-        f64::from_bits(self.bound.load(Ordering::Relaxed)) - cost > CLOSED * cost.max(1.0)
+        self.least() - cost > CLOSED * cost.max(1.0)
     }
 
     /// Whether the best plan packed is known to be the best there is.
     pub(super) fn closed(&self) -> bool {
-        let cost = f64::from_bits(self.cost.load(Ordering::Relaxed));
-        let bound = f64::from_bits(self.bound.load(Ordering::Relaxed));
-        cost - bound <= CLOSED * cost.max(1.0)
+        !self.beats(self.least())
+    }
+}
+
+impl Effort {
+    fn rounds(self, fronts: usize) -> usize {
+        let full = (ROUNDS / fronts.pow(2)).min(MOST_ROUNDS);
+        match self {
+            Effort::Full => full,
+            Effort::Short => full / SHORT,
+        }
     }
 }
 
 /// Packs the fronts of a job into fewer and fewer boards.
 pub(super) struct Packing<'s, 'a> {
-    pub(super) problem: &'s Problem<'a>,
-    pub(super) costs: &'s Costs,
-    pub(super) stop: &'s Stop<'s>,
-    pub(super) word: &'s Word,
+    problem: &'s Problem<'a>,
+    costs: &'s Costs,
+    stop: &'s Stop<'s>,
+    word: &'s Word,
     items: Vec<usize>,
-    best: State,
+    pub(super) best: State,
     seed: u64,
 }
 
@@ -66,26 +99,16 @@ impl<'p, 'a> Search<'p, 'a> {
     /// What there is to pack, where costs come in steps and the best plan makes all fronts.
     pub(super) fn packing<'s>(
         &self,
-        costs: &'s Costs,
-        stop: &'s Stop<'s>,
-        word: &'s Word,
+        (costs, stop, word): (&'s Costs, &'s Stop<'s>, &'s Word),
         seed: u64,
     ) -> Option<Packing<'s, 'a>>
     where
         'p: 's,
     {
-        let problem = self.problem;
-        let few = problem.chain.len() <= MOST;
-        let may = few && self.makes_all_in_steps() && knows(problem);
-        Some(Packing {
-            problem,
-            costs,
-            stop,
-            word,
-            items: may.then(|| one_by_one(problem)).flatten()?,
-            best: self.best.clone(),
-            seed,
-        })
+        let steps = self.makes_all_in_steps();
+        let best = || self.best.clone();
+        let packing = || Packing::new(self.problem, (costs, stop, word), best(), seed);
+        steps.then(packing).flatten()
     }
 }
 
@@ -100,21 +123,38 @@ fn one_by_one(problem: &Problem) -> Option<Vec<usize>> {
     makable.map(alone).collect()
 }
 
-impl Packing<'_, '_> {
-    /// Packs as long as that comes to cheaper plans, and returns the last.
-    pub(super) fn run(mut self) -> State {
-        while let Some(better) = self.better() {
+impl<'s, 'a> Packing<'s, 'a> {
+    /// From the best plan known, which makes all fronts; nothing where not all that matters can be known.
+    pub(super) fn new(
+        problem: &'s Problem<'a>,
+        (costs, stop, word): (&'s Costs, &'s Stop<'s>, &'s Word),
+        best: State,
+        seed: u64,
+    ) -> Option<Packing<'s, 'a>> {
+        let may = problem.chain.len() <= MOST && knows(problem);
+        Some(Packing {
+            problem,
+            costs,
+            stop,
+            word,
+            items: may.then(|| one_by_one(problem)).flatten()?,
+            best,
+            seed,
+        })
+    }
+
+    /// Packs as long as that comes to cheaper plans.
+    pub(super) fn pack(&mut self, effort: Effort) {
+        while let Some(better) = self.better(effort) {
             self.best = better;
             let cost = self.best.cost(self.problem);
             self.word.cost.store(cost.to_bits(), Ordering::Relaxed);
         }
-        self.best
     }
 
     /// A plan on a set of boards that costs less than the best plan's.
-    fn better(&self) -> Option<State> {
-        let fronts = self.items.len();
-        let rounds = (ROUNDS / fronts.pow(2)).min(MOST_ROUNDS);
+    pub(super) fn better(&self, effort: Effort) -> Option<State> {
+        let rounds = effort.rounds(self.items.len());
         let sets = cheaper(self.problem, &self.best);
         let found = sets.into_iter().find_map(|(cost, boards)| {
             let task = Task {

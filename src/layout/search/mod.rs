@@ -3,6 +3,7 @@
 mod asked;
 mod close;
 mod fewer;
+mod larger;
 mod listing;
 mod plans;
 mod pricer;
@@ -19,7 +20,8 @@ use super::steps;
 use super::watch::{News, Watch};
 use super::widths;
 use asked::Asked;
-use fewer::{Packing, Word};
+use fewer::Word;
+use larger::Larger;
 use plans::following;
 use pricer::{MOST_NODES, Pricer, Stop};
 
@@ -79,13 +81,23 @@ impl<'p, 'a> Search<'p, 'a> {
 
     /// Runs until the plan is proved best, or time is up, or all means are used up.
     pub(super) fn run(&mut self, seed: u64) {
+        if let Some(root) = self.root(seed, true) {
+            self.close(root, seed);
+        }
+    }
+
+    /// First plans, and prices good for the whole job; nothing when the bound is reached, or time is up.
+    /// With packing for fewer boards beside, or without.
+    fn root(&mut self, seed: u64, packing: bool) -> Option<(Solved, Option<Asked>)> {
         self.first_plans(seed);
         if self.makes_all_in_steps() {
             self.raise_bound(steps::blanks_alone(self.problem));
         }
-        let Some((solved, asked)) = self.price_out(seed) else {
-            return;
-        };
+        self.price_out(seed, packing)
+    }
+
+    /// Looks for better plans from the prices of the whole job on, and closes the gap.
+    fn close(&mut self, (solved, asked): (Solved, Option<Asked>), seed: u64) {
         if self.problem.twins.any() && !self.closed() {
             let known = std::mem::take(&mut self.columns);
             self.choose_from(&known, 0.3);
@@ -107,11 +119,12 @@ impl<'p, 'a> Search<'p, 'a> {
     /// Raises the bound by prices alone, from the patterns of first plans.
     pub(super) fn price_alone(&mut self) {
         self.first_plans(0);
-        self.price_out(0);
+        self.price_out(0, false);
     }
 
-    /// Column generation for the whole job, and beside it packing into fewer boards.
-    fn price_out(&mut self, seed: u64) -> Option<(Solved, Option<Asked>)> {
+    /// Column generation for the whole job, and beside it, with `packing`, packing into fewer boards and what
+    /// the larger fronts cost alone.
+    fn price_out(&mut self, seed: u64, packing: bool) -> Option<(Solved, Option<Asked>)> {
         if self.closed() {
             return None;
         }
@@ -120,7 +133,17 @@ impl<'p, 'a> Search<'p, 'a> {
         let mut relaxation = self.relaxation.clone();
         let stop = self.stop();
         let word = Word::new(self.cost, self.bound);
-        let packing = self.packing(&costs, &stop, &word, seed);
+        let packing = packing.then(|| self.packing((&costs, &stop, &word), seed));
+        let packing = packing.flatten();
+        let larger = Larger {
+            problem: self.problem,
+            costs: &costs,
+            watch: self.watch,
+            begun: self.begun,
+            time: self.time,
+            word: &word,
+            seed,
+        };
         let pricer = self.pricer(&costs, &stop);
         let problem = self.problem;
         let until = self.time.map(|time| self.begun + time);
@@ -131,7 +154,7 @@ impl<'p, 'a> Search<'p, 'a> {
             self.closed() || word.closed()
         };
         let (packed, solved) = rayon::join(
-            || packing.map(Packing::run),
+            || packing.map(|packing| larger.pack(packing)),
             || {
                 let (plain, asked) =
                     pricer.generate(&mut columns, &mut relaxation, None, &mut raise)?;
@@ -154,6 +177,7 @@ impl<'p, 'a> Search<'p, 'a> {
                 ))
             },
         );
+        self.raise_bound(word.least());
         (self.costs, self.columns, self.relaxation) = (costs, columns, relaxation);
         packed.into_iter().for_each(|plan| self.offer(plan));
         let (solved, following) = solved?;

@@ -1,0 +1,283 @@
+//! The bound of the larger fronts alone, where the cost comes in whole boards.
+//!
+//! Any plan is one of some of its runs too: what the others were cut from goes to waste, which takes no
+//! board more. So no plan costs less than the best plan of the larger fronts. Small fronts go almost
+//! anywhere; they make the patterns many, and are seldom why a plan needs a board more. Where cheaper boards
+//! do not hold even the larger ones, that is proved over a small part of the patterns.
+//!
+//! Which fronts those are is found by packing them into cheaper boards: the fewest of the largest for which
+//! a short search fails are tried. It only fails, so they may turn out to have a cheaper plan: then more
+//! are taken.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+
+use super::super::pattern::Costs;
+use super::super::problem::Problem;
+use super::super::state::State;
+use super::super::watch::{News, Watch};
+use super::Search;
+use super::fewer::{Effort, Packing, Word};
+
+/// Share of the fronts that are left out at least: with few of them the rest is as hard as all.
+const LEFT_OUT: f64 = 0.25;
+/// Share of the time left that proving it for some of them may take.
+const SHARE: f64 = 0.5;
+
+/// Looks for what the best plan of the larger fronts costs.
+pub(super) struct Larger<'s, 'a> {
+    pub(super) problem: &'s Problem<'a>,
+    pub(super) costs: &'s Costs,
+    pub(super) watch: &'s dyn Watch,
+    pub(super) begun: Instant,
+    pub(super) time: Option<Duration>,
+    /// What is known of the whole job, and told of it.
+    pub(super) word: &'s Word,
+    pub(super) seed: u64,
+}
+
+impl<'s, 'a> Larger<'s, 'a> {
+    /// The last of the cheaper plans that packing comes to. Once a short search finds none, the larger fronts
+    /// may show that there is none; a long one follows where they do not.
+    pub(super) fn pack(&self, mut packing: Packing<'s, 'a>) -> State {
+        packing.pack(Effort::Short);
+        if !self.word.closed() {
+            self.raise_bound(&packing.best);
+        }
+        if !self.word.closed() {
+            packing.pack(Effort::Full);
+        }
+        packing.best
+    }
+
+    /// Raises the bound as far as that can be found out; `best` is the best plan known.
+    fn raise_bound(&self, best: &State) {
+        let groups = by_size(self.problem);
+        let fronts: usize = groups.iter().map(Vec::len).sum();
+        let most = ((1.0 - LEFT_OUT) * fronts as f64) as usize;
+        let few = |groups: &[Vec<usize>]| groups.iter().map(Vec::len).sum::<usize>() <= most;
+        let tried = (0..groups.len()).take_while(|&count| few(&groups[..=count]));
+        let (mut fit, most) = (0, tried.count());
+        while let Some(count) = self.fewest_unpacked(&groups, fit..most, best) {
+            if !self.alone(&groups, count, best) {
+                return;
+            }
+            fit = count;
+        }
+    }
+
+    /// How many of the largest are not packed into cheaper boards by a short search, where fewer are; nothing
+    /// where all in the range are.
+    fn fewest_unpacked(
+        &self,
+        groups: &[Vec<usize>],
+        tried: Range<usize>,
+        best: &State,
+    ) -> Option<usize> {
+        let packed = |count: usize| {
+            let part = self.problem.without(&groups[count..].concat());
+            let rest = self.rest(best, &part);
+            let costs = Costs::default();
+            let stop = || self.stop();
+            let word = Word::new(rest.cost(&part), 0.0);
+            let cheaper = self.word.beats(rest.cost(&part));
+            let packing = Packing::new(&part, (&costs, &stop, &word), rest, self.seed);
+            cheaper || packing.is_none_or(|packing| packing.better(Effort::Short).is_some())
+        };
+        let (mut fit, mut fail) = (tried.start, tried.end);
+        if fit == fail || packed(fail) {
+            return None;
+        }
+        while fail - fit > 1 {
+            let middle = fit.midpoint(fail);
+            let end = if packed(middle) { &mut fit } else { &mut fail };
+            *end = middle;
+        }
+        Some(fail)
+    }
+
+    /// Raises the bound to what the best plan of so many of the largest costs; true when that is cheaper than
+    /// the best plan of all.
+    fn alone(&self, groups: &[Vec<usize>], count: usize, best: &State) -> bool {
+        let part = self.problem.without(&groups[count..].concat());
+        let alone = Alone {
+            watch: self.watch,
+            word: self.word,
+            makes: groups[..count].iter().map(Vec::len).sum(),
+            known: AtomicBool::new(false),
+        };
+        let time = self.time.map(|time| {
+            let now = self.begun.elapsed();
+            now + time.saturating_sub(now).mul_f64(SHARE)
+        });
+        let mut search = Search::new(&part, &alone, time, self.begun);
+        search.offer(self.rest(best, &part));
+        if let Some(root) = search.root(self.seed, false) {
+            search.close(root, self.seed);
+        }
+        self.word.bound(search.bound);
+        self.word.beats(search.cost)
+    }
+
+    /// What the best plan leaves of itself where only some runs are made.
+    fn rest(&self, best: &State, part: &Problem) -> State {
+        let mut rest = best.clone();
+        for (run, rows) in part.runs.iter().enumerate() {
+            if rows.clone().all(|row| part.hopeless[row]) {
+                rest.remove_run(self.problem, self.costs, run);
+            }
+        }
+        rest
+    }
+
+    fn stop(&self) -> bool {
+        let up = self.time.is_some_and(|time| self.begun.elapsed() >= time);
+        up || self.word.closed() || self.watch.stop()
+    }
+}
+
+/// Runs by the size of their fronts, the largest first, twins together.
+fn by_size(problem: &Problem) -> Vec<Vec<usize>> {
+    let mut groups: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for rows in &problem.runs {
+        if rows.clone().any(|row| !problem.hopeless[row]) {
+            let kind = groups.entry(problem.twins.first(rows.start)).or_default();
+            kind.extend(rows.clone());
+        }
+    }
+    let size = |rows: &[usize]| {
+        let areas = rows.iter().map(|&row| {
+            let item = &problem.items[problem.starts[row].start];
+            item.length as f64 * item.width as f64
+        });
+        areas.sum::<f64>() / rows.len() as f64
+    };
+    let mut groups: Vec<Vec<usize>> = groups.into_values().collect();
+    groups.sort_by(|a, b| size(b).total_cmp(&size(a)));
+    groups
+}
+
+/// Waits until it is known whether some of the fronts can be made for less than all are.
+struct Alone<'w> {
+    watch: &'w dyn Watch,
+    word: &'w Word,
+    makes: usize,
+    known: AtomicBool,
+}
+
+impl Watch for Alone<'_> {
+    fn news(&self, news: &News) {
+        let known = self.word.beats(news.cost) || !self.word.beats(news.bound);
+        if known && news.made == self.makes {
+            self.known.store(true, Ordering::Relaxed);
+        }
+    }
+
+    fn stop(&self) -> bool {
+        self.known.load(Ordering::Relaxed) || self.word.closed() || self.watch.stop()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::super::super::watch::Silent;
+    use super::*;
+    use crate::job::{Allowances, Board, Front, Glue, Job, Run, Settings, Worth};
+    use crate::measure::Length;
+
+    /// A job whose plans cost so many whole boards: nothing is kept and looks count nothing.
+    fn job(items: &[(i64, i64)]) -> Job {
+        let inches = |whole: i64| Length::from_nm(whole * 25_400_000);
+        let front = |(index, &(long, wide)): (usize, &(i64, i64))| Front {
+            name: index.to_string(),
+            width: inches(long),
+            height: inches(wide),
+            thickness: inches(1),
+            ..Front::default()
+        };
+        let run = |index: usize| Run {
+            name: index.to_string(),
+            fronts: vec![index],
+        };
+        let settings = Settings {
+            allowances: Allowances {
+                plane: Length::ZERO,
+                shortest_safe: Length::ZERO,
+                keep_offcut: None,
+                ..Allowances::default()
+            },
+            worth: Worth {
+                unbroken: 0.0,
+                tone_run: 0.0,
+                tone_case: 0.0,
+                glue_line: 0.0,
+                ..Worth::default()
+            },
+            glue: Glue {
+                allow: false,
+                ..Glue::default()
+            },
+            ..Settings::default()
+        };
+        Job {
+            settings,
+            boards: vec![Board {
+                id: "board".to_owned(),
+                copies: (1..=items.len() as u32).collect(),
+                length: inches(50),
+                width: inches(12),
+                thickness: inches(1),
+                ..Board::default()
+            }],
+            fronts: items.iter().enumerate().map(front).collect(),
+            runs: (0..items.len()).map(run).collect(),
+            ..Job::default()
+        }
+    }
+
+    /// The bound of the larger fronts of a job, and what the best plan of all costs.
+    fn bound_and_cost(items: &[(i64, i64)]) -> (f64, f64) {
+        let job = job(items);
+        let problem = Problem::new(&job, false);
+        let mut search = Search::new(&problem, &Silent, None, Instant::now());
+        if let Some(root) = search.root(0, false) {
+            search.close(root, 0);
+        }
+        assert!(search.closed(), "not proved: {items:?}");
+        let word = Word::new(search.cost, 0.0);
+        let larger = Larger {
+            problem: &problem,
+            costs: &search.costs,
+            watch: &Silent,
+            begun: search.begun,
+            time: None,
+            word: &word,
+            seed: 0,
+        };
+        larger.raise_bound(&search.best);
+        (word.least(), search.cost)
+    }
+
+    #[test]
+    fn larger_fronts_that_need_all_boards_prove_the_plan() {
+        // Four do not share a board in any way; the small ones go beside them.
+        let large = [(30, 8), (30, 8), (26, 9), (26, 9)];
+        let small = [(5, 3), (4, 4), (9, 2)];
+        let (bound, cost) = bound_and_cost(&[&small[..], &large[..]].concat());
+        assert!((bound - cost).abs() < 1e-9, "{bound} for {cost}");
+    }
+
+    proptest! {
+        #[test]
+        fn no_plan_costs_less_than_the_larger_fronts(
+            items in prop::collection::vec((4i64..=40, 2i64..=11), 4..16),
+        ) {
+            let (bound, cost) = bound_and_cost(&items);
+            prop_assert!(bound <= cost + 1e-9, "{} over {}", bound, cost);
+        }
+    }
+}
