@@ -7,7 +7,8 @@
 //! program (`master`), which may cut half a pattern, gives every front a price; *pricing*
 //! (`price`) looks for patterns worth more than their wood at those prices, which join the
 //! master until there are none. Where plans cost so many whole boards, the fronts are meanwhile
-//! packed into fewer boards than the best plan has (`fewer`).
+//! packed into fewer boards than the best plan has (`fewer`); where that fails, the larger of them may be
+//! shown to need all its boards by themselves (`search::larger`), whatever becomes of the small ones.
 //!
 //! **Why the bound is one.** Take any prices. A plan cuts every front once, so its cost is the sum
 //! of the prices, plus for each pattern what its wood costs beyond the prices of what it cuts, plus

@@ -2,6 +2,7 @@
 
 use super::super::pattern::Costs;
 use super::super::ruin::Ruin;
+use super::branch::Question;
 use super::dig::{Dig, Limit};
 use super::*;
 use crate::job::generate::{Size, generate};
@@ -73,6 +74,25 @@ fn all(
     }
 }
 
+/// Either answer to whether two fronts are cut from one board keeps the plans that give it, and no others.
+fn assert_told_apart(problem: &Problem, plan: &[&Column]) {
+    let cuts = |column: &Column, row: usize| {
+        let mut wholes = column.wholes.iter();
+        wholes.any(|&item| problem.items[item].rows.contains(&row))
+    };
+    for b in 0..problem.chain.len() {
+        for a in 0..b {
+            let together = plan.iter().any(|column| cuts(column, a) && cuts(column, b));
+            for yes in [true, false] {
+                let question = Question::Together(a, b);
+                let mut columns = plan.iter();
+                let kept = columns.all(|column| question.allows(problem, column, usize::MAX, yes));
+                assert_eq!(kept, together == yes, "rows {a} and {b}: {yes}");
+            }
+        }
+    }
+}
+
 #[test]
 fn walks_meet_every_plan_once() {
     let (mut met, mut glued, mut copies) = (0, 0, 0);
@@ -125,6 +145,7 @@ fn walks_meet_every_plan_once() {
             assert_eq!(walked, every, "seed {seed}, room {room}");
             for plan in &walked {
                 let made: Vec<&Column> = plan.iter().map(|&i| columns[i]).collect();
+                assert_told_apart(&problem, &made);
                 let state = State::of(&problem, known.pick(&problem, plan));
                 let cost = state.cost(&problem);
                 assert!(

@@ -6,8 +6,8 @@
 //! do not hold even the larger ones, that is proved over a small part of the patterns.
 //!
 //! Which fronts those are is found by packing them into cheaper boards: the fewest of the largest for which
-//! a short search fails are tried. It only fails, so they may turn out to have a cheaper plan: then more
-//! are taken.
+//! a short search fails are tried. That it fails proves nothing: they may turn out to have a cheaper plan,
+//! and then more are taken.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -40,14 +40,19 @@ pub(super) struct Larger<'s, 'a> {
 
 impl<'s, 'a> Larger<'s, 'a> {
     /// The last of the cheaper plans that packing comes to. Once a short search finds none, the larger fronts
-    /// may show that there is none; a long one follows where they do not.
+    /// may show that there is none; a long one follows where they do not. Where no time is set it comes
+    /// first, since the proof may take without end.
     pub(super) fn pack(&self, mut packing: Packing<'s, 'a>) -> State {
-        packing.pack(Effort::Short);
+        let (before, after) = match self.time {
+            Some(_) => (Effort::Short, Some(Effort::Full)),
+            None => (Effort::Full, None),
+        };
+        packing.pack(before);
         if !self.word.closed() {
             self.raise_bound(&packing.best);
         }
-        if !self.word.closed() {
-            packing.pack(Effort::Full);
+        if let Some(after) = after.filter(|_| !self.word.closed()) {
+            packing.pack(after);
         }
         packing.best
     }
@@ -272,6 +277,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+
         #[test]
         fn no_plan_costs_less_than_the_larger_fronts(
             items in prop::collection::vec((4i64..=40, 2i64..=11), 4..16),
