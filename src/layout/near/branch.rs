@@ -40,12 +40,7 @@ pub(super) fn questions(
 ) -> Vec<Question> {
     let mut shares: HashMap<Question, f64> = HashMap::new();
     for (column, &share) in columns.iter().zip(&solved.shares) {
-        let pairs = if share > 0.0 {
-            together(problem, column)
-        } else {
-            Vec::new()
-        };
-        for question in asked(problem, column).into_iter().chain(pairs) {
+        for question in asked(problem, column) {
             *shares.entry(question).or_insert(0.0) += share;
         }
     }
@@ -84,6 +79,7 @@ fn asked(problem: &Problem, column: &Column) -> Vec<Question> {
         modes.dedup();
         asked.extend(modes.into_iter().map(|mode| Question::Stave(mode, stock)));
     }
+    asked.extend(together(problem, column));
     asked.sort_unstable();
     asked.dedup();
     asked

@@ -29,8 +29,8 @@ const MOST: usize = 300;
 /// Sets of boards tried from one plan.
 const TRIED: usize = 4;
 
-/// What packing and pricing tell each other. Either stops when the other has made it pointless, which
-/// changes no plan: so it does not matter which is faster.
+/// What packing, with the larger fronts alone, and pricing tell each other. Either stops when the other has
+/// made it pointless, which changes no plan: so it does not matter which is faster.
 pub(super) struct Word {
     cost: AtomicU64,
     bound: AtomicU64,

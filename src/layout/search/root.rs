@@ -40,16 +40,16 @@ impl<'p, 'a> Search<'p, 'a> {
         let word = Word::new(self.cost, self.bound);
         let packing = packing.then(|| self.packing((&costs, &stop, &word), seed));
         let packing = packing.flatten();
+        let settled = || stop() || word.closed();
         let larger = Larger {
             problem: self.problem,
             costs: &costs,
-            watch: self.watch,
             begun: self.begun,
             time: self.time,
+            stop: &settled,
             word: &word,
             seed,
         };
-        let settled = || stop() || word.closed();
         let pricer = self.pricer(&costs, &settled);
         let problem = self.problem;
         let until = self.time.map(|time| self.begun + time);
