@@ -85,8 +85,8 @@ fn leave_idle<T>(kept: &mut Vec<(T, u32)>, stays: bool, mut matters: impl FnMut(
 const SLIGHT: f64 = 1e-6;
 /// Share of the precision asked for that a row may be broken by.
 const FEASIBLE: f64 = 0.1;
-/// Steps of the solver are refined only when they are off by more: less changes neither their number nor
-/// what comes of them, and refining takes a fifth of its time.
+/// Steps of the solver are refined only when they are off by more: less changes neither their number nor,
+/// but for last digits, what comes of them. Refining each takes a fifth of its time.
 const REFINED: f64 = 1e-8;
 /// A tone row with a smaller dual does not matter.
 const MATTERS: f64 = 1e-3;
