@@ -57,6 +57,11 @@ pub(super) fn arrange(
     let outline = outline(problem, shape);
     let mut lengths: Vec<BTreeSet<i64>> = outline.iter().map(|of| BTreeSet::from([of.0])).collect();
     // On a crooked board the places across depend on how long the section turns out.
+    if stock.crook > 0.0 {
+        let keep = problem.cuts.keep_length;
+        let keep = keep.filter(|&keep| keep <= stock.usable());
+        lengths.iter_mut().for_each(|of| of.extend(keep));
+    }
     for _ in 0..ROUNDS {
         let mut longer = lengths.clone();
         let arranged = arrange_of(&bench, shape, (lower, enough), &lengths, &mut longer);
