@@ -77,6 +77,7 @@ pub fn with_fitted_sizes(job: &Job, sheet: &Sheet) -> Job {
         if fitted.opening.is_some() {
             front.width = fitted.width();
             front.height = fitted.height();
+            front.glue = job.settings.glue.allows(front.glue_asked, front.across());
         }
         if let Some(arch) = &fitted.arch {
             front.shape = shape(fitted, arch);

@@ -21,8 +21,11 @@ pub struct Front {
     pub shape: Shape,
     /// The only board it may come from, by `Board::id`.
     pub board: Option<String>,
-    /// Whether it may be glued up from staves.
+    /// Whether it may be glued up from staves, [`Glue::from`](super::Glue::from) taken into
+    /// account.
     pub glue: bool,
+    /// What its own row says of gluing; nothing leaves it to the job.
+    pub glue_asked: Option<bool>,
     /// Whatever the maker wrote.
     pub notes: String,
 }

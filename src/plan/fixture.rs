@@ -147,8 +147,9 @@ pub(crate) fn cut(board: usize, copy: u32, blanks: Vec<Blank>, kept: [f64; 3]) -
 
 /// The plan of [`job`], its totals right and its bound 10 % below its cost.
 pub(crate) fn plan() -> Plan {
-    let stave = |number: u32| {
-        let mut staves = blanks(&[(4, 19.0)], 2.0, 0.125, 5.8125);
+    // 46 and 45 eighths: 11 and the rough width and a joint are 11 3/8 together.
+    let stave = |number: u32, high: f64| {
+        let mut staves = blanks(&[(4, 19.0)], 2.0, 0.125, high);
         for blank in &mut staves {
             (blank.stave, blank.staves) = (number, 2);
         }
@@ -167,8 +168,8 @@ pub(crate) fn plan() -> Plan {
                 [44.25, 94.0, 8.0],
             ),
             cut(1, 1, low, [22.25, 58.0, 6.5]),
-            cut(2, 1, stave(1), [21.125, 46.0, 6.0]),
-            cut(2, 2, stave(2), [21.125, 46.0, 6.0]),
+            cut(2, 1, stave(1, 5.875), [21.125, 46.0, 6.0]),
+            cut(2, 2, stave(2, 5.75), [21.125, 46.0, 6.0]),
         ],
         not_made: vec![NotMade {
             front: 5,

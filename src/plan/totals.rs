@@ -42,6 +42,7 @@ pub fn totals(job: &Job, plan: &Plan, by_money: bool) -> Totals {
         ..plan.totals.clone()
     };
     totals.cost = cost(job, &totals);
+    // A plan that costs nothing has no gap.
     totals.gap = share(totals.cost - totals.bound, totals.cost).max(0.0);
     totals.proved = totals.gap < PROVED_GAP;
     totals

@@ -128,6 +128,8 @@ fn settings(dice: &mut Dice, size: Tiny, crooked: bool) -> Settings {
         allowances,
         worth,
         glue: Glue {
+            from: Length::ZERO,
+            step: Length::from_inches(0.125),
             allow: size.glue,
             least_stave: dice.length(2, 3),
             joint: dice.length(0, 1),

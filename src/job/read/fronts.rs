@@ -43,8 +43,6 @@ pub(super) struct FrontRow<'t> {
     pub place: Option<i64>,
     /// How many alike.
     pub count: u32,
-    /// What the row says of gluing; nothing leaves it to the job.
-    pub glue: Option<bool>,
 }
 
 /// An outline by its word; the arch's rise has a column of its own.
@@ -91,7 +89,6 @@ fn read_row<'t>(line: Line<'t>, faults: &mut Faults) -> FrontRow<'t> {
         count: count
             .and_then(|count| u32::try_from(count).ok())
             .unwrap_or(1),
-        glue: line.get("glue", faults, |cell| cell.choice()),
     }
 }
 
@@ -112,6 +109,7 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
         shape: shape?,
         board: line.some_text("board"),
         glue: false,
+        glue_asked: line.get("glue", faults, |cell| cell.choice()),
         notes: line.text("notes"),
     })
 }

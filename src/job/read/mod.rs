@@ -144,7 +144,7 @@ fn fit_together(settings: Settings, tables: &Tables, faults: &mut Faults) -> Job
     let fronts = tables.fronts.as_ref();
     let front_rows = fronts.map(|table| fronts::read(table, known, faults));
     let front_rows = front_rows.unwrap_or_default();
-    let gathered = runs::gather(&front_rows, settings.glue.allow, faults);
+    let gathered = runs::gather(&front_rows, &settings.glue, faults);
     let fitting = &settings.fitting;
     openings::check_arches(&fitting.arches, &front_rows, &gathered.fronts, faults);
     let openings = tables.openings.as_ref().map(|table| {

@@ -6,7 +6,7 @@ use std::ops::Range;
 use super::fronts::FrontRow;
 use super::trouble::FrontTrouble;
 use crate::job::fault::{Fault, Faults, nearest};
-use crate::job::{Front, Run};
+use crate::job::{Front, Glue, Run};
 
 /// The rows of a named run, by index, each with its place; sorted by place.
 type Members = Vec<(i64, usize)>;
@@ -22,7 +22,7 @@ pub(super) struct Gathered {
 
 /// Writes counted rows out one by one and gathers the fronts into runs; faults between rows
 /// are added to `faults`.
-pub(super) fn gather(rows: &[FrontRow<'_>], glue: bool, faults: &mut Faults) -> Gathered {
+pub(super) fn gather(rows: &[FrontRow<'_>], glue: &Glue, faults: &mut Faults) -> Gathered {
     let named = members(rows);
     check_names(rows, faults);
     check_run_names(rows, &named, faults);
@@ -43,12 +43,12 @@ pub(super) fn gather(rows: &[FrontRow<'_>], glue: bool, faults: &mut Faults) -> 
 }
 
 /// The fronts a row stands for.
-fn copies(row: &FrontRow<'_>, glue: bool) -> Vec<Front> {
+fn copies(row: &FrontRow<'_>, glue: &Glue) -> Vec<Front> {
     let Some(front) = &row.front else {
         return Vec::new();
     };
     let one = Front {
-        glue: row.glue.unwrap_or(glue),
+        glue: glue.allows(front.glue_asked, front.across()),
         ..front.clone()
     };
     names(&one.name, row.count)

@@ -157,8 +157,12 @@ fn without_places_a_run_follows_the_file() {
 }
 
 #[test]
-fn gluing_follows_the_row_and_else_the_job() {
-    let rows = with_fronts("A,20,6,3/4,,,,,,,,yes\nB,20,6,3/4,,,,,,,,no\nC,20,6,3/4\n");
+fn gluing_follows_the_row_and_else_the_job_and_its_least_width() {
+    // Across the grain: 6, 9, 8, 7 7/8, and 20 on a front 6 high with its grain up and down.
+    let rows = with_fronts(
+        "A,20,6,3/4,,,,,,,,yes\nB,20,9,3/4,,,,,,,,no\nC,20,8,3/4\nD,20,7 7/8,3/4\n\
+         E,20,6,3/4,,,vertical\n",
+    );
     let glue = |files: &JobFiles| {
         job(files)
             .fronts
@@ -166,11 +170,24 @@ fn gluing_follows_the_row_and_else_the_job() {
             .map(|front| front.glue)
             .collect::<Vec<_>>()
     };
-    assert_eq!(glue(&rows), [true, false, true]);
+    let toml = |text: &str| rows.clone().with(JOB_TOML, format!("[glue]\n{text}\n"));
+    assert_eq!(glue(&rows), [true, false, true, false, true]);
     assert_eq!(
-        glue(&rows.with(JOB_TOML, "[glue]\nallow = false")),
-        [true, false, false]
+        glue(&toml("allow = false")),
+        [true, false, false, false, false]
     );
+    assert_eq!(glue(&toml("from = 7")), [true, false, true, true, true]);
+}
+
+#[test]
+fn a_metric_job_glues_from_200_mm() {
+    let rows = "front,width,height,thickness\nA,500,200,20\nB,500,199,20\n";
+    let boards = "board,length,width,thickness,tone\nM,2400,150,26,5\n";
+    let files = files().with(FRONTS_CSV, rows).with(BOARDS_CSV, boards);
+    let job = job(&files.with(JOB_TOML, "units = \"mm\""));
+    let glued: Vec<bool> = job.fronts.iter().map(|front| front.glue).collect();
+    assert_eq!(glued, [true, false]);
+    assert_eq!(job.settings.glue.step, crate::measure::Length::from_mm(2.0));
 }
 
 #[test]

@@ -1,15 +1,19 @@
 //! `[glue]`: gluing fronts up from staves.
 
 use super::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// Gluing fronts up from staves.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Glue {
     /// Whether fronts may be glued unless their row says otherwise.
     pub allow: bool,
+    /// Narrower fronts, across the grain, are glued only where their own row says so.
+    pub from: Length,
     /// Narrowest stave.
     pub least_stave: Length,
+    /// Staves are ripped to whole multiples of this.
+    pub step: Length,
     /// Extra width for each glued joint.
     pub joint: Length,
 }
@@ -19,17 +23,38 @@ impl Section for Glue {
 
     fn read(&mut self, keys: &mut Keys<'_>) {
         keys.yes_no("allow", &mut self.allow);
+        keys.length("from", &mut self.from);
         keys.size("least_stave", &mut self.least_stave);
+        keys.size("step", &mut self.step);
         keys.length("joint", &mut self.joint);
+    }
+}
+
+impl Glue {
+    /// What a job written in `unit` starts from: round figures there.
+    pub fn in_unit(unit: Unit) -> Glue {
+        let inches = Length::from_inches;
+        let (from, step) = match unit {
+            Unit::Inch => (inches(8.0), inches(0.125)),
+            Unit::Mm => (Length::from_mm(200.0), Length::from_mm(2.0)),
+        };
+        Glue {
+            allow: true,
+            from,
+            least_stave: inches(2.0),
+            step,
+            joint: inches(0.125),
+        }
+    }
+
+    /// Whether a front so wide across the grain may be glued; `own` is what its row says.
+    pub fn allows(&self, own: Option<bool>, across: Length) -> bool {
+        own.unwrap_or(self.allow && across >= self.from)
     }
 }
 
 impl Default for Glue {
     fn default() -> Glue {
-        Glue {
-            allow: true,
-            least_stave: Length::from_inches(2.0),
-            joint: Length::from_inches(0.125),
-        }
+        Glue::in_unit(Unit::Inch)
     }
 }

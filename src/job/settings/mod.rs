@@ -87,6 +87,7 @@ impl Settings {
         keys.text("title", &mut self.title);
         keys.choice("units", &mut self.unit);
         keys.set_unit(self.unit);
+        self.glue = Glue::in_unit(self.unit);
         keys.one_of("fraction", &[8, 16, 32, 64], &mut self.fraction);
         keys.value(
             "species",

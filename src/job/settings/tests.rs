@@ -48,7 +48,9 @@ glue_line = 2.0
 owned = 0.0
 [glue]
 allow = true
+from = "8"
 least_stave = "2"
+step = "1/8"
 joint = "1/8"
 [yard]
 thickness = ["4/4", "5/4", "6/4", "8/4"]

@@ -2,7 +2,7 @@
 //! what holds it and a kerf from its neighbour.
 
 use super::view::View;
-use super::{Rule, TOLERANCE, Violation};
+use super::{Rule, Violation};
 use crate::job::Board;
 use crate::measure::Length;
 use crate::plan::{BoardPlan, Section, Strip};
@@ -38,15 +38,25 @@ fn sections(view: &View, planned: &BoardPlan) -> Vec<String> {
 }
 
 /// A crooked section loses more at its edges than a short one: its bend is the board's, by the
-/// square of the length.
+/// square of the length, and half of it lies at either edge.
 fn strips(view: &View, board: &Board, section: &Section) -> Vec<String> {
     let allow = &view.job.settings.allowances;
-    let part = (section.to - section.from).inches() / board.length.inches();
-    let bend = Length::from_inches(board.crook.inches() * part * part / 2.0);
-    let trim = allow.edge_trim + bend;
-    let within = (trim, board.width - trim);
+    let within = usable_width(view, board, section);
     let pieces: Vec<Piece> = section.strips.iter().map(|s| (s.low, s.high)).collect();
     row_faults(view, "strip", &pieces, within, allow.rip_kerf)
+}
+
+/// Between which widths a section's strips may lie: half its bend, rounded up to a nanometre, and
+/// the edge trim off either edge.
+pub(super) fn usable_width(view: &View, board: &Board, section: &Section) -> (Length, Length) {
+    let square = |length: Length| i128::from(length.nm()) * i128::from(length.nm());
+    let (long, whole) = (square(section.to - section.from), square(board.length));
+    let bend = i128::from(board.crook.nm()) * long;
+    let half = bend.div_euclid(2 * whole) + i128::from(bend.rem_euclid(2 * whole) > 0);
+    // No bend is wider than the board's, which is a length itself.
+    let half = Length::from_nm(i64::try_from(half).unwrap_or(i64::MAX / 4));
+    let trim = view.job.settings.allowances.edge_trim + half;
+    (trim, board.width - trim)
 }
 
 fn blanks(view: &View, section: &Section, strip: &Strip) -> Vec<String> {
@@ -82,7 +92,7 @@ fn row_faults(
         if from >= to {
             faults.push(format!("{what} {} has no size", show((from, to))));
         }
-        if from + TOLERANCE < within.0 || to > within.1 + TOLERANCE {
+        if from < within.0 || to > within.1 {
             faults.push(format!(
                 "{what} {} is not within {}",
                 show((from, to)),
@@ -91,7 +101,7 @@ fn row_faults(
         }
     }
     for pair in pieces.windows(2) {
-        if pair[0].1 + kerf > pair[1].0 + TOLERANCE {
+        if pair[0].1 + kerf > pair[1].0 {
             let (first, second) = (show(pair[0]), show(pair[1]));
             let kerf = view.show(kerf);
             faults.push(format!("{what} {second} is not {kerf} past {first}"));

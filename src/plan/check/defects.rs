@@ -1,7 +1,7 @@
 //! Rule 3: a blank keeps clear of every defect that shows on its face or goes through.
 
 use super::view::{Placed, View};
-use super::{Rule, TOLERANCE, Violation};
+use super::{Rule, Violation};
 use crate::job::{Defect, DefectSide};
 use crate::plan::Face;
 
@@ -33,7 +33,7 @@ pub(super) fn check(view: &View) -> Vec<Violation> {
 }
 
 fn meets(view: &View, placed: &Placed, defect: &Defect) -> bool {
-    let near = view.job.settings.allowances.clear - TOLERANCE;
+    let near = view.job.settings.allowances.clear;
     let blank = placed.blank;
     shows(defect.side, blank.face)
         && blank.from < defect.to + near
@@ -42,7 +42,8 @@ fn meets(view: &View, placed: &Placed, defect: &Defect) -> bool {
         && defect.low - near < blank.high
 }
 
-fn shows(side: DefectSide, face: Face) -> bool {
+/// Whether a defect on this side can be seen on that face.
+pub(super) fn shows(side: DefectSide, face: Face) -> bool {
     match side {
         DefectSide::Both => true,
         DefectSide::Up => face == Face::Up,

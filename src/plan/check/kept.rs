@@ -1,26 +1,23 @@
 //! Rule 6: what is kept is just what is large enough to go back on the rack.
 
 use super::view::View;
-use super::{Rule, TOLERANCE, Violation};
+use super::{Rule, Violation};
 use crate::measure::Length;
 use crate::plan::{BoardPlan, Kept, Section};
 
-/// Pieces listed that are none, and pieces left out. A piece within a hair of the least size may
-/// be kept or not.
+/// Pieces listed that are none, and pieces left out.
 pub(super) fn check(view: &View) -> Vec<Violation> {
     let mut found = Vec::new();
     for planned in &view.plan.boards {
         let mut faults = Vec::new();
-        let allowed = large_enough(view, planned, -TOLERANCE);
+        let due = large_enough(view, planned);
         for (index, kept) in planned.kept.iter().enumerate() {
-            let twice = planned.kept[..index].iter().any(|other| same(other, kept));
-            if twice || !allowed.iter().any(|piece| same(piece, kept)) {
+            let twice = planned.kept[..index].contains(kept);
+            if twice || !due.contains(kept) {
                 faults.push(format!("{} is not a piece to keep", name(view, kept)));
             }
         }
-        let left_out = |piece: &&Kept| !planned.kept.iter().any(|kept| same(piece, kept));
-        let due = large_enough(view, planned, TOLERANCE);
-        let missed = due.iter().filter(left_out);
+        let missed = due.iter().filter(|piece| !planned.kept.contains(piece));
         faults.extend(missed.map(|piece| format!("{} is worth keeping", name(view, piece))));
         found.extend(
             faults
@@ -36,8 +33,8 @@ fn name(view: &View, k: &Kept) -> String {
     format!("{from} to {to} by {low} to {high}")
 }
 
-/// The ends and edges of a board at least the least sizes, and `more`.
-fn large_enough(view: &View, planned: &BoardPlan, more: Length) -> Vec<Kept> {
+/// The ends and edges of a board at least the least sizes.
+fn large_enough(view: &View, planned: &BoardPlan) -> Vec<Kept> {
     let allow = &view.job.settings.allowances;
     let Some(shortest) = allow.keep_offcut else {
         return Vec::new();
@@ -50,8 +47,8 @@ fn large_enough(view: &View, planned: &BoardPlan, more: Length) -> Vec<Kept> {
             .flat_map(|s| edges(view, planned, s)),
     );
     pieces.retain(|k| {
-        k.to - k.from >= shortest + more
-            && k.high - k.low >= allow.keep_width + more
+        k.to - k.from >= shortest
+            && k.high - k.low >= allow.keep_width
             && k.to > k.from
             && k.high > k.low
     });
@@ -95,9 +92,4 @@ fn edges(view: &View, planned: &BoardPlan, section: &Section) -> Vec<Kept> {
         along(Length::ZERO, first.low - kerf),
         along(last.high + kerf, view.kind(planned).width),
     ]
-}
-
-fn same(a: &Kept, b: &Kept) -> bool {
-    let near = |a: Length, b: Length| a <= b + TOLERANCE && b <= a + TOLERANCE;
-    near(a.from, b.from) && near(a.to, b.to) && near(a.low, b.low) && near(a.high, b.high)
 }

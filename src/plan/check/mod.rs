@@ -3,7 +3,9 @@
 //!
 //! It shares nothing with the optimiser but the job and the plan as data, nor with
 //! [`totals`](super::totals): what either gets wrong, it finds. Each rule is one small function
-//! in one small file; none stops at its first fault.
+//! in one small file; none stops at its first fault. Lengths are held to their rules to the
+//! nanometre: `plan.json` gives them to 1e-9 of the job's unit, enough for every one to come back as
+//! it was.
 //!
 //! | rule | file |
 //! |---|---|
@@ -15,6 +17,7 @@
 //! | 5 thickness after flattening | `thickness`, `room` |
 //! | 6 kept pieces | `kept` |
 //! | 8 and the cost: every figure | `figures` |
+//! | 10 plain cuts: a [`Rule`] of its own that a caller may treat as a note | `plain` |
 //! | after the saw has begun: nothing cut is touched, nothing gone is used | `sawn` |
 
 mod boards;
@@ -23,6 +26,7 @@ mod defects;
 mod figures;
 mod fronts;
 mod kept;
+mod plain;
 mod room;
 mod sawn;
 mod sizes;
@@ -35,20 +39,13 @@ mod violation;
 
 use super::{Limits, Plan, Sawn};
 use crate::job::Job;
-use crate::measure::Length;
 use view::View;
 
 pub use sawn::check_recut;
 pub use violation::{Rule, Violation};
 
-/// How far a length may miss its rule: a millionth of an inch.
-///
-/// `plan.json` gives lengths to 1e-6 of the job's unit, so that a plan read back may be half of
-/// that off at either end of a piece.
-const TOLERANCE: Length = Length::from_nm(26);
-
 /// How far a figure of the totals may be off, as a share of it (or of one, when it is smaller):
-/// what rounded lengths and sums in another order can differ by.
+/// what rounded figures and sums in another order can differ by.
 const FIGURE_TOLERANCE: f64 = 1e-6;
 
 /// Tests `plan` against the rules of cutting, its own totals and `limits`. `by_money` says
@@ -88,6 +85,7 @@ fn look(
         found.extend(thickness::check(&view));
         found.extend(room::check(&view, sawn));
         found.extend(kept::check(&view));
+        found.extend(plain::check(&view, &found));
         found.extend(figures::check(&view, by_money, limits));
     }
     found

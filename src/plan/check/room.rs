@@ -2,7 +2,7 @@
 
 use super::thickness::span;
 use super::view::{LaneKey, Placed, View};
-use super::{Rule, TOLERANCE, Violation};
+use super::{Rule, Violation};
 use crate::measure::Length;
 use crate::plan::Sawn;
 
@@ -30,14 +30,14 @@ fn in_strip(view: &View, strip: &[Placed], is_cut: &dyn Fn(&Placed) -> bool) -> 
     for (index, stretch) in stretches.iter().enumerate() {
         let (first, last) = (&stretch[0], &stretch[stretch.len() - 1]);
         let mut taken_to = Length::ZERO;
-        if span(stretch) + TOLERANCE < safe && !stretch.iter().all(is_cut) {
+        if span(stretch) < safe && !stretch.iter().all(is_cut) {
             let start = free_from.max(last.blank.to - safe);
             taken_to = start + safe;
             let free_to = match stretches.get(index + 1) {
                 Some(next) => next[0].blank.from - kerf,
                 None => first.section.to,
             };
-            if start > first.blank.from + TOLERANCE || taken_to > free_to + TOLERANCE {
+            if start > first.blank.from || taken_to > free_to {
                 let text = format!(
                     "its stretch is shorter than {} and the strip has not that much free for it",
                     view.show(safe)

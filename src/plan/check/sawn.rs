@@ -1,7 +1,7 @@
 //! A plan made after the saw had begun: what stands is not touched, what is gone is not used.
 
 use super::view::{Placed, View, board_name};
-use super::{Limits, Rule, TOLERANCE, Violation, boards, fronts, look};
+use super::{Limits, Rule, Violation, boards, fronts, look};
 use crate::job::{Crosscut, Job};
 use crate::measure::Length;
 use crate::plan::{Blank, Kept, Plan, Sawn, SawnPiece};
@@ -117,12 +117,9 @@ fn moved(view: &View, piece: &SawnPiece, blanks: &[Placed]) -> Option<Violation>
 }
 
 fn same_blank(a: &Blank, b: &Blank) -> bool {
-    let near = |a: Length, b: Length| a <= b + TOLERANCE && b <= a + TOLERANCE;
+    let place = |b: &Blank| (b.from, b.to, b.low, b.high);
     (a.front, a.stave, a.staves, a.left, a.face) == (b.front, b.stave, b.staves, b.left, b.face)
-        && near(a.from, b.from)
-        && near(a.to, b.to)
-        && near(a.low, b.low)
-        && near(a.high, b.high)
+        && place(a) == place(b)
 }
 
 /// A rectangle of wood that is gone: a blank, or a kerf.
@@ -136,9 +133,7 @@ fn on_wood_gone(view: &View, sawn: &Sawn, placed: &Placed) -> Vec<Violation> {
     let blank = placed.blank;
     let on = (placed.planned.board, placed.planned.copy);
     let meets = |gone: &Gone| {
-        let apart = |a: (Length, Length), b: (Length, Length)| {
-            a.1 <= b.0 + TOLERANCE || b.1 <= a.0 + TOLERANCE
-        };
+        let apart = |a: (Length, Length), b: (Length, Length)| a.1 <= b.0 || b.1 <= a.0;
         !apart((blank.from, blank.to), gone.along) && !apart((blank.low, blank.high), gone.across)
     };
     let pieces = sawn.pieces.iter().filter(|p| (p.board, p.copy) == on);
@@ -205,7 +200,7 @@ fn crosscut_kept(view: &View, sawn: &Sawn) -> Vec<Violation> {
         }
         let over_cut = |kept: &Kept| {
             own.iter()
-                .any(|cut| kept.from + TOLERANCE < cut.at + kerf && cut.at + TOLERANCE < kept.to)
+                .any(|cut| kept.from < cut.at + kerf && cut.at < kept.to)
         };
         let over_blank = |kept: &Kept| {
             let strips = planned.sections.iter().flat_map(|section| &section.strips);

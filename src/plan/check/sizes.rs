@@ -1,26 +1,29 @@
-//! Rules 2 and 7: a blank is large enough for its front, and so are a glued front's staves
-//! together.
+//! Rules 2 and 7: a blank is just as large as its front and its stretch need, and a glued front's
+//! staves are large enough together.
 
 use std::collections::BTreeMap;
 
-use super::view::{Placed, View};
-use super::{Rule, TOLERANCE, Violation};
+use super::view::{Lanes, Placed, View};
+use super::{Rule, Violation};
 use crate::measure::Length;
 
 pub(super) fn check(view: &View) -> Vec<Violation> {
     let blanks = view.blanks();
     let mut found: Vec<Violation> = blanks.iter().filter_map(|p| length(view, p)).collect();
+    found.extend(widths(view, &view.lanes()));
     let mut by_front: BTreeMap<usize, Vec<Placed>> = BTreeMap::new();
-    for placed in blanks {
+    for placed in blanks.into_iter().filter(is_stave) {
         by_front.entry(placed.blank.front).or_default().push(placed);
     }
     for staves in by_front.values() {
-        found.extend(width(view, staves));
-        if staves.len() > 1 {
-            found.extend(glue(view, staves));
-        }
+        found.extend(staves_together(view, staves));
+        found.extend(glue(view, staves));
     }
     found
+}
+
+fn is_stave(placed: &Placed) -> bool {
+    placed.blank.staves > 1
 }
 
 fn length(view: &View, placed: &Placed) -> Option<Violation> {
@@ -30,35 +33,50 @@ fn length(view: &View, placed: &Placed) -> Option<Violation> {
         view.show(placed.length()),
         view.show(needed)
     );
-    (placed.length() + TOLERANCE < needed).then(|| placed.fault(Rule::Sizes, text))
+    (placed.length() != needed).then(|| placed.fault(Rule::Sizes, text))
 }
 
-/// The widths of all staves (one, when in one piece) against the front's, with a joint for every
-/// glue line.
-fn width(view: &View, staves: &[Placed]) -> Option<Violation> {
-    let first = staves.first()?;
+/// The blanks in one piece against what the widest front of their stretch needs.
+fn widths(view: &View, lanes: &Lanes) -> Vec<Violation> {
+    let rough = view.job.settings.allowances.rough_width;
+    let mut found = Vec::new();
+    for lane in lanes.values() {
+        let widest = lane.iter().map(|placed| placed.front.across()).max();
+        let needed = widest.unwrap_or_default() + rough;
+        let wrong = |placed: &&Placed| !is_stave(placed) && placed.width() != needed;
+        found.extend(lane.iter().filter(wrong).map(|placed| {
+            let (width, needed) = (view.show(placed.width()), view.show(needed));
+            let text = format!("blank {width} wide, its stretch needs {needed}");
+            placed.fault(Rule::Sizes, text)
+        }));
+    }
+    found
+}
+
+/// How wide the blanks of `staves` staves are together at least: `across` is the finished width.
+pub(super) fn needed_together(view: &View, across: Length, staves: usize) -> Length {
     let settings = &view.job.settings;
-    let joints = settings.glue.joint * (staves.len() as i64 - 1);
-    let needed = first.front.across() + settings.allowances.rough_width + joints;
+    let joints = settings.glue.joint * (staves as i64 - 1);
+    across + settings.allowances.rough_width + joints
+}
+
+/// The widths of all staves of a front against its own, with a joint for every glue line.
+fn staves_together(view: &View, staves: &[Placed]) -> Option<Violation> {
+    let first = staves.first()?;
+    let needed = needed_together(view, first.front.across(), staves.len());
     let width: Length = staves.iter().map(Placed::width).sum();
-    let slack = TOLERANCE * staves.len() as i64;
-    let rule = if staves.len() > 1 {
-        Rule::Staves
-    } else {
-        Rule::Sizes
-    };
     let text = format!(
         "{} wide in all, {} needed",
         view.show(width),
         view.show(needed)
     );
-    (width + slack < needed).then(|| first.fault(rule, text))
+    (width < needed).then(|| first.fault(Rule::Staves, text))
 }
 
 /// Only a front that may be glued is, from staves none of which is too narrow.
 fn glue(view: &View, staves: &[Placed]) -> Vec<Violation> {
     let least = view.job.settings.glue.least_stave;
-    let narrow = |placed: &&Placed| placed.width() + TOLERANCE < least;
+    let narrow = |placed: &&Placed| placed.width() < least;
     let narrow_fault = |placed: &Placed| {
         let (width, least) = (view.show(placed.width()), view.show(least));
         placed.fault(

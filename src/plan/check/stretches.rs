@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::view::{LaneKey, Lanes, Placed, View};
-use super::{Rule, TOLERANCE, Violation};
+use super::{Rule, Violation};
 use crate::job::Between;
 use crate::measure::Length;
 use crate::plan::End;
@@ -63,10 +63,9 @@ fn in_run_order(view: &View, lane: &[Placed]) -> Vec<Violation> {
 
 /// One low, high, left and face for all of a stretch's lane, and one number of staves.
 fn shared(view: &View, lane: &[Placed]) -> Vec<Violation> {
-    let near = |a: Length, b: Length| a <= b + TOLERANCE && b <= a + TOLERANCE;
     let differs = |(first, second): (&Placed, &Placed)| {
         let (a, b) = (first.blank, second.blank);
-        let text = if !near(a.low, b.low) || !near(a.high, b.high) {
+        let text = if (a.low, a.high) != (b.low, b.high) {
             let (low, high) = (view.show(b.low), view.show(b.high));
             format!("lies {low} to {high} across, {} does not", first.front.name)
         } else if a.left != b.left || a.face != b.face {
@@ -97,7 +96,7 @@ fn between(view: &View, lane: &[Placed]) -> Vec<Violation> {
         };
         let over = |placed: &Placed| placed.length() - placed.front.along();
         let lost = gap + (over(first) + over(second)).half();
-        if lost > allow.longest_skip + TOLERANCE {
+        if lost > allow.longest_skip {
             let (lost, most) = (view.show(lost), view.show(allow.longest_skip));
             let text = format!("{lost} lost after {}, at most {most}", first.front.name);
             found.push(second.fault(Rule::Stretches, text));
@@ -106,7 +105,7 @@ fn between(view: &View, lane: &[Placed]) -> Vec<Violation> {
             Between::Tight => Length::ZERO,
             Between::AsBuilt => first.front.space_after.unwrap_or_default(),
         };
-        if lost + TOLERANCE < wanted {
+        if lost < wanted {
             let (lost, wanted) = (view.show(lost), view.show(wanted));
             let text = format!("{lost} lost after {}, {wanted} as built", first.front.name);
             found.push(second.fault(Rule::Stretches, text));

@@ -6,14 +6,17 @@
 //! (s = c^2 / 8r); wind grows with length times width, as the height of the saddle z = kxy does.
 
 use super::view::{Placed, View};
-use super::{Rule, TOLERANCE, Violation};
+use super::{Rule, Violation};
 use crate::measure::Length;
+
+/// How far a thickness reckoned in floating point may miss its rule, in inches.
+const A_NANOMETRE: f64 = 1.0 / 25_400_000.0;
 
 pub(super) fn check(view: &View) -> Vec<Violation> {
     let safe = view.job.settings.allowances.shortest_safe;
     let mut found = Vec::new();
     for lane in view.lanes().values() {
-        if span(lane) + TOLERANCE < safe {
+        if span(lane) < safe {
             found.extend(milled_together(view, lane, safe));
         } else if !some_grouping_works(view, lane, safe) {
             found.extend(no_grouping(view, lane, safe));
@@ -44,7 +47,28 @@ fn spare(view: &View, placed: &Placed, long: Length) -> f64 {
 }
 
 fn thick_enough(view: &View, placed: &Placed, long: Length) -> bool {
-    spare(view, placed, long) + TOLERANCE.inches() >= 0.0
+    spare(view, placed, long) + A_NANOMETRE >= 0.0
+}
+
+/// In how long a piece at most this blank stays thick enough; less than nothing when in none.
+pub(super) fn longest_flat(view: &View, placed: &Placed) -> Length {
+    let ever = placed
+        .board
+        .length
+        .max(view.job.settings.allowances.shortest_safe);
+    if thick_enough(view, placed, ever) {
+        return ever;
+    }
+    let (mut flat, mut too_long) = (-1, ever.nm());
+    while too_long - flat > 1 {
+        let long = flat + (too_long - flat) / 2;
+        if thick_enough(view, placed, Length::from_nm(long)) {
+            flat = long;
+        } else {
+            too_long = long;
+        }
+    }
+    Length::from_nm(flat)
 }
 
 /// Whether the lane can be parted into neighbouring groups, each at least the shortest safe
@@ -58,7 +82,7 @@ fn some_grouping_works(view: &View, lane: &[Placed], safe: Length) -> bool {
             let group = &lane[start..end];
             let long = span(group);
             reached[start]
-                && long + TOLERANCE >= safe
+                && long >= safe
                 && group.iter().all(|placed| thick_enough(view, placed, long))
         });
     }

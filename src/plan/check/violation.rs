@@ -19,6 +19,11 @@ pub struct Violation {
 }
 
 impl Violation {
+    /// Whether it keeps no one from cutting the plan: a note, where the maker drew it by hand.
+    pub fn is_note(&self) -> bool {
+        self.rule == Rule::Plain
+    }
+
     fn place(&self) -> String {
         match (&self.board, &self.front) {
             (Some(board), Some(front)) => format!("board {board}, front {front}: "),
@@ -38,7 +43,7 @@ pub enum Rule {
     Fronts,
     /// Sections, strips and blanks lie where the saw can cut them, a kerf apart.
     Cuts,
-    /// A blank is large enough for its front.
+    /// A blank is just as large as its front and its stretch need.
     Sizes,
     /// A blank keeps clear of defects.
     Defects,
@@ -54,6 +59,9 @@ pub enum Rule {
     Limits,
     /// The figures of the totals are right.
     Totals,
+    /// Cuts are plain: nothing is shared out, grown or pushed aside without need. A plan that breaks
+    /// only this one can be cut.
+    Plain,
     /// What is cut stays where it was cut, and nothing is placed on wood that is gone.
     Sawn,
 }
@@ -72,6 +80,7 @@ impl fmt::Display for Rule {
             Rule::Staves => "staves",
             Rule::Limits => "limits",
             Rule::Totals => "totals",
+            Rule::Plain => "plain cuts",
             Rule::Sawn => "already sawn",
         })
     }

@@ -15,6 +15,8 @@ pub struct Earlier {
     pub plan: Plan,
     /// What the saw had done when it was made.
     pub sawn: Sawn,
+    /// The version of the format it was written in.
+    pub format: u32,
     /// The boards and fronts left out because the job no longer has them.
     pub gone: Vec<PlanFault>,
 }
@@ -28,6 +30,7 @@ pub fn earlier_from_json(job: &Job, text: &str) -> Result<Earlier, Vec<PlanFault
     let mut row = parsed(text)?;
     let gone = drop_unknown(job, &mut row);
     let mut reader = Reader::new(job, row.unit);
+    let format = row.format;
     let (pieces, crosscuts) = (take(&mut row.sawn), take(&mut row.crosscuts));
     let piece = |piece| sawn_piece(&mut reader, piece);
     let pieces = pieces.into_iter().map(piece).collect();
@@ -36,6 +39,7 @@ pub fn earlier_from_json(job: &Job, text: &str) -> Result<Earlier, Vec<PlanFault
     Ok(Earlier {
         plan: reader.plan(row),
         sawn: Sawn { pieces, crosscuts },
+        format,
         gone,
     })
 }

@@ -21,7 +21,7 @@ pub enum PlanFault {
         why: String,
     },
     /// Written in a version of the format this program does not know.
-    #[error("format {found}, but this program reads format {FORMAT}")]
+    #[error("format {found}, but this program reads formats 1 to {FORMAT}")]
     Format {
         /// The version the file names.
         found: u32,
@@ -61,7 +61,7 @@ pub fn from_json(job: &Job, text: &str) -> Result<Plan, Vec<PlanFault>> {
 /// The rows of a file whose format is known.
 pub(super) fn parsed(text: &str) -> Result<PlanRow, Vec<PlanFault>> {
     let row: PlanRow = serde_json::from_str(text).map_err(|fault| vec![syntax(&fault)])?;
-    if row.format == FORMAT {
+    if (1..=FORMAT).contains(&row.format) {
         Ok(row)
     } else {
         Err(vec![PlanFault::Format { found: row.format }])

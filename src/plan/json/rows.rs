@@ -6,8 +6,9 @@ use serde::{Deserialize, Serialize};
 use crate::measure::Unit;
 use crate::plan::{End, Face, Fate};
 
-/// The version of the format these rows describe.
-pub(super) const FORMAT: u32 = 1;
+/// The version of the format these rows describe. The first one, of the same rows, did not hold
+/// its cuts to be plain.
+pub(super) const FORMAT: u32 = 2;
 
 #[derive(Serialize, Deserialize)]
 pub(super) struct PlanRow {

@@ -7,6 +7,7 @@ mod figures;
 mod fronts;
 mod kept;
 mod moves;
+mod plain;
 mod sizes;
 mod stretches;
 mod thickness;

@@ -5,18 +5,17 @@ use proptest::prelude::*;
 use super::*;
 
 /// Every length in the plan that says where a cut goes, one by one.
-fn coordinate(plan: &mut Plan, which: usize) -> Option<(&mut Length, bool)> {
-    let mut all: Vec<(&mut Length, bool)> = Vec::new();
+fn coordinate(plan: &mut Plan, which: usize) -> Option<&mut Length> {
+    let mut all: Vec<&mut Length> = Vec::new();
     for planned in &mut plan.boards {
         for kept in &mut planned.kept {
             let sides = [&mut kept.from, &mut kept.to, &mut kept.low, &mut kept.high];
-            all.extend(sides.map(|side| (side, false)));
+            all.extend(sides);
         }
         for section in &mut planned.sections {
-            all.extend([&mut section.from, &mut section.to].map(|side| (side, false)));
+            all.extend([&mut section.from, &mut section.to]);
             for strip in &mut section.strips {
-                all.push((&mut strip.low, false));
-                all.push((&mut strip.high, true));
+                all.extend([&mut strip.low, &mut strip.high]);
                 for blank in &mut strip.blanks {
                     let sides = [
                         &mut blank.from,
@@ -24,7 +23,7 @@ fn coordinate(plan: &mut Plan, which: usize) -> Option<(&mut Length, bool)> {
                         &mut blank.low,
                         &mut blank.high,
                     ];
-                    all.extend(sides.map(|side| (side, false)));
+                    all.extend(sides);
                 }
             }
         }
@@ -33,21 +32,16 @@ fn coordinate(plan: &mut Plan, which: usize) -> Option<(&mut Length, bool)> {
 }
 
 proptest! {
-    /// The plan is as tight as can be: moving any one coordinate, either way, breaks a rule. The
-    /// one exception is a strip's far edge, which may move on into waste as far as the trim.
+    /// The plan is as tight as can be: moving any one coordinate, either way, breaks a rule.
     #[test]
-    fn moving_any_one_cut_is_caught(which in 0usize..52, thousandths in -3000i64..3000) {
-        prop_assume!(thousandths != 0);
-        let delta = inches(thousandths as f64 / 1000.0);
-        let mut moved = plan();
-        let (at, is_far_edge) = coordinate(&mut moved, which).expect("52 coordinates");
-        *at += delta;
-        let now = *at;
-        retotal(&mut moved, &job());
-        let board_of = |which: usize| match which { 0..=15 => 8.0, 16..=31 => 6.5, _ => 6.0 };
-        let harmless = is_far_edge
-            && delta > Length::ZERO
-            && now <= inches(board_of(which) - 0.125);
-        prop_assert_eq!(broken(&job(), &moved).is_empty(), harmless);
+    fn moving_any_one_cut_is_caught(which in 0usize..52, nanometres in -3000i64..3000) {
+        prop_assume!(nanometres != 0);
+        for scale in [1, 25_400] {
+            let mut moved = plan();
+            *coordinate(&mut moved, which).expect("52 coordinates") +=
+                Length::from_nm(nanometres * scale);
+            retotal(&mut moved, &job());
+            prop_assert!(!broken(&job(), &moved).is_empty());
+        }
     }
 }

@@ -49,3 +49,28 @@ fn a_narrow_stave_is_caught() {
 fn glue_that_is_not_allowed_is_caught() {
     assert_eq!(changed(|job, _| job.fronts[4].glue = false), [Rule::Staves]);
 }
+
+#[test]
+fn a_blank_larger_than_it_must_be_is_caught_to_the_nanometre() {
+    let one = Length::from_nm(1);
+    assert_eq!(changed(|job, _| job.fronts[1].width -= one), [Rule::Sizes]);
+    assert_eq!(
+        changed(|job, _| {
+            job.fronts[0].height -= one;
+            job.fronts[1].height -= one;
+        }),
+        [Rule::Sizes]
+    );
+}
+
+#[test]
+fn a_blank_is_as_wide_as_the_widest_front_of_its_stretch_needs() {
+    assert_eq!(changed(|job, _| job.fronts[0].height = inches(5.0)), GOOD);
+    assert_eq!(
+        changed(|job, plan| {
+            job.fronts[0].height = inches(5.0);
+            blank(plan, 0, 1).stretch = 2;
+        }),
+        [Rule::Sizes]
+    );
+}

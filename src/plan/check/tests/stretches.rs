@@ -63,7 +63,7 @@ fn less_lost_than_the_case_has_between_fronts_is_caught_as_built() {
 #[test]
 fn a_foreign_blank_in_a_stretch_is_caught() {
     let rules = changed(|job, plan| {
-        job.fronts[5].width = inches(11.0);
+        (job.fronts[5].width, job.fronts[5].height) = (inches(11.0), inches(6.0));
         plan.not_made.clear();
         let mut all = blanks(&[(0, 21.0), (5, 12.0), (1, 21.0)], 2.0, 0.125, 6.375);
         all[1].stretch = 1;
