@@ -67,10 +67,10 @@ def compare(task):
 
 
 def judge(job, best, plan, done):
-    if plan is None:
+    if plan is None or "totals" not in plan:
         if best["made"] == 0 and done.returncode == 3:
             return ""
-        return f"no plan (exit {done.returncode}): {done.stderr.strip()[:200]}"
+        return f"no plan (exit {done.returncode}): {(done.stderr or done.stdout).strip()[:200]}"
     totals = plan["totals"]
     said = []
     area = area_made(job, plan)
@@ -88,7 +88,7 @@ def judge(job, best, plan, done):
 def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--binary", required=True)
-    parser.add_argument("--family", default="all", help="a family, several with commas, or all")
+    parser.add_argument("--family", default="all", help="families with commas between; all; cases: those written by hand")
     parser.add_argument("--seeds", default="0..20", help="A..B, B not included")
     parser.add_argument("--processes", type=int, default=2, choices=(1, 2))
     parser.add_argument("--time", type=int, default=20, help="seconds the program may take")
@@ -96,7 +96,8 @@ def main():
     options = parser.parse_args()
     binary = os.path.abspath(options.binary)
     first, last = map(int, options.seeds.split(".."))
-    names = list(families.FAMILIES) if options.family == "all" else options.family.split(",")
+    groups = {"all": list(families.FAMILIES), "cases": list(families.CASES)}
+    names = [name for word in options.family.split(",") for name in groups.get(word, [word])]
     tasks = [(n, s, binary, options.keep, options.time) for n in names
              for s in (range(first, last) if n in families.FAMILIES else [0])]
     counts = {}

@@ -348,6 +348,10 @@ def job(name, seed):
     return d.texts()
 
 
+def read(name, seed):
+    return jobs.read_text(job(name, seed))
+
+
 def options(name, seed):
     """What to say to `plan` beside the job's folder."""
     return ()
