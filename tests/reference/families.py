@@ -340,6 +340,204 @@ def metric(d):
     d.front(d.within(80, 300, 10), d.within(40, 100, 10), thickness=18, run="")
 
 
+def plain_glue(d, **more):
+    """Settings for gluing: two or three staves, and never more."""
+    d.toml["glue"] = {"allow": True, "from": "4", "least_stave": "3", "step": d.pick("1/2", "1/2", "1", "1.5"),
+                      "joint": d.pick("1/2", "1/2", "0"), **more}
+    d.worth(glue_line=d.pick(0.25, 0.5, 1, 2))
+
+
+@family
+def glue_two(d):
+    """One front or two wider than the boards: two staves."""
+    d.halves()
+    plain_glue(d)
+    for _ in range(d.pick(1, 2, 2)):
+        board = d.board(d.within(24, 46), d.within(5, 8))
+        for _ in range(d.pick(0, 0, 1, 2)):
+            d.defect(board)
+    d.front(d.within(5, 14), d.within(5.5, 8))
+    if d.chance(0.5):
+        d.front(d.within(4, 10), d.within(2, 4))
+
+
+@family
+def glue_three(d):
+    """A front so wide that three staves may be needed."""
+    d.halves()
+    plain_glue(d)
+    d.toml["glue"]["step"] = d.pick("1", "1", "2", "1.5")
+    d.worth(glue_line=d.pick(0.25, 0.5))
+    for _ in range(d.pick(1, 2)):
+        board = d.board(d.within(24, 44), d.within(4.5, 6))
+        for _ in range(d.pick(0, 0, 1)):
+            d.defect(board)
+    d.front(d.within(4, 10), d.within(8, 10))
+    if d.chance(0.4):
+        d.front(d.within(4, 8), d.within(2, 3.5))
+
+
+@family
+def glue_run(d):
+    """A run glued as one stretch, or in part."""
+    d.halves()
+    plain_glue(d)
+    d.toml["glue"]["step"] = d.pick("1", "1", "2")
+    for _ in range(d.pick(1, 2)):
+        board = d.board(d.within(28, 46), d.within(5, 8))
+        if d.chance(0.4):
+            d.defect(board)
+    d.run(2, (4, 8), d.within(4.5, 7))
+
+
+@family
+def glue_width(d):
+    """Boards of odd widths, coarse steps: what is missing, and strips that take all the width."""
+    d.halves()
+    plain_glue(d)
+    d.toml["glue"].update(step=d.pick("2", "2", "1.5", "3"), joint=d.pick("0", "1/2"))
+    for _ in range(d.pick(2, 2, 3)):
+        board = d.board(d.within(20, 40), d.within(4.5, 8))
+        if d.chance(0.3):
+            d.defect(board)
+    d.front(d.within(6, 14), d.within(5.5, 9))
+    if d.chance(0.3):
+        d.front(d.within(4, 10), d.within(2, 4))
+
+
+@family
+def glue_from(d):
+    """Fronts about as wide as `from`; rows that say yes or no."""
+    d.halves()
+    plain_glue(d)
+    d.toml["glue"]["from"] = d.pick("4", "5", "6")
+    for _ in range(d.pick(1, 2)):
+        board = d.board(d.within(24, 44), d.within(5, 8))
+        if d.chance(0.4):
+            d.defect(board)
+    for _ in range(2):
+        d.front(d.within(4, 12), d.within(3.5, 7), glue=d.pick("", "", "yes", "no"))
+
+
+@family
+def glue_scarce(d):
+    """Little wood: the greatest area first, glued where it must be."""
+    d.halves()
+    plain_glue(d)
+    d.toml["glue"]["step"] = d.pick("1/2", "1", "2")
+    for _ in range(d.pick(1, 2)):
+        board = d.board(d.within(18, 32), d.within(4, 7))
+        if d.chance(0.4):
+            d.defect(board)
+    d.front(d.within(5, 12), d.within(5, 7))
+    d.singles(d.pick(1, 2), (5, 12), (2, 4))
+
+
+@family
+def counts(d):
+    """Boards that there are two or three of, one of them with a knot of its own."""
+    d.halves()
+    board = d.board(d.within(24, 44), d.within(5, 9), count=d.pick(2, 2, 3))
+    d.defect(board)
+    d.defects[-1]["copy"] = d.pick("", 1, 2)
+    if d.chance(0.4):
+        d.board(d.within(24, 44), d.within(5, 9))
+    d.run(d.pick(2, 3), (5, 12), d.within(2, 4))
+    d.singles(d.pick(1, 2), (5, 12), (2, 4))
+
+
+@family
+def pins(d):
+    """Fronts that must come from a board."""
+    d.halves()
+    for _ in range(d.pick(2, 3)):
+        board = d.board(d.within(28, 48), d.within(6, 10))
+        if d.chance(0.5):
+            d.defect(board)
+    d.run(2, (5, 10), d.within(2, 4))
+    d.singles(d.pick(1, 2), (5, 12), (2, 4))
+    for front in d.fronts:
+        front["board"] = d.pick("", "", "B1", "B2")
+
+
+@family
+def wishes(d):
+    """Boards that are left out, fronts that may come from several or must not come from one."""
+    pins(d)
+    for front in d.fronts:
+        front["board"] = d.pick("", "", "B1", "B1|B2")
+        front["not_board"] = "" if front["board"] else d.pick("", "", "B1", "B2")
+    for board in d.boards[1:]:
+        board["use"] = d.pick("yes", "yes", "no")
+
+
+@family
+def scarce(d):
+    """Not all fronts can be made: the greatest area first."""
+    d.halves()
+    for _ in range(d.pick(1, 1, 2)):
+        board = d.board(d.within(18, 34), d.within(5, 8))
+        if d.chance(0.6):
+            d.defect(board)
+    d.run(d.pick(2, 3), (5, 10), d.within(2, 4))
+    d.singles(d.pick(2, 3), (5, 14), (2, 5))
+
+
+@family
+def money(d):
+    """Boards on offer and boards owned, planned by money."""
+    d.halves()
+    d.worth(owned=d.pick(0, 1, 3))
+    for _ in range(3):
+        board = d.board(d.within(24, 48), d.within(5, 10), price=d.pick("", 4, 6, 7.5), count=d.pick(1, 1, 1, 2))
+        if d.chance(0.4):
+            d.defect(board)
+    d.boards[0]["price"] = 5
+    d.run(d.pick(2, 3), (5, 10), d.within(2, 4))
+    d.singles(d.pick(1, 2), (5, 12), (2, 4))
+
+
+@family
+def limits(d):
+    """Most breaks, no break, most feet, or tone within some steps."""
+    tones(d)
+    d.worth(unbroken=d.pick(0, 0.25), tone_case=0)
+
+
+@family
+def widened(d):
+    """Short fronts that only together are long enough, a gap widened for it."""
+    d.halves()
+    d.allow(shortest_safe=d.pick(10, 11, 12), longest_skip=d.pick(3, 4))
+    for _ in range(d.pick(1, 1, 2)):
+        board = d.board(d.within(30, 50), d.within(5, 10), bow=d.pick(0.5, 0.75, 1, 1.5))
+        if d.chance(0.4):
+            d.defect(board)
+    d.run(d.pick(3, 4), (3, 6), d.within(2, 3), thickness=d.pick("3/4", "13/16", "7/8"))
+    if d.chance(0.4):
+        d.singles(1, (4, 12), (2, 3))
+
+
+@family
+def planer(d):
+    """A planer that takes no wide piece: what is wider is glued or not made."""
+    glue_two(d)
+    d.toml["machines"] = {"widest": d.pick("4", "5", "6")}
+
+
+WORDS = {
+    "money": lambda rng: ("--by", "money"),
+    "limits": lambda rng: rng.choice([("--unbroken",), ("--most-breaks", "1"), ("--most-breaks", "1", "--tone-within", "2"),
+                                      ("--tone-within", "1"), ("--tone-within", "2"), ("--most-feet", "3"),
+                                      ("--most-feet", "2.5", "--most-breaks", "1")]),
+}
+
+
+def options(name, seed):
+    """What to say to `plan` beside the job's folder."""
+    return WORDS[name](random.Random(f"{name}:{seed}:words")) if name in WORDS else ()
+
+
 def job(name, seed):
     if name in CASES:
         return CASES[name]
@@ -350,11 +548,6 @@ def job(name, seed):
 
 def read(name, seed):
     return jobs.read_text(job(name, seed))
-
-
-def options(name, seed):
-    """What to say to `plan` beside the job's folder."""
-    return ()
 
 
 def main():

@@ -28,6 +28,7 @@ class Plan:
         self.fronts = {f.name: f for f in job.fronts()}
         self.place = {f.name: (r, k) for r, run in enumerate(job.runs) for k, f in enumerate(run)}
         self.boards = {(b.name, b.copy): b for b in job.boards}
+        self.alone = {}     # (stretch, stave): whether its strip takes all the width of its section
 
     def at(self, value):
         return round(Fraction(str(value)) * self.unit)
@@ -80,6 +81,7 @@ class Plan:
         c = -(-exact.numerator // exact.denominator) * 2
         near = allow["edge_trim"] + Fraction(c, 2)
         last, strips = None, section["strips"]
+        self.limits = (near, board.width - near) if len(strips) == 1 else None
         for strip in strips:
             low, high = self.at(strip["low"]), self.at(strip["high"])
             demand(low >= near - NEAR and high <= board.width - near + NEAR, "strip outside", low, high, near)
@@ -96,6 +98,7 @@ class Plan:
     def strip(self, board, strip, start, to, low, high, seen, stretches):
         allow, before, widest = self.job.allow, None, 0
         groups = []
+        alone = self.limits is not None and abs(low - self.limits[0]) <= NEAR and abs(high - self.limits[1]) <= NEAR
         for blank in strip["blanks"]:
             a, b, y, z = (self.at(blank[k]) for k in ("from", "to", "low", "high"))
             front = self.fronts[blank["front"]]
@@ -115,6 +118,7 @@ class Plan:
                 groups.append((key, []))
                 stretches[key] = groups[-1][1]
             groups[-1][1].append((front, a, b, y, z, blank["left"], blank["face"]))
+            self.alone[key] = alone
         demand(abs(widest - (high - low)) <= NEAR, "strip wider than its widest blank")
         pieces = [self.stretch(board, members) for _, members in groups]
         self.set_aside(pieces, start, to)
@@ -188,10 +192,43 @@ class Plan:
                                                                    for a, b, _ in sections])
         demand(any(steps.held(choice) for choice in itertools.product(*labels)), "a section that is not anchored")
 
-    # rules 7 and 8
+    # rules 2, 7 and 10 (d)
     def gluing(self, seen, stretches):
-        names = [name for name, key, _ in seen]
+        made, lines = {}, 0
+        for (stretch, stave), members in stretches.items():
+            made.setdefault(stretch, {})[stave] = members
+        names = []
+        for stretch, staves in made.items():
+            fronts = {tuple(sorted(m[0].name for m in members)) for members in staves.values()}
+            demand(len(fronts) == 1, "staves of different fronts")
+            fronts = [self.fronts[name] for name in next(iter(fronts))]
+            names += [front.name for front in fronts]
+            demand(sorted(staves) == list(range(1, len(staves) + 1)), "numbers of staves")
+            widths = {stave: members[0][4] - members[0][3] for stave, members in staves.items()}
+            self.widths(stretch, fronts, widths)
+            lines += (len(staves) - 1) * len(fronts)
         demand(len(names) == len(set(names)), "a front made twice")
+        self.lines = lines
+
+    def widths(self, stretch, fronts, widths):
+        allow, count = self.job.allow, len(widths)
+        net = max(f.across for f in fronts) + allow["rough_width"]
+        if count == 1:
+            demand(abs(widths[1] - net) <= NEAR, "width of", stretch)
+            return
+        for front in fronts:
+            may = front.glue if front.glue is not None else self.job.glue["allow"] and front.across >= allow["from"]
+            demand(may, "glued", front.name)
+        need = net + (count - 1) * allow["joint"]
+        demand(sum(widths.values()) >= need - NEAR * count, "staves too narrow", stretch)
+        odd = 0
+        for stave, width in widths.items():
+            demand(width >= allow["least_stave"] - NEAR, "least stave", stretch)
+            off = width % allow["step"]
+            if min(off, allow["step"] - off) > NEAR and not self.alone[stretch, stave]:
+                demand(abs(sum(widths.values()) - need) <= NEAR * count, "odd width", stretch)
+                odd += 1
+        demand(odd <= 1, "two odd widths", stretch)
 
     def figures(self, feet, seen, stretches, used):
         worth, runs = self.job.worth, {}
@@ -203,11 +240,12 @@ class Plan:
         kinds = lambda of: sum(max(0, len({getattr(b, of) for b in r["boards"]} - {""}) - 1) for r in runs.values())
         found = {
             "feet_used": feet, "breaks": sum(len(r["stretches"]) - 1 for r in runs.values()),
-            "tone_run": sum((span(r["boards"]) for r in runs.values()), Fraction(0)), "tone_case": span(used),
+            "glue_lines": self.lines, "tone_run": sum((span(r["boards"]) for r in runs.values()), Fraction(0)), "tone_case": span(used),
             "mixed_logs": kinds("log"), "mixed_cuts": kinds("cut")}
         found["cost"] = (feet + worth["unbroken"] * found["breaks"] + worth["tone_run"] * found["tone_run"]
                          + worth["tone_case"] * found["tone_case"] + worth["mixed_log"] * found["mixed_logs"]
                          + worth["mixed_cut"] * found["mixed_cuts"])
+        found["cost"] += worth["glue_line"] * self.lines
         found["made"] = len({name for name, _, _ in seen})
         return found
 
