@@ -34,12 +34,18 @@ class Piece:
     most: object    # widest gap, None: no limit
     width: int
     needs: tuple    # least thickness after flattening, of each blank
-    fill: bool = False   # a stave alone in its section that takes all the width there
+    steps: int = 0  # a stave that takes all the width of a crooked section: how long that is
+    odd: bool = False   # its width is off the grid, being what crook leaves or what such a stave leaves missing
 
 
 def ceil_nm(value):
     """Rounded up to a nanometre, in half nanometres."""
     return 2 * math.ceil(value / 2)
+
+
+def crook_at(board, long):
+    """What crook takes of the width of a section so long, half at each edge."""
+    return ceil_nm(Fraction(board.crook * long * long, board.length ** 2))
 
 
 def partitions_hold(lens, gaps, shortest, fits):
@@ -63,6 +69,8 @@ def partitions_hold(lens, gaps, shortest, fits):
 class Area:
     """One board of a job, and what can be kept of it."""
 
+    finer = 1   # how many times finer than need be the grid is, to see that it changes nothing
+
     def __init__(self, job, board, pieces):
         self.job, self.board = job, board
         allow = job.allow
@@ -74,12 +82,12 @@ class Area:
             along += [*piece.lens, *piece.least] + ([piece.most] if piece.most is not None else [])
         for d in board.defects:
             along += [d.start - allow["clear"] - self.trim, d.to + allow["clear"] - self.trim]
-        self.g = math.gcd(*along)
+        self.g = math.gcd(*along) // self.finer
         across = [board.width, allow["edge_trim"], allow["rip_kerf"], allow["keep_width"]]
-        across += [piece.width for piece in pieces if not piece.fill]
+        across += [piece.width for piece in pieces if not piece.odd]
         for d in board.defects:
             across += [d.low - allow["clear"], d.high + allow["clear"]]
-        self.h = math.gcd(*across)
+        self.h = math.gcd(*across) // self.finer
         self.n = usable // self.g + 1 if usable >= 0 else 0
         self.kerf = allow["crosscut_kerf"] // self.g
         self.safe = allow["shortest_safe"] // self.g
@@ -260,9 +268,7 @@ class Area:
 
     def crook_at(self, long):
         """What crook takes of the width of a section so long, half at each edge."""
-        if not self.crook:
-            return 0
-        return ceil_nm(Fraction(self.board.crook * long * long, self.board.length ** 2))
+        return crook_at(self.board, long)
 
     @functools.cache
     def limits(self, steps):
@@ -271,16 +277,26 @@ class Area:
         trim = self.job.allow["edge_trim"] + half
         return trim, self.board.width - trim
 
-    def places(self, strip, steps):
-        """way -> sorted places of the strip's low edge, in a section of so many steps."""
-        key = (strip, steps if self.crook else None)
+    def places(self, strip, steps, odd=()):
+        """way -> sorted places of the strip's low edge, in a section of so many steps.
+
+        Strips of odd widths may lie between it and what it is pushed against.
+        """
+        key = (strip, steps if self.crook else None, odd)
         if key in self.slots_memo:
             return self.slots_memo[key]
         wide = max(piece.width for piece in strip)
         low, high = self.limits(steps)
-        tried = set(range(-(-low // self.h) * self.h, high - wide + 1, self.h))
+        anchors = {0}
         if self.crook:
-            tried |= set(range(low, high - wide + 1, self.h)) | set(range(high - wide, low - 1, -self.h))
+            anchors |= {low, high - wide}
+        if odd:
+            anchors |= {high - wide, -wide}
+            for width in odd:
+                anchors |= {a + sign * width for a in anchors for sign in (1, -1)}
+        tried = set()
+        for anchor in anchors:
+            tried |= set(range(low + (anchor - low) % self.h, high - wide + 1, self.h))
         found = {}
         for y in sorted(tried):
             for way in self.strip_ways(strip, y):
@@ -299,13 +315,16 @@ class Area:
         if key in self.content_memo:
             return self.content_memo[key]
         found = {}
+        if any(piece.steps and piece.steps != steps * self.g for piece in pieces):
+            return found
+        odd = tuple(sorted(piece.width for piece in pieces if piece.odd))
         low, high = self.limits(steps)
         rip = self.job.allow["rip_kerf"]
         for strips in ordered_partitions(pieces):
             wide = [max(p.width for p in strip) for strip in strips]
             if sum(wide) + rip * (len(wide) - 1) > high - low:
                 continue
-            slots = [self.places(strip, steps) for strip in strips]
+            slots = [self.places(strip, steps, odd) for strip in strips]
             for ways in itertools.product(*slots):
                 kept = self.stack([slot[way] for slot, way in zip(slots, ways)], wide)
                 if kept is None:
@@ -341,7 +360,8 @@ class Area:
             return {name: best[0] for name, best in self.content(pieces, 0).items()}
         found = {}
         least = max(sum(p.lens) + sum(p.least) for p in pieces) // self.g
-        for steps in range(least, self.n):
+        fixed = {piece.steps // self.g for piece in pieces if piece.steps}
+        for steps in fixed if len(fixed) == 1 else () if fixed else range(least, self.n):
             for name, best in self.content(pieces, steps).items():
                 found.setdefault(name, np.full(self.n, -1, dtype=np.int64))[steps] = best[0]
         return found

@@ -73,7 +73,7 @@ def judge(job, best, plan, done):
             return ""
         if best["made"] == 0 and done.returncode == 3:
             return ""
-        return f"no plan (exit {done.returncode}): {(done.stderr or done.stdout).strip()[:200]}"
+        return f"no plan (exit {done.returncode}): {" ".join((done.stderr or done.stdout).split())[:110]}"
     totals = plan["totals"]
     said = []
     area = area_made(job, plan)

@@ -525,6 +525,19 @@ def planer(d):
     d.toml["machines"] = {"widest": d.pick("4", "5", "6")}
 
 
+@family
+def glue_crook(d):
+    """A front glued from crooked boards, where a strip that takes all the width is as wide as crook leaves it."""
+    d.halves()
+    plain_glue(d)
+    d.toml["glue"].update(step=d.pick("2", "3", "2.5"), joint=d.pick("0", "1/2"))
+    for _ in range(d.pick(1, 2, 2)):
+        d.board(d.within(16, 28), d.within(4.5, 7), crook=d.pick(0.25, 0.5, 1))
+    d.front(d.within(4, 9), d.within(5, 8))
+    if d.chance(0.3):
+        d.front(d.within(4, 8), d.within(2, 3))
+
+
 WORDS = {
     "money": lambda rng: ("--by", "money"),
     "limits": lambda rng: rng.choice([("--unbroken",), ("--most-breaks", "1"), ("--most-breaks", "1", "--tone-within", "2"),

@@ -200,3 +200,5 @@ def write(folder, texts):
     for name, text in texts.items():
         if text:
             (folder / name).write_text(text)
+        else:
+            (folder / name).unlink(missing_ok=True)

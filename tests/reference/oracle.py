@@ -57,7 +57,7 @@ import typing
 from fractions import Fraction
 
 import jobs
-from board_area import Area, Piece, forget
+from board_area import Area, Piece, crook_at, forget
 from board_plan import plan
 
 ALL_WIDTHS = False
@@ -102,7 +102,7 @@ class Stretches:
     def wide(self, stretch):
         return max(f.across for f in self.fronts(stretch)) + self.job.allow["rough_width"]
 
-    def piece(self, stretch, width=None):
+    def piece(self, stretch, width=None, fill=0):
         fronts, allow = self.fronts(stretch), self.job.allow
         most = None if fronts[0].alike else allow["longest_skip"] - allow["rough_length"]
         if len(fronts) == 1:
@@ -111,7 +111,8 @@ class Stretches:
             tuple(f.along + allow["rough_length"] for f in fronts),
             tuple(self.least(f) for f in fronts[:-1]), most,
             self.wide(stretch) if width is None else width,
-            tuple(f.thickness + 2 * allow["plane"] for f in fronts))
+            tuple(f.thickness + 2 * allow["plane"] for f in fronts),
+            max(fill, 0), width is not None and width % (jobs.INCH // 64 if self.job.unit == "inch" else jobs.MM // 10) != 0)
 
     def from_board(self, stretch, board):
         return board.use and all(
@@ -126,24 +127,68 @@ def wood(job, board, area):
 
 
 class Staves:
-    """The widths of staves that each stretch may be glued from: (width, whether it takes all of a board's)."""
+    """The widths of staves that each stretch may be glued from: (width, fill).
+
+    `fill` is 0 for a stave like another, and otherwise tells that it takes all the width of a section its
+    strip has to itself: of a straight board -1, of a crooked one how long the section is.
+    """
 
     def __init__(self, job, stretches):
         self.job = job
+        self.full = {fill for board in job.boards if board.use for fill in self.fills(board, stretches)}
         self.vectors = {s: self.of(stretches, s) for s in stretches.all}
         self.parts = {s: {part for v in vs for part in parts_of(v)} for s, vs in self.vectors.items()}
         # All there is to a front: no stave can be added any more.
         self.whole = {s: {v for v in vs if not any(v != w and v in parts_of(w) for w in vs)} for s, vs in self.vectors.items()}
 
+    def fills(self, board, stretches):
+        job = self.job
+        full = board.width - 2 * job.allow["edge_trim"]
+        if not board.crook:
+            return {(full, -1)}
+        if not any(self.may(stretches, s) for s in stretches.all):
+            return set()
+        # Without defects and warp a strip's length does not depend on widths, and a tight section is as long.
+        assert not board.defects and not (board.bow or board.cup or board.twist), "all the width of such a board is not tried"
+        area = Area(job, board, [stretches.piece(s) for s in stretches.all])
+        steps = {steps for chosen in self.disjoint(stretches, stretches.all)
+                 for steps in self.tight(area, tuple(stretches.piece(s, 1) for s in chosen))}
+        return {(full - area.crook_at(n * area.g), n * area.g) for n in steps}
+
+    def disjoint(self, stretches, rest, used=0):
+        for number, s in enumerate(rest):
+            if not stretches.mask(s) & used:
+                yield (s,)
+                for more in self.disjoint(stretches, rest[number + 1:], used | stretches.mask(s)):
+                    yield (s,) + more
+
+    def tight(self, area, strip):
+        for order, turned in area.orders(strip):
+            way = area.way(tuple((p, t, ()) for p, t in zip(order, turned)))
+            if way is not None:
+                end = area.ways[way][0]
+                yield from {int(end[i]) - i for i in range(area.n) if end[i] < area.n and end[i + 1] > end[i]}
+
+    def on(self, board, stave):
+        """Whether a board has a stave so wide."""
+        width, fill = stave
+        full = board.width - 2 * self.job.allow["edge_trim"]
+        if fill <= 0:
+            return width <= full if fill == 0 else width == full and not board.crook
+        return board.crook > 0 and width == full - crook_at(board, fill)
+
+    def may(self, stretches, stretch):
+        return all(self.glued(front) for front in stretches.fronts(stretch))
+
     def of(self, stretches, stretch):
         job, allow = self.job, self.job.allow
-        if not all(self.glued(front) for front in stretches.fronts(stretch)):
+        if not self.may(stretches, stretch):
             return set()
         net, least, step = stretches.wide(stretch), allow["least_stave"], allow["step"]
+        long = sum(stretches.piece(stretch).lens)
         most = max((b.width for b in job.boards), default=0) - 2 * allow["edge_trim"]
-        normal = [(w, False) for w in range(-(-least // step) * step, most + 1, step)]
-        full = {(b.width - 2 * allow["edge_trim"], True) for b in job.boards if b.use}
-        full = [f for f in full if f[0] >= least]
+        normal = [(w, 0) for w in range(-(-least // step) * step, most + 1, step)]
+        full = [f for f in self.full if f[0] >= least and (f[1] < 0 or f[1] >= long)]
         found = set()
         for k in range(2, 6):
             if k > 2 and (k - 1) * least >= net + (k - 2) * allow["joint"]:
@@ -151,7 +196,7 @@ class Staves:
             need = net + (k - 1) * allow["joint"]
             for others in itertools.combinations_with_replacement(sorted(normal + full), k - 1):
                 missing = need - sum(w for w, _ in others)
-                lasts = [(missing, False)] if missing >= least else []
+                lasts = [(missing, 0)] if missing >= least else []
                 lasts += [last for last in normal + full if last[0] >= missing]
                 for last in lasts:
                     vector = tuple(sorted(others + (last,)))
@@ -191,13 +236,12 @@ class BoardSets:
             if stretches.wide(s) <= full:
                 choices.append((s, ()))
             for part in sorted(staves.parts[s], key=lambda part: (len(part), part)):
-                if all(w <= full and (not fill or w == full) for w, fill in part):
+                if all(staves.on(board, stave) for stave in part):
                     choices.append((s, part))
         wide = lambda choice: max([w for w, _ in choice[1]] or [stretches.wide(choice[0])])
         choices = [c for c in choices if job.widest is None or wide(c) <= job.widest]
         for choice in choices:
-            widths = [w for w, _ in choice[1]] or [None]
-            self.pieces[choice] = tuple(stretches.piece(choice[0], w) for w in widths)
+            self.pieces[choice] = tuple(stretches.piece(choice[0], *stave) for stave in choice[1] or [()])
         self.area = Area(job, board, [p for ps in self.pieces.values() for p in ps])
         self.feet, self.keys = {}, {}
         self.extend((), 0, choices, stretches)

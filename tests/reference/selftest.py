@@ -12,6 +12,7 @@ import families
 import jobs
 import oracle
 import rules
+from board_area import Area
 
 
 def turned_end(job):
@@ -58,6 +59,12 @@ def one(task):
     if words.get("by") == "money" or best["cost"] is None:
         # The mean price is that of all on offer.
         others.popitem()
+    if name not in ("eighths", "glue_crook"):
+        Area.finer = 2
+        again = oracle.solve(job, with_plan=False, **words)
+        Area.finer = 1
+        if (again["area"], again["cost"]) != (best["area"], best["cost"]):
+            said.append(f"on a grid twice as fine: {again['cost']} instead of {best['cost']}")
     for what, other in others.items():
         again = oracle.solve(other, with_plan=False, **words)
         if (again["area"], again["cost"]) != (best["area"], best["cost"]):
