@@ -4,7 +4,7 @@ import itertools
 
 import numpy as np
 
-from board_area import NO
+from board_area import NO, splits
 
 
 def plan(area, pieces):
@@ -23,7 +23,6 @@ def plan(area, pieces):
 
 def step(area, pieces, value, far, flag, at):
     """The last section of a state of this value, and the state before it."""
-    from board_area import splits
     for content, rest in splits(pieces):
         for (shape, anchored), table in area.sections(content).items():
             for key, row, whence in area.before(rest, shape, anchored):

@@ -4,7 +4,9 @@ Checks the oracle's plans (the shape of plan.json's `boards`) by their coordinat
 with the oracle the reading of the job's files and nothing else.
 """
 
+import dataclasses
 import itertools
+import math
 from fractions import Fraction
 
 import jobs
@@ -65,12 +67,7 @@ class Plan:
         self.plain(board, sections)
         thick = board.thickness if self.job.unit == "mm" else max(board.thickness, jobs.INCH)
         whole = jobs.MM ** 3 * 10 ** 6 if self.job.unit == "mm" else jobs.INCH ** 3 * 144
-        self.whole = getattr(self, "whole", {})
-        self.whole[board] = Fraction(area * thick, whole)
-        return self.pay(board, Fraction((area - kept) * thick, whole))
-
-    def pay(self, board, feet):
-        return feet
+        return Fraction((area - kept) * thick, whole)
 
     def end(self, long):
         return long if self.job.keep is not None and long >= self.job.keep - NEAR else 0
@@ -259,7 +256,6 @@ class Steps:
         self.step = self.unit_step()
 
     def unit_step(self):
-        import math
         allow, board = self.job.allow, self.board
         values = [board.trim_hook, board.length - board.trim_far, allow["crosscut_kerf"], allow["rough_length"],
                   allow["shortest_safe"], self.job.keep or 0, allow["longest_skip"]]
@@ -408,7 +404,6 @@ class Steps:
 
     def ideal(self, strip, hook):
         """Where blanks lie, measured from an end, on a board without defects."""
-        import dataclasses
         bare = Steps(self.job, dataclasses.replace(self.board, defects=()), [])
         bare.step = self.step
         at, found = 0, []

@@ -37,6 +37,30 @@ def turned_over(job):
     return dataclasses.replace(job, boards=[board(b) for b in job.boards])
 
 
+BOARD = "board,length,width,thickness,tone\nB,60,6,4/4,5\n"
+FRONT = "front,width,height,thickness,run\n"
+BY_HAND = [
+    # A blank of 16 x 4 1/4 at the hook end: section 2 to 18, kept 18 1/8 to 58, 39 7/8 x 6; 360 - 239.25 square inches.
+    ("", FRONT + "a,15,4,3/4,\n", 120.75 / 144),
+    # Nothing kept: 60 x 6.
+    ('[allowances]\nkeep_offcut = "none"\n', FRONT + "a,15,4,3/4,\n", 2.5),
+    # A run of two: section 2 to 34 1/8; the end, 23 3/4, is just too short, or just long enough.
+    ("", FRONT + "a,15,4,3/4,r\nb,15,4,3/4,r\n", 2.5),
+    ('[allowances]\nkeep_offcut = "23 3/4"\n', FRONT + "a,15,4,3/4,r\nb,15,4,3/4,r\n", (360 - 23.75 * 6) / 144),
+    # Two staves of together 8 + 1/4 + 1/8, one after another, one glue line.
+    ('[allowances]\nkeep_offcut = "23 3/4"\n', FRONT + "a,15,8,3/4,\n", (360 - 23.75 * 6) / 144 + 2),
+    # Edges: 2 1/2 wide kept beside a strip at the near edge (6 - 1/8 - 3 1/4 - 1/8), 16 long, when that may be kept.
+    ('[allowances]\nkeep_offcut = "16"\nkeep_width = "2"\n', FRONT + "a,15,3,3/4,\n", (360 - 39.875 * 6 - 16 * 2.5) / 144),
+]
+
+
+def by_hand():
+    for toml, fronts, cost in BY_HAND:
+        best = oracle.solve(jobs.read_text({"job.toml": toml, "boards.csv": BOARD, "fronts.csv": fronts}))
+        if abs(best["cost"] - cost) > 1e-9:
+            yield f"by hand: {best['cost']} instead of {cost}"
+
+
 def one(task):
     name, seed = task
     job = families.read(name, seed)
@@ -82,6 +106,8 @@ def main():
     names = list(families.FAMILIES) if options.family == "all" else options.family.split(",")
     tasks = [(n, s) for n in names for s in (range(first, last) if n in families.FAMILIES else [0])]
     bad = 0
+    for line in by_hand():
+        print(line)
     with multiprocessing.Pool(options.processes, maxtasksperchild=50) as pool:
         for name, seed, said in pool.imap(one, tasks):
             bad += bool(said)
