@@ -73,7 +73,8 @@ def judge(job, best, plan, done):
             return ""
         if best["made"] == 0 and done.returncode == 3:
             return ""
-        return f"no plan (exit {done.returncode}): {" ".join((done.stderr or done.stdout).split())[:110]}"
+        why = " ".join((done.stderr or done.stdout).split())
+        return f"no plan (exit {done.returncode}): {why[:110]}"
     totals = plan["totals"]
     said = []
     area = area_made(job, plan)
