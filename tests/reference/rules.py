@@ -64,7 +64,7 @@ class Plan:
             kept += self.section(board, section, start, to, seen, stretches)
             sections.append((start, to, self.strips(board, section)))
         kept += self.end(high_end - last - allow["crosscut_kerf"]) * wide
-        self.plain(board, sections)
+        self.plain(board, sections, written)
         thick = board.thickness if self.job.unit == "mm" else max(board.thickness, jobs.INCH)
         whole = jobs.MM ** 3 * 10 ** 6 if self.job.unit == "mm" else jobs.INCH ** 3 * 144
         return Fraction((area - kept) * thick, whole)
@@ -182,11 +182,17 @@ class Plan:
         return [[(tuple(blank["stretch"]), blank.get("stave", 1), blank["left"], blank["face"], self.at(blank["low"]),
                   self.at(blank["high"]), self.fronts[blank["front"]]) for blank in strip["blanks"]] for strip in section["strips"]]
 
-    def plain(self, board, sections):
+    def plain(self, board, sections, written):
         steps = Steps(self.job, board, sections)
         labels = [steps.labels(k) for k in range(len(sections))]
         demand(all(labels), "a section neither tight nor grown", [(float(Fraction(a, self.unit)), float(Fraction(b, self.unit)))
                                                                    for a, b, _ in sections])
+        for (start, to, strips), section in zip(sections, written["sections"]):
+            for strip, as_written in zip(strips, section["strips"]):
+                lies = [self.at(blank["from"]) for blank in as_written["blanks"]]
+                demand(any(len(p) == len(lies) and all(abs(a - b) <= NEAR for a, b in zip(p, lies))
+                           for p in (steps.pushed(strip, start, to), steps.pushed_far(strip, start, to))),
+                       "blanks not pushed to one side", as_written["blanks"][0]["front"])
         demand(any(steps.held(choice) for choice in itertools.product(*labels)), "a section that is not anchored")
 
     # rules 2, 7 and 10 (d)
@@ -325,6 +331,33 @@ class Steps:
             except Broken:
                 continue
             yield spans
+
+    # rule 10 (b)
+    def pushed(self, strip, start, to):
+        """Where blanks begin when each lies as near the one before as its stretch allows."""
+        at, found = self.round(start), []
+        for piece in self.by_piece(tuple(strip)):
+            spans = next(self.placings(piece, at, self.round(to)), None)
+            if spans is None:
+                return []
+            found += [span[0] for span in spans]
+            end = spans[-1][1]
+            if end - spans[0][0] < self.job.allow["shortest_safe"]:
+                end = max(end, at + self.job.allow["shortest_safe"])
+            at = end + self.job.allow["crosscut_kerf"]
+        return found
+
+    def pushed_far(self, strip, start, to):
+        """The same from the far end: the board is turned end for end, and the strip with it."""
+        long = self.board.length
+        board = dataclasses.replace(self.board, defects=tuple(
+            dataclasses.replace(d, start=long - d.to, to=long - d.start) for d in self.board.defects))
+        turned = Steps(self.job, board, [])
+        turned.step = self.step
+        strip = [b[:2] + ({"hook": "far", "far": "hook"}[b[2]],) + b[3:] for b in strip[::-1]]
+        places = turned.pushed(strip, long - to, long - start)
+        sizes = [b[6].along + self.job.allow["rough_length"] for b in strip]
+        return [long - a - size for a, size in zip(places, sizes)][::-1]
 
     # what each section can be called: (hook end, far end), N not grown, G grown over all, K to keep_offcut
     def labels(self, k):

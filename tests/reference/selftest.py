@@ -5,14 +5,20 @@
 """
 
 import argparse
+import collections
+import copy
 import dataclasses
 import multiprocessing
+import random
 
 import families
 import jobs
 import oracle
 import rules
 from board_area import Area
+
+
+SPOILED = collections.Counter()
 
 
 def turned_end(job):
@@ -61,8 +67,37 @@ def by_hand():
             yield f"by hand: {best['cost']} instead of {cost}"
 
 
+def spoiled(job, boards, rng):
+    """A plan with one thing moved, and what."""
+    boards = copy.deepcopy(boards)
+    step = 1 if job.unit == "inch" else 20
+    board = rng.choice(boards)
+    section = rng.choice(board["sections"])
+    strip = rng.choice(section["strips"])
+    blank = rng.choice(strip["blanks"])
+    what = rng.choice(["end", "strip", "blank", "face", "left", "width", "length"])
+    sign = rng.choice([-1, 1]) * step
+    if what == "end":
+        section[rng.choice(["from", "to"])] += sign
+    elif what == "strip":
+        for thing in [strip, *strip["blanks"]]:
+            thing["low"] += sign / 2
+            thing["high"] += sign / 2
+    elif what == "blank":
+        blank["from"] += sign / 2
+        blank["to"] += sign / 2
+    elif what == "face":
+        blank["face"] = "down" if blank["face"] == "up" else "up"
+    elif what == "left":
+        blank["left"] = "far" if blank["left"] == "hook" else "hook"
+    else:
+        blank["high" if what == "width" else "to"] += sign / 2
+    return what, boards
+
+
 def one(task):
     name, seed = task
+    SPOILED.clear()
     job = families.read(name, seed)
     words = oracle.options(families.options(name, seed))
     best = oracle.solve(job, **words)
@@ -77,6 +112,17 @@ def one(task):
     except rules.Broken as broken:
         said.append(f"breaks a rule: {broken}")
     used = {(b["board"], b["copy"]) for b in best["boards"]}
+    rng = random.Random(f"{name}:{seed}")
+    for _ in range(6 if best["boards"] else 0):
+        what, boards = spoiled(job, best["boards"], rng)
+        try:
+            found = rules.Plan(job, boards).check()
+        except rules.Broken:
+            SPOILED[what, "broken"] += 1
+            continue
+        SPOILED[what, "stands"] += 1
+        if "by" not in words and float(found["cost"]) < best["cost"] - 1e-9:
+            said.append(f"a plan with a {what} moved is cheaper: {float(found['cost'])}")
     others = {"turned end for end": turned_end(job), "turned side for side": turned_side(job), "turned over": turned_over(job),
               "without the boards it does not use":
                   dataclasses.replace(job, boards=[b for b in job.boards if (b.name, b.copy) in used])}
@@ -93,7 +139,7 @@ def one(task):
         again = oracle.solve(other, with_plan=False, **words)
         if (again["area"], again["cost"]) != (best["area"], best["cost"]):
             said.append(f"{what}: {again['cost']} instead of {best['cost']}")
-    return name, seed, said
+    return name, seed, said, SPOILED
 
 
 def main():
@@ -109,11 +155,13 @@ def main():
     for line in by_hand():
         print(line)
     with multiprocessing.Pool(options.processes, maxtasksperchild=50) as pool:
-        for name, seed, said in pool.imap(one, tasks):
+        for name, seed, said, spoilt in pool.imap(one, tasks):
+            SPOILED.update(spoilt)
             bad += bool(said)
             for line in said:
                 print(name, seed, line, flush=True)
     print(len(tasks), "jobs,", bad, "with faults")
+    print("plans spoiled on purpose:", ", ".join(f"{what} moved, {how}: {n}" for (what, how), n in sorted(SPOILED.items())))
 
 
 if __name__ == "__main__":
