@@ -30,7 +30,10 @@ fn again(job: &Job, last: &Plan, known: &Sawn, done: &Done) -> Recut {
     let sawn = begun(job, last, known, done).unwrap_or_else(|faults| panic!("{faults:?}"));
     recut(
         job,
-        &Last { plan: last },
+        &Last {
+            plan: last,
+            plain: true,
+        },
         &sawn,
         &Request::default(),
         &Silent,
@@ -386,6 +389,7 @@ fn the_checker_refuses_to_touch_what_is_cut_or_use_what_is_gone() {
     let through = Sawn {
         pieces: Vec::new(),
         crosscuts: vec![crosscut],
+        stays: Vec::new(),
     };
     assert!(rules(&last, &through).contains(&Rule::Sawn));
 }

@@ -129,7 +129,10 @@ fn held(case: &Case, recut: &Recut) -> Vec<usize> {
 }
 
 fn judge(case: &Case) -> (f64, f64, Best, Recut) {
-    let last = Last { plan: &case.last };
+    let last = Last {
+        plan: &case.last,
+        plain: true,
+    };
     let request = Request {
         threads: 1,
         ..Request::default()
