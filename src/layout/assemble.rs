@@ -5,9 +5,8 @@ use crate::plan::{Blank, BoardPlan, End, Section, Strip};
 
 use super::geometry::{Placed, PlacedItem, PlacedSection};
 use super::pattern::Pattern;
-use super::place::place;
+use super::place::{place, spans};
 use super::problem::{Problem, Stock};
-use super::strip::spans;
 
 /// The boards of the plan that cuts `patterns`, in order of kind and copy.
 pub(super) fn boards(problem: &Problem, patterns: &[Pattern]) -> Vec<BoardPlan> {
@@ -23,7 +22,7 @@ pub(super) fn boards(problem: &Problem, patterns: &[Pattern]) -> Vec<BoardPlan> 
     let mut plans = Vec::new();
     for pattern in order {
         let stock = &problem.stock[pattern.stock];
-        let Some(placed) = place(problem, stock, &pattern.shape) else {
+        let Some(placed) = place(problem, stock, &pattern.shape, f64::INFINITY).placed else {
             continue;
         };
         let copies = &problem.job.boards[stock.board].copies;

@@ -57,79 +57,16 @@ impl PlacedSection {
             _ => (0, 0),
         }
     }
-
-    pub(super) fn edge_width(&self, stock: &Stock, cuts: &Cuts) -> i64 {
-        let (low, high) = self.edges(stock, cuts);
-        low + high
-    }
-
-    /// Whether the strips keep off the edges when the section runs from `from` to `to`.
-    pub(super) fn fits_edges(&self, stock: &Stock, cuts: &Cuts, from: i64, to: i64) -> bool {
-        let loss = stock.edge_loss(cuts, to - from);
-        self.strips.first().is_none_or(|s| s.low >= loss)
-            && self
-                .strips
-                .last()
-                .is_none_or(|s| s.high <= stock.width - loss)
-    }
 }
 
-/// Gives unused wood to sections whose edge is kept, then finds the kept pieces and the cost.
-pub(super) fn settle(stock: &Stock, cuts: &Cuts, sections: Vec<PlacedSection>) -> Placed {
-    let mut best = Placed {
-        cost: 0.0,
-        kept: kept_pieces(stock, cuts, &sections),
+/// Sections with their places, what is kept of the board and what it costs.
+pub(super) fn measured(stock: &Stock, cuts: &Cuts, sections: Vec<PlacedSection>) -> Placed {
+    let kept = kept_pieces(stock, cuts, &sections);
+    Placed {
+        cost: cost(stock, &kept),
+        kept,
         sections,
-    };
-    let Some(keep) = cuts.keep_length else {
-        best.cost = stock.whole;
-        return best;
-    };
-    best.cost = cost(stock, &best.kept);
-    for index in 0..best.sections.len() {
-        let (first, last) = room_for(stock, cuts, &best.sections, index);
-        let s = &best.sections[index];
-        if s.edge_width(stock, cuts) == 0 {
-            continue;
-        }
-        let options = [
-            (first, last),
-            (s.from, last),
-            (first, s.to),
-            (s.from, s.to.max(s.from + keep).min(last)),
-            (s.from.min(s.to - keep).max(first), s.to),
-        ];
-        for (from, to) in options {
-            if !best.sections[index].fits_edges(stock, cuts, from, to) {
-                continue;
-            }
-            let mut sections = best.sections.clone();
-            (sections[index].from, sections[index].to) = (from, to);
-            let kept = kept_pieces(stock, cuts, &sections);
-            let cost = cost(stock, &kept);
-            if cost < best.cost - 1e-12 {
-                best = Placed {
-                    cost,
-                    sections,
-                    kept,
-                };
-            }
-        }
     }
-    best
-}
-
-/// How far a section may reach either way without touching its neighbours or the trims.
-fn room_for(stock: &Stock, cuts: &Cuts, sections: &[PlacedSection], index: usize) -> (i64, i64) {
-    let first = match index.checked_sub(1) {
-        Some(before) => sections[before].to + cuts.crosscut,
-        None => stock.from,
-    };
-    let last = match sections.get(index + 1) {
-        Some(after) => after.from - cuts.crosscut,
-        None => stock.to,
-    };
-    (first, last)
 }
 
 fn cost(stock: &Stock, kept: &[Kept]) -> f64 {
@@ -175,7 +112,7 @@ fn kept_pieces(stock: &Stock, cuts: &Cuts, sections: &[PlacedSection]) -> Vec<Ke
 /// Least cost of sections of the given lengths and strip widths (cuts between strips counted) on
 /// a board without defects, or nothing when they do not fit.
 ///
-/// Equals the cost of [`settle`] on the best arrangement; computed without building one because
+/// Equals the cost of the best arrangement; computed without building one because
 /// the search asks for it millions of times.
 pub(super) fn clear_cost(stock: &Stock, cuts: &Cuts, sections: &[(i64, i64)]) -> Option<f64> {
     let cutting = cuts.crosscut * (sections.len() as i64 - 1).max(0);
@@ -189,7 +126,7 @@ pub(super) fn clear_cost(stock: &Stock, cuts: &Cuts, sections: &[(i64, i64)]) ->
     };
     let short: Vec<usize> = (0..sections.len())
         .filter(|&i| sections[i].0 < keep && edge(stock, cuts, sections[i].1, keep) > 0)
-        .take(6)
+        .take(MOST_SHORT)
         .collect();
     let mut best = 0.0_f64;
     for choice in 0..1_u32 << short.len() {
@@ -247,16 +184,28 @@ pub(super) fn edge(stock: &Stock, cuts: &Cuts, wide: i64, long: i64) -> i64 {
 }
 
 /// The same where either edge loses `loss` to crook.
+///
+/// Strips lie side by side. Pushed to one edge, as far as the other loses, they leave the widest single
+/// edge; both edges are kept where the strips fit between two that are each wide enough.
 pub(super) fn edge_past(stock: &Stock, cuts: &Cuts, wide: i64, loss: i64) -> i64 {
     if wide > stock.width - 2 * loss {
         return 0;
     }
-    let keep = |width: i64, least: i64| if width >= least.max(1) { width } else { 0 };
-    let one = keep(stock.width - loss - wide - cuts.rip, cuts.keep_width);
-    let two = if cuts.keep_width + cuts.rip >= loss {
-        keep(stock.width - wide - 2 * cuts.rip, 2 * cuts.keep_width)
+    let one = stock.width - loss - wide - cuts.rip;
+    let one = if one >= cuts.keep_width.max(1) { one } else { 0 };
+    let two = if wide + 2 * both_kept(cuts, loss) <= stock.width {
+        stock.width - wide - 2 * cuts.rip
     } else {
         0
     };
     one.max(two)
 }
+
+/// How far the strips must lie from an edge for it to be kept.
+pub(super) fn both_kept(cuts: &Cuts, loss: i64) -> i64 {
+    loss.max(cuts.keep_width.max(1) + cuts.rip)
+}
+
+/// Sections made longer for their edges that are looked at in every combination: more never fit a board
+/// unless kept pieces are very short.
+const MOST_SHORT: usize = 12;

@@ -58,7 +58,6 @@ mod sisters;
 mod state;
 mod steps;
 mod stretches;
-mod strip;
 mod trial;
 mod twins;
 mod watch;

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::RwLock;
 
 use super::geometry::clear_cost;
-use super::place::{Shape, StripShape, fits_pushed, outline, place};
+use super::place::{Shape, StripShape, fits, is_clear, outline, place};
 use super::problem::Problem;
 
 /// A set of stretches cut from one board of a kind: a column of the master program.
@@ -52,10 +52,26 @@ pub(super) fn staves_of<'s>(
     })
 }
 
+/// What a pattern's wood costs, as far as it is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Wood {
+    /// In the best arrangement found.
+    pub(super) found: Option<f64>,
+    /// In any arrangement at least: infinite where there is none.
+    pub(super) least: f64,
+}
+
+impl Wood {
+    /// Whether more might come of looking for arrangements that cost less than `enough`.
+    fn is_open(&self, enough: f64) -> bool {
+        self.least < enough && self.found.is_none_or(|found| self.least < found)
+    }
+}
+
 /// Costs of patterns on boards with defects, where finding one takes a search.
 #[derive(Default)]
 pub(super) struct Costs {
-    known: RwLock<HashMap<(usize, Shape), Option<f64>>>,
+    known: RwLock<HashMap<(usize, Shape), (Wood, f64)>>,
     rough: bool,
 }
 
@@ -70,32 +86,61 @@ impl Costs {
     }
 
     /// Cost of the wood `shape` uses on a board of kind `stock`, and of what moves there, or nothing
-    /// when it does not fit.
+    /// when it is not known to fit.
     pub(super) fn wood(&self, problem: &Problem, stock: usize, shape: &Shape) -> Option<f64> {
+        self.wood_below(problem, stock, shape, f64::INFINITY).found
+    }
+
+    /// The same where no arrangement that costs `enough` or more is of use.
+    pub(super) fn wood_below(
+        &self,
+        problem: &Problem,
+        stock: usize,
+        shape: &Shape,
+        enough: f64,
+    ) -> Wood {
         let board = &problem.stock[stock];
+        let none = Wood {
+            found: None,
+            least: f64::INFINITY,
+        };
         if !board.part.allows(shape.iter().map(Vec::len)) {
-            return None;
+            return none;
         }
-        let lower = clear_cost(board, &problem.cuts, &outline(problem, shape))?;
+        let Some(lower) = clear_cost(board, &problem.cuts, &outline(problem, shape)) else {
+            return none;
+        };
         let moving = problem.moving(stock, shape);
-        if board.zones.is_empty() {
-            return Some(lower + moving);
+        if is_clear(problem, board, shape) {
+            return Wood {
+                found: Some(lower + moving),
+                least: lower + moving,
+            };
         }
         let key = (stock, sorted(shape));
         if let Ok(known) = self.known.read()
-            && let Some(&cost) = known.get(&key)
+            && let Some(&(wood, asked)) = known.get(&key)
+            && (asked >= enough || !wood.is_open(enough))
         {
-            return cost;
+            return wood;
         }
-        let cost = if self.rough {
-            fits_pushed(problem, board, &key.1).then_some(lower + moving)
+        let wood = if self.rough {
+            let found = fits(problem, board, &key.1).then_some(lower + moving);
+            Wood {
+                found,
+                least: found.unwrap_or(f64::INFINITY),
+            }
         } else {
-            place(problem, board, &key.1).map(|p| p.cost + moving)
+            let arranged = place(problem, board, &key.1, enough - moving);
+            Wood {
+                found: arranged.placed.map(|placed| placed.cost + moving),
+                least: arranged.least + moving,
+            }
         };
         if let Ok(mut known) = self.known.write() {
-            known.insert(key, cost);
+            known.insert(key, (wood, enough));
         }
-        cost
+        wood
     }
 }
 

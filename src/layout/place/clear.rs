@@ -1,6 +1,6 @@
 //! The arrangement that keeps most on a board without defects.
 
-use super::super::geometry::{Placed, PlacedItem, PlacedSection, PlacedStrip, edge, settle};
+use super::super::geometry::{Placed, PlacedItem, PlacedSection, PlacedStrip, both_kept, edge, measured};
 use super::super::problem::{Problem, Stock};
 use super::{Shape, StripShape, outline};
 use crate::plan::Face;
@@ -12,7 +12,7 @@ pub(super) fn place_clear(problem: &Problem, stock: &Stock, shape: &Shape) -> Op
     let outline = outline(problem, shape);
     let keep = cuts.keep_length.unwrap_or(0);
     let keeps = |i: usize| keep > 0 && edge(stock, cuts, outline[i].1, outline[i].0.max(keep)) > 0;
-    let edged: Vec<usize> = (0..shape.len()).filter(|&i| keeps(i)).take(6).collect();
+    let edged: Vec<usize> = (0..shape.len()).filter(|&i| keeps(i)).take(12).collect();
     let mut best: Option<Placed> = None;
     for choice in 0..1_u32 << edged.len() {
         let mut longs: Vec<i64> = outline.iter().map(|&(long, _)| long).collect();
@@ -58,7 +58,7 @@ fn clear_board(
             section
         })
         .collect();
-    settle(stock, &problem.cuts, sections)
+    measured(stock, &problem.cuts, sections)
 }
 
 /// One section of a clear board, `long` from `at`.
@@ -72,12 +72,11 @@ fn clear_section(
 ) -> PlacedSection {
     let cuts = &problem.cuts;
     let loss = stock.edge_loss(cuts, long);
-    let middle = cuts.keep_width + cuts.rip;
-    let both = stock.width - wide - 2 * cuts.rip;
-    let gains = cuts.keep_length.is_some_and(|keep| long >= keep)
-        && both >= 2 * cuts.keep_width
-        && loss > cuts.rip
-        && middle >= loss;
+    let middle = both_kept(cuts, loss);
+    let keeps_both = cuts.keep_length.is_some_and(|keep| long >= keep) && wide + 2 * middle <= stock.width;
+    let one = stock.width - loss - wide - cuts.rip;
+    // Where one edge takes all there is, the strips lie by the near edge.
+    let gains = keeps_both && stock.width - wide - 2 * cuts.rip > one;
     let mut low = if gains { middle } else { loss };
     let strips = strips
         .iter()

@@ -1,18 +1,27 @@
 //! Finds coordinates for a board pattern: the arrangement that keeps most.
 //!
-//! On a clear board every order is as good as another and the answer is direct. Where there are
-//! defects, sections, strips and stretches are tried in every order, each pushed as near the
-//! hook end as the defects let it, and the same on the board turned end for end.
+//! On a clear board every order is as good as another and the answer is direct ([`clear`]). Where there
+//! are defects, strips are stacked in every order at a finite set of places ([`across`]), the stacks
+//! lie at a finite set of tight places and slides ([`interval`]), and sections in every order grow or do
+//! not ([`along`], [`search`]). Each of these says why its set suffices under the rules of cutting. Where a
+//! set is too large to be looked at, the answer says so: then what the pattern would cost on a clear board
+//! stands as its least cost, and no proof is built on more than that.
 
+mod across;
+mod along;
 mod clear;
-mod prospects;
+mod interval;
+mod pack;
 mod search;
+mod stretch;
+mod strip;
+mod turn;
 
-use super::geometry::{Placed, clear_cost, settle};
+use super::geometry::{Placed, clear_cost};
 use super::problem::{Problem, Stock};
-use super::zone::Zone;
 use clear::{place_clear, tight_starts};
-use search::Search;
+use search::arrange;
+pub(super) use strip::{spans, spans_of};
 
 /// A board pattern without coordinates: sections and their strips.
 pub(super) type Shape = Vec<Vec<StripShape>>;
@@ -49,6 +58,29 @@ impl StripShape {
     }
 }
 
+/// The best arrangement found of a pattern, and what none costs less than: infinite where there is none.
+pub(super) struct Arranged {
+    pub(super) placed: Option<Placed>,
+    pub(super) least: f64,
+}
+
+impl Arranged {
+    fn none(least: f64) -> Arranged {
+        Arranged {
+            placed: None,
+            least,
+        }
+    }
+
+    /// One that is known to be best.
+    fn best(placed: Option<Placed>) -> Arranged {
+        Arranged {
+            least: placed.as_ref().map_or(f64::INFINITY, |placed| placed.cost),
+            placed,
+        }
+    }
+}
+
 /// Widest blank `item` may have on an untouched board of this kind: 0 when it does not fit.
 ///
 /// For a stave, the widest strip that is free of defects somewhere, or the widest that still
@@ -61,17 +93,13 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
         front.board.as_ref().is_none_or(|board| board == id)
     });
     let fits = |width: i64| {
+        let wide = Stock {
+            widest: vec![width; item + 1],
+            ..stock.clone()
+        };
+        let shape = vec![vec![StripShape::of(item, width)]];
         clear_cost(stock, &problem.cuts, &[(it.room, width)]).is_some()
-            && flat_alone(problem, stock, item, width)
-            && (stock.zones.is_empty() || {
-                let strip = StripShape::of(item, width);
-                let wide = Stock {
-                    widest: vec![width; item + 1],
-                    ..stock.clone()
-                };
-                let shape = vec![vec![strip]];
-                fits_pushed(problem, &wide, &shape) || place(problem, &wide, &shape).is_some()
-            })
+            && (is_clear(problem, &wide, &shape) || fits(problem, &wide, &shape))
     };
     if !pinned || !fits(it.width) {
         return 0;
@@ -96,16 +124,10 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
     good
 }
 
-/// Whether `item`, tight and `width` wide, comes out thick enough.
-fn flat_alone(problem: &Problem, stock: &Stock, item: usize, width: i64) -> bool {
-    let it = &problem.items[item];
-    let starts = tight_starts(&it.lengths, &it.gaps, 0);
-    let spans: Vec<(i64, i64)> = starts
-        .iter()
-        .zip(&it.lengths)
-        .map(|(&start, &length)| (start, start + length))
-        .collect();
-    problem.thick_enough(stock, it, width, &spans, false)
+/// Whether an arrangement of `shape` is found on a board that is not clear for it.
+pub(super) fn fits(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
+    let any = (f64::INFINITY, f64::INFINITY);
+    arrange(problem, stock, shape, any).placed.is_some()
 }
 
 /// Lengths and strip widths of a pattern's sections, as [`clear_cost`] wants them.
@@ -125,93 +147,46 @@ pub(super) fn outline(problem: &Problem, shape: &Shape) -> Vec<(i64, i64)> {
         .collect()
 }
 
-/// The best arrangement of `shape` on a board, or nothing when it does not fit.
-pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<Placed> {
-    let lower = clear_cost(stock, &problem.cuts, &outline(problem, shape))?;
-    if stock.zones.is_empty() {
-        // Sections lie at the hook end: where only that may be kept, at the other.
-        if stock.ends == [true, false] {
-            let found = place_clear(problem, &turned(stock), shape)?;
-            return Some(turn_back(problem, stock, found));
-        }
-        return place_clear(problem, stock, shape);
-    }
-    let mut best: Option<Placed> = None;
-    let mirrored = turned(stock);
-    for (turn, stock) in [(false, stock), (true, &mirrored)] {
-        for start in starts(problem, stock) {
-            let found = Search::best(problem, stock, shape, (start, lower + 1e-9));
-            if let Some(found) = found
-                && best.as_ref().is_none_or(|b| found.cost < b.cost - 1e-12)
-            {
-                best = Some(if turn {
-                    turn_back(problem, stock, found)
-                } else {
-                    found
-                });
-            }
-            if best.as_ref().is_some_and(|b| b.cost <= lower + 1e-9) {
-                return best;
-            }
-        }
-    }
-    best
+/// Whether every stretch of `shape` may lie anywhere on the board as short as can be: no defects, and
+/// nothing too thin for it.
+pub(super) fn is_clear(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
+    let flat = |strip: &StripShape| {
+        (0..strip.items.len()).all(|place| {
+            let wide = strip.blank_width(problem, stock, place);
+            flat_alone(problem, stock, strip.items[place], wide)
+        })
+    };
+    stock.zones.is_empty() && (!stock.warped || shape.iter().flatten().all(flat))
 }
 
-/// Whether `shape` fits when pushed as near as can be to one end of the board or the other.
-pub(super) fn fits_pushed(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
-    let fits_on = |stock: &Stock| Search::any(problem, stock, shape, stock.from);
-    fits_on(stock) || fits_on(&turned(stock))
+/// Whether `item`, tight and `width` wide, comes out thick enough.
+fn flat_alone(problem: &Problem, stock: &Stock, item: usize, width: i64) -> bool {
+    let it = &problem.items[item];
+    let starts = tight_starts(&it.lengths, &it.gaps, 0);
+    let spans: Vec<(i64, i64)> = starts
+        .iter()
+        .zip(&it.lengths)
+        .map(|(&start, &length)| (start, start + length))
+        .collect();
+    problem.thick_enough(stock, it, width, &spans, false)
 }
 
-/// Where the first section may start: at the trim, or far enough on that the hook end is kept.
-fn starts(problem: &Problem, stock: &Stock) -> Vec<i64> {
-    let mut starts = vec![stock.from];
-    if let Some(keep) = problem.cuts.keep_length {
-        let least = stock.from + keep + problem.cuts.crosscut;
-        starts.push(least);
-        starts.extend(stock.zones.iter().map(|z| z.to).filter(|&to| to > least));
-        starts.retain(|&s| s < stock.to);
+/// The best arrangement of `shape` on a board, if one costs less than `enough`.
+pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape, enough: f64) -> Arranged {
+    let Some(lower) = clear_cost(stock, &problem.cuts, &outline(problem, shape)) else {
+        return Arranged::none(f64::INFINITY);
+    };
+    if !is_clear(problem, stock, shape) {
+        return arrange(problem, stock, shape, (lower + 1e-9, enough));
     }
-    starts
-}
-
-/// The same board hooked at its other end.
-fn turned(stock: &Stock) -> Stock {
-    Stock {
-        zones: stock
-            .zones
-            .iter()
-            .map(|z: &Zone| z.mirrored(stock.length))
-            .collect(),
-        ends: [stock.ends[1], stock.ends[0]],
-        ..stock.clone()
+    // Sections lie at the hook end: where only that may be kept, at the other.
+    if stock.ends == [true, false] {
+        let other = turn::turned(stock);
+        let found = place_clear(problem, &other, shape);
+        return Arranged::best(found.map(|found| {
+            let sections = turn::turn_sections(problem, stock.length, found.sections);
+            super::geometry::measured(stock, &problem.cuts, sections)
+        }));
     }
-}
-
-/// Coordinates found on the turned board, measured from the real hook end again.
-fn turn_back(problem: &Problem, stock: &Stock, placed: Placed) -> Placed {
-    let length = stock.length;
-    let mut sections = placed.sections;
-    sections.reverse();
-    for section in &mut sections {
-        (section.from, section.to) = (length - section.to, length - section.from);
-        for strip in &mut section.strips {
-            strip.items.reverse();
-            for placed in &mut strip.items {
-                let lengths = &problem.items[placed.item].lengths;
-                let n = lengths.len();
-                let ends: Vec<i64> = (0..n)
-                    .map(|i| {
-                        let blank = lengths[if placed.reverse { n - 1 - i } else { i }];
-                        length - (placed.starts[i] + blank)
-                    })
-                    .rev()
-                    .collect();
-                placed.starts = ends;
-                placed.reverse = !placed.reverse;
-            }
-        }
-    }
-    settle(stock, &problem.cuts, sections)
+    Arranged::best(place_clear(problem, stock, shape))
 }

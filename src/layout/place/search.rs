@@ -1,272 +1,328 @@
-//! Arrangements on a board with defects: sections, strips and stretches in every order.
+//! Sections in every order, each at every tight place, on a board with defects.
 
-use super::super::geometry::{Placed, PlacedSection, settle};
-use super::super::problem::{Problem, Stock};
-use super::super::strip::{PackedStrip, pack_strip};
-use super::prospects::{Prospects, Reached};
-use super::{Shape, StripShape, outline};
+use std::collections::BTreeSet;
 
-/// Search over the order of sections, and of strips within each, on a board with defects.
-pub(super) struct Search<'p, 'a> {
-    problem: &'p Problem<'a>,
-    stock: &'p Stock,
-    shape: &'p Shape,
-    /// Whether the first arrangement found will do.
-    any: bool,
-    /// No arrangement costs less.
-    least: f64,
-    prospects: Prospects<'p>,
-    best: Option<Placed>,
+use super::super::geometry::{PlacedSection, measured};
+use super::super::problem::{Cuts, Problem, Stock};
+use super::across::{Stack, stacks};
+use super::along::{Grown, Lies, Segment, best_along};
+use super::interval::{Packer, intervals};
+use super::pack::{Bench, Packed};
+use super::{Arranged, Shape, StripShape, outline};
+
+/// Half-made orders looked at; where there are more, the search is not complete.
+const MOST_ORDERS: usize = 20_000;
+/// Times that the ways to stack the sections of a crooked board are looked for anew at other lengths, and
+/// lengths of one section that are looked at.
+const ROUNDS: usize = 4;
+const MOST_LENGTHS: usize = 60;
+
+/// One section of a pattern, in all the ways it may lie.
+struct Options {
+    stacks: Vec<Stack>,
+    /// What may lie where, and the stack it is of.
+    segments: Vec<(Segment, usize)>,
+    /// Lengths of the tight places, also of those too long for their stack.
+    lengths: Vec<i64>,
+    shortest: i64,
+    /// Most that is kept beside it, but for what it grows over slack.
+    most_beside: f64,
 }
 
-impl<'p, 'a> Search<'p, 'a> {
-    /// The best arrangement with the first section at `at` or later; the first found that costs no
-    /// more than `least`.
-    pub(super) fn best(
-        problem: &'p Problem<'a>,
-        stock: &'p Stock,
-        shape: &'p Shape,
-        (at, least): (i64, f64),
-    ) -> Option<Placed> {
-        let mut search = Search::new(problem, stock, shape);
-        search.least = least;
-        search.next(&mut Vec::new(), 0, at);
-        search.best
+struct Stacked<'s, 'p, 'a> {
+    bench: &'s Bench<'p, 'a>,
+    section: &'s [StripShape],
+    stack: &'s Stack,
+}
+
+impl Packer for Stacked<'_, '_, '_> {
+    fn earliest(&self, at: i64) -> Option<Packed> {
+        self.bench.earliest(self.section, self.stack, at)
     }
 
-    /// Whether there is an arrangement with the first section at `at` or later.
-    pub(super) fn any(
-        problem: &'p Problem<'a>,
-        stock: &'p Stock,
-        shape: &'p Shape,
-        at: i64,
-    ) -> bool {
-        let mut search = Search::new(problem, stock, shape);
-        search.any = true;
-        search.next(&mut Vec::new(), 0, at);
-        search.best.is_some()
+    fn latest(&self, to: i64) -> Option<Packed> {
+        self.bench.latest(self.section, self.stack, to)
     }
+}
 
-    fn new(problem: &'p Problem<'a>, stock: &'p Stock, shape: &'p Shape) -> Search<'p, 'a> {
-        Search {
-            problem,
-            stock,
-            shape,
-            any: false,
-            least: f64::NEG_INFINITY,
-            prospects: Prospects::new(stock, &problem.cuts, outline(problem, shape)),
-            best: None,
+/// The arrangement of `shape` that keeps most; none is looked for once one costs no more than `lower`, and
+/// none that costs `enough` or more is of use.
+pub(super) fn arrange(
+    problem: &Problem,
+    stock: &Stock,
+    shape: &Shape,
+    (lower, enough): (f64, f64),
+) -> Arranged {
+    let bench = Bench::new(problem, stock);
+    let outline = outline(problem, shape);
+    let mut lengths: Vec<BTreeSet<i64>> = outline.iter().map(|of| BTreeSet::from([of.0])).collect();
+    // On a crooked board the places across depend on how long the section turns out.
+    if stock.crook > 0.0 {
+        let keep = problem.cuts.keep_length;
+        let keep = keep.filter(|&keep| keep <= stock.usable());
+        lengths.iter_mut().for_each(|of| of.extend(keep));
+    }
+    for _ in 0..ROUNDS {
+        let mut longer = lengths.clone();
+        let arranged = arrange_of(&bench, shape, (lower, enough), &lengths, &mut longer);
+        let known = stock.crook == 0.0 || longer == lengths;
+        if known || longer.iter().any(|of| of.len() > MOST_LENGTHS) {
+            let least = if known { arranged.least } else { lower };
+            return Arranged { least, ..arranged };
+        }
+        lengths = longer;
+    }
+    Arranged {
+        least: lower,
+        ..arrange_of(&bench, shape, (lower, enough), &lengths, &mut lengths.clone())
+    }
+}
+
+/// The same with places across for sections of such `lengths`; notes the other lengths they may have.
+fn arrange_of(
+    bench: &Bench,
+    shape: &Shape,
+    (lower, enough): (f64, f64),
+    lengths: &[BTreeSet<i64>],
+    longer: &mut [BTreeSet<i64>],
+) -> Arranged {
+    let (problem, stock) = (bench.problem, bench.stock);
+    let mut complete = true;
+    let mut all = Vec::new();
+    for (section, lengths) in shape.iter().zip(lengths) {
+        let lengths: Vec<i64> = lengths.iter().copied().collect();
+        let (options, all_of_them) = options_of(bench, section, &lengths);
+        complete &= all_of_them;
+        all.push(options);
+    }
+    for (options, longer) in all.iter().zip(longer.iter_mut()) {
+        longer.extend(&options.lengths);
+    }
+    if all.iter().any(|options| options.segments.is_empty()) {
+        return Arranged::none(if complete { f64::INFINITY } else { lower });
+    }
+    let mut search = Search {
+        stock,
+        cuts: &problem.cuts,
+        shape,
+        options: &all,
+        lower,
+        enough,
+        orders: 0,
+        best: None,
+        longer,
+    };
+    search.next(&mut Vec::new(), 0, stock.from);
+    complete &= search.orders < MOST_ORDERS;
+    let enough_found = search.best.as_ref().is_some_and(|best| best.0 <= lower);
+    let best = search.best.take();
+    let Some((cost, chosen, lies)) = best else {
+        return Arranged::none(if complete { enough } else { lower });
+    };
+    let sections: Option<Vec<PlacedSection>> = (chosen.iter().zip(&lies))
+        .map(|(&(section, nth), lies)| {
+            let stack = &all[section].stacks[all[section].segments[nth].1];
+            bench.placed(&shape[section], stack, (lies.from, lies.to), lies.to_far)
+        })
+        .collect();
+    let placed = sections.map(|sections| measured(stock, &problem.cuts, sections));
+    Arranged {
+        least: if complete || enough_found { cost } else { lower },
+        placed,
+    }
+}
+
+/// All the ways a section of one of `lengths` may lie, and whether these are all.
+fn options_of(bench: &Bench, section: &[StripShape], lengths: &[i64]) -> (Options, bool) {
+    let (problem, stock) = (bench.problem, bench.stock);
+    let mut lines: Vec<i64> = (stock.zones.iter())
+        .flat_map(|zone| [zone.from, zone.to])
+        .collect();
+    lines.sort_unstable();
+    lines.dedup();
+    let (stacks, mut complete) = stacks(problem, stock, section, lengths);
+    complete &= section.iter().all(|strip| super::strip::in_every_order(strip));
+    let mut segments: Vec<(Segment, usize)> = Vec::new();
+    let mut tight_lengths = Vec::new();
+    for (nth, stack) in stacks.iter().enumerate() {
+        let packer = Stacked {
+            bench,
+            section,
+            stack,
+        };
+        let (found, all) = intervals(&packer, stock.from, &lines);
+        complete &= all;
+        for interval in found {
+            tight_lengths.push(interval.long);
+            let tight = Segment {
+                first: interval.first,
+                last: interval.last,
+                long: interval.long,
+                grown: Grown::No,
+                edge: stack.edge,
+                loss: stack.loss,
+                hook_held: interval.hook_held,
+                far_held: interval.far_held,
+            };
+            if stock.edge_loss(&problem.cuts, tight.long) <= stack.loss {
+                let grown = just_long_enough(stock, &problem.cuts, &tight);
+                segments.extend(grown.into_iter().map(|segment| (segment, nth)));
+                segments.push((tight, nth));
+            }
         }
     }
+    // A section too short for its edges to be kept may still grow.
+    let beside = |segment: &Segment| segment.long as f64 * segment.edge as f64;
+    let shortest = segments.iter().map(|(segment, _)| segment.long).min();
+    let most_beside = segments.iter().map(|(segment, _)| beside(segment)).fold(0.0, f64::max);
+    let options = Options {
+        shortest: shortest.unwrap_or(0),
+        most_beside,
+        stacks,
+        segments,
+        lengths: tight_lengths,
+    };
+    (options, complete)
+}
 
-    /// Whether no better arrangement is wanted.
+/// The section made just long enough for its edges to be kept, to either end.
+fn just_long_enough(stock: &Stock, cuts: &Cuts, tight: &Segment) -> Vec<Segment> {
+    let Some(keep) = cuts.keep_length else {
+        return Vec::new();
+    };
+    let more = keep - tight.long;
+    if more <= 0 || tight.edge == 0 || stock.edge_loss(cuts, keep) > tight.loss {
+        return Vec::new();
+    }
+    let to_far = Segment {
+        last: tight.last.min(stock.to - keep),
+        long: keep,
+        grown: Grown::ToFar,
+        far_held: Vec::new(),
+        ..tight.clone()
+    };
+    let back = |at: &i64| at - more;
+    let to_hook = Segment {
+        first: (tight.first - more).max(stock.from),
+        last: tight.last - more,
+        long: keep,
+        grown: Grown::ToHook,
+        hook_held: Vec::new(),
+        far_held: tight.far_held.iter().map(back).collect(),
+        ..tight.clone()
+    };
+    let both = [to_far, to_hook].into_iter();
+    both.filter(|segment| segment.first <= segment.last).collect()
+}
+
+/// Cost, the sections in order each with the segment chosen, and where they lie.
+type Best = (f64, Vec<(usize, usize)>, Vec<Lies>);
+
+struct Search<'s> {
+    stock: &'s Stock,
+    cuts: &'s Cuts,
+    shape: &'s Shape,
+    options: &'s [Options],
+    lower: f64,
+    enough: f64,
+    orders: usize,
+    best: Option<Best>,
+    /// Lengths that each section may grow to.
+    longer: &'s mut [BTreeSet<i64>],
+}
+
+impl Search<'_> {
     fn done(&self) -> bool {
-        let best = self.best.as_ref();
-        best.is_some_and(|best| self.any || best.cost <= self.least)
+        self.orders >= MOST_ORDERS || self.best.as_ref().is_some_and(|best| best.0 <= self.lower)
     }
 
-    /// Whether nothing better can come of what is placed, with the next section at `at` or later.
-    fn hopeless(&mut self, placed: &[PlacedSection], used: u64, at: i64) -> bool {
-        let reached = Reached::new(self.stock, &self.problem.cuts, placed, at);
-        let least = self.prospects.least_cost(&reached, used);
-        let best = self.best.as_ref().map_or(f64::INFINITY, |best| best.cost);
-        least.is_none_or(|least| least >= best - SAME_COST) || !self.prospects.is_new(reached, used)
-    }
-
-    /// Places one more section at `at` or later.
-    fn next(&mut self, placed: &mut Vec<PlacedSection>, used: u64, at: i64) {
-        if self.done() {
+    /// One more section, which starts at `at` or later.
+    fn next(&mut self, chosen: &mut Vec<(usize, usize)>, used: u64, at: i64) {
+        self.orders += 1;
+        if self.done() || self.hopeless(chosen, used, at) {
             return;
         }
-        if placed.len() == self.shape.len() {
-            if self.any {
-                self.best = Some(Placed::default());
-                return;
-            }
-            let found = settle(self.stock, &self.problem.cuts, placed.clone());
-            if self
-                .best
-                .as_ref()
-                .is_none_or(|b| found.cost < b.cost - SAME_COST)
-            {
-                self.best = Some(found);
-            }
+        if chosen.len() == self.shape.len() {
+            self.look(chosen);
             return;
         }
-        if self.hopeless(placed, used, at) {
-            return;
-        }
-        for i in 0..self.shape.len() {
+        for section in 0..self.shape.len() {
             let unused = |i: usize| used >> i & 1 == 0;
             // Of sections alike the first comes first.
-            let alike = |j: usize| unused(j) && self.shape[j] == self.shape[i];
-            if !unused(i) || (0..i).any(alike) {
+            let alike = |i: usize| unused(i) && self.shape[i] == self.shape[section];
+            if !unused(section) || (0..section).any(alike) {
                 continue;
             }
-            for section in self.arrangements(i, at) {
-                let next = section.to + self.problem.cuts.crosscut;
-                placed.push(section);
-                self.next(placed, used | 1 << i, next);
-                placed.pop();
-            }
-        }
-    }
-
-    /// The arrangement of a section that ends first, and the one that uses least wood; each also
-    /// made just long enough for its edges to be kept.
-    fn arrangements(&self, section: usize, at: i64) -> Vec<PlacedSection> {
-        let strips = &self.shape[section];
-        let mut stack = Stack {
-            problem: self.problem,
-            stock: self.stock,
-            strips,
-            at,
-            loss: 0,
-            ends_first: None,
-            uses_least: None,
-        };
-        let mut long = outline(self.problem, &vec![strips.clone()])[0].0;
-        // A longer section of a crooked board loses more at its edges: settle on a length.
-        for _ in 0..3 {
-            stack.loss = self.stock.edge_loss(&self.problem.cuts, long);
-            (stack.ends_first, stack.uses_least) = (None, None);
-            stack.next(&mut Vec::new(), 0, stack.loss);
-            match &stack.ends_first {
-                Some((_, s)) if s.to - s.from > long && self.stock.crook > 0.0 => {
-                    long = s.to - s.from;
+            let options = self.options;
+            for (nth, (segment, _)) in options[section].segments.iter().enumerate() {
+                let from = segment.first.max(at);
+                if from > segment.last {
+                    continue;
                 }
-                _ => break,
+                chosen.push((section, nth));
+                let next = from + segment.long + self.cuts.crosscut;
+                self.next(chosen, used | 1 << section, next);
+                chosen.pop();
             }
         }
-        let cuts = &self.problem.cuts;
-        let ends_first = stack.ends_first.map(|(_, s)| s);
-        let uses_least = stack.uses_least.map(|(_, s)| s);
-        let mut found: Vec<PlacedSection> = Vec::new();
-        for s in [ends_first, uses_least].into_iter().flatten() {
-            let same = found
-                .iter()
-                .any(|f| f.to == s.to && f.strips[0].low == s.strips[0].low);
-            if !same && s.fits_edges(self.stock, cuts, s.from, s.to) {
-                found.push(s);
-            }
-        }
-        if !self.any {
-            let longer: Vec<_> = found.iter().filter_map(|s| self.long_enough(s)).collect();
-            found.extend(longer);
-        }
-        found
     }
 
-    /// The same section reaching on until its edges are long enough to keep, where they are wide
-    /// enough and it is shorter: what follows it must make room.
-    fn long_enough(&self, section: &PlacedSection) -> Option<PlacedSection> {
-        let cuts = &self.problem.cuts;
-        let to = section.from + cuts.keep_length?;
-        let reaches = to > section.to
-            && to <= self.stock.to
-            && section.edge_width(self.stock, cuts) > 0
-            && section.fits_edges(self.stock, cuts, section.from, to);
-        reaches.then(|| PlacedSection {
-            to,
-            ..section.clone()
-        })
+    fn segment(&self, (section, nth): (usize, usize)) -> &Segment {
+        &self.options[section].segments[nth].0
+    }
+
+    /// Whether nothing better can come of what is chosen, by length alone.
+    fn hopeless(&self, chosen: &[(usize, usize)], used: u64, at: i64) -> bool {
+        let kerf = self.cuts.crosscut;
+        let rest = (0..self.shape.len()).filter(|i| used >> i & 1 == 0);
+        let (mut least, mut beside) = (0, 0.0);
+        for section in rest {
+            least += self.options[section].shortest + kerf;
+            beside += self.options[section].most_beside;
+        }
+        if at + least - kerf > self.stock.to {
+            return true;
+        }
+        let mut long = least;
+        let mut gaps = 0.0;
+        let mut before: Option<&Segment> = None;
+        for &place in chosen {
+            let segment = self.segment(place);
+            beside += segment.long as f64 * segment.edge as f64;
+            // What lies between two that can come no nearer is kept beside one of them at most.
+            if let Some(before) = before {
+                let gap = (segment.first - kerf - before.last - before.long).max(0);
+                gaps += gap as f64 * before.edge.max(segment.edge) as f64;
+                long += gap;
+            }
+            long += segment.long + kerf;
+            before = Some(segment);
+        }
+        let slack = (self.stock.usable() - (long - kerf)).max(0);
+        let wide = self.stock.width as f64;
+        let kept = beside + gaps + slack as f64 * wide;
+        let kept = if self.cuts.keep_length.is_some() { kept } else { 0.0 };
+        let cost = self.stock.whole - self.stock.kept_rate * kept;
+        cost >= self.enough || self.best.as_ref().is_some_and(|best| cost >= best.0 - SAME_COST)
+    }
+
+    fn look(&mut self, chosen: &[(usize, usize)]) {
+        let segments: Vec<&Segment> = chosen.iter().map(|&place| self.segment(place)).collect();
+        let mut longer = vec![BTreeSet::new(); chosen.len()];
+        let found = best_along(self.stock, self.cuts, &segments, &mut longer);
+        for (&(section, _), longer) in chosen.iter().zip(longer) {
+            self.longer[section].extend(longer);
+        }
+        let Some((kept, lies)) = found else {
+            return;
+        };
+        let cost = self.stock.whole - self.stock.kept_rate * kept;
+        let better = |best: &Best| cost < best.0 - SAME_COST;
+        if self.best.as_ref().is_none_or(better) {
+            self.best = Some((cost, chosen.to_vec(), lies));
+        }
     }
 }
 
 /// Arrangements that differ by less cost the same.
 const SAME_COST: f64 = 1e-12;
-
-/// Search over the strips of one section, stacked from the near edge.
-struct Stack<'p, 'a> {
-    problem: &'p Problem<'a>,
-    stock: &'p Stock,
-    strips: &'p [StripShape],
-    at: i64,
-    loss: i64,
-    ends_first: Option<(i64, PlacedSection)>,
-    uses_least: Option<(f64, PlacedSection)>,
-}
-
-impl Stack<'_, '_> {
-    /// Puts one more strip at `low` or higher.
-    fn next(&mut self, placed: &mut Vec<PackedStrip>, used: u64, low: i64) {
-        if placed.len() == self.strips.len() {
-            self.finish(placed);
-            return;
-        }
-        let rest: i64 = (0..self.strips.len())
-            .filter(|i| used >> i & 1 == 0)
-            .map(|i| self.strips[i].width + self.problem.cuts.rip)
-            .sum();
-        let highest = self.stock.width - self.loss - (rest - self.problem.cuts.rip);
-        for low in self.lows(low, highest, placed.is_empty()) {
-            for i in 0..self.strips.len() {
-                if used >> i & 1 == 1 {
-                    continue;
-                }
-                let packed = pack_strip(self.problem, self.stock, &self.strips[i], low, self.at);
-                let Some(strip) = packed else { continue };
-                let next = strip.strip.high + self.problem.cuts.rip;
-                placed.push(strip);
-                self.next(placed, used | 1 << i, next);
-                placed.pop();
-            }
-        }
-    }
-
-    /// Starts across the board worth trying: as low as can be, just above or just below each
-    /// defect, as high as can be, and where an edge below is just wide enough to keep.
-    fn lows(&self, least: i64, most: i64, first: bool) -> Vec<i64> {
-        let mut lows = vec![least, most];
-        if first && self.problem.cuts.keep_length.is_some() {
-            lows.push(self.problem.cuts.keep_width + self.problem.cuts.rip);
-        }
-        for zone in &self.stock.zones {
-            lows.push(zone.high);
-            lows.extend(self.strips.iter().map(|s| zone.low - s.width));
-        }
-        lows.retain(|&low| low >= least && low <= most);
-        lows.sort_unstable();
-        lows.dedup();
-        lows
-    }
-
-    fn finish(&mut self, placed: &[PackedStrip]) {
-        let from = placed.iter().map(|s| s.from).min().unwrap_or(self.at);
-        let to = placed.iter().map(|s| s.to).max().unwrap_or(self.at);
-        let section = PlacedSection {
-            from,
-            to,
-            strips: placed.iter().map(|s| s.strip.clone()).collect(),
-        };
-        if self.ends_first.as_ref().is_none_or(|(end, _)| to < *end) {
-            self.ends_first = Some((to, section.clone()));
-        }
-        let used = (to - self.at) as f64 * self.stock.width as f64 - self.edge_area(&section);
-        if self
-            .uses_least
-            .as_ref()
-            .is_none_or(|(least, _)| used < *least)
-        {
-            self.uses_least = Some((used, section));
-        }
-    }
-
-    /// Wood that may be kept beside the strips of a section, which can be made long enough.
-    fn edge_area(&self, section: &PlacedSection) -> f64 {
-        let cuts = &self.problem.cuts;
-        let Some(keep) = cuts.keep_length else {
-            return 0.0;
-        };
-        let (Some(first), Some(last)) = (section.strips.first(), section.strips.last()) else {
-            return 0.0;
-        };
-        let low = first.low - cuts.rip;
-        let high = self.stock.width - last.high - cuts.rip;
-        let wide: i64 = [low, high]
-            .into_iter()
-            .filter(|&w| w >= cuts.keep_width)
-            .sum();
-        wide as f64 * (section.to - section.from).max(keep) as f64
-    }
-}

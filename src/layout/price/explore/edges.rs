@@ -5,8 +5,8 @@ use super::{Lane, Walk};
 
 /// What is left of the board behind a section.
 pub(super) struct Behind {
-    left: f64,
-    /// Most it is worth.
+    left: i64,
+    /// Most it is worth where none of it goes to an edge.
     worth: f64,
 }
 
@@ -15,7 +15,7 @@ impl Walk<'_, '_> {
     pub(super) fn behind(&self, lane: &Lane, long: i64) -> Behind {
         let left = lane.section_left - long - self.problem.cuts.crosscut;
         Behind {
-            left: left.max(0) as f64,
+            left: left.max(0),
             worth: self.tables.board_after(left),
         }
     }
@@ -23,8 +23,11 @@ impl Walk<'_, '_> {
     /// Most that what comes after a section adds, with the edges already kept.
     pub(super) fn after_section(&self, lane: &Lane, behind: &Behind) -> f64 {
         let wide = self.stock.width - 2 * self.problem.cuts.edge - lane.wide_left;
-        let stretch = self.stretch_rate(wide, lane.widest) * behind.left;
-        lane.edges + behind.worth.max(stretch)
+        let stretch = self.stretch_rate(wide, lane.widest);
+        if stretch == 0.0 || behind.left == 0 {
+            return lane.edges + behind.worth;
+        }
+        lane.edges + self.tables.board_or_edge(behind.left, stretch)
     }
 
     /// Most that a nanometre of unused board is worth to the edge kept beside this section, with

@@ -201,8 +201,9 @@ impl Walk<'_, '_> {
         self.sections(left, i64::MAX, paid);
         let tables = self.tables;
         let mut growth = tables.lane_growth(start, then);
+        let edges = self.edges_kept();
         for position in from..tables.moves.len() {
-            if self.spent() || !growth.passes(position, |growth| self.passes(paid, growth)) {
+            if self.spent() || !growth.passes(position, |growth| self.passes(paid, edges + growth)) {
                 return;
             }
             for m in &tables.moves[position] {

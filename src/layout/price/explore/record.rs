@@ -37,14 +37,29 @@ impl Walk<'_, '_> {
         }
         let moving = self.problem.moving(self.index, &shape);
         let clear = clear + moving;
-        let wood = self.costs.wood(self.problem, self.index, &shape);
         let mut pattern = Pattern {
             stock: self.index,
             shape,
             wood: clear,
         };
         let hoped = self.prices.value(self.problem, &pattern);
+        if hoped <= self.least {
+            return;
+        }
+        // What costs more is worth no more than the threshold.
+        let enough = clear + hoped - self.least;
+        let known = (self.costs).wood_below(self.problem, self.index, &pattern.shape, enough);
+        let wood = known.found;
         let value = wood.map(|wood| hoped - (wood - clear));
+        let best = hoped - (known.least - clear);
+        if best > self.least && value.is_none_or(|value| best > value + 1e-9) {
+            let hoped = Pattern {
+                wood: known.least,
+                ..pattern.clone()
+            };
+            self.upper = self.upper.max(best);
+            self.keep(hoped, best, false);
+        }
         if value.is_none_or(|value| value < hoped - 1e-9)
             && let Some(best) = self.with_narrow_staves(&pattern, hoped - moving)
             && best > self.least
@@ -89,7 +104,7 @@ impl Walk<'_, '_> {
         if !any {
             return None;
         }
-        let wood = place(self.problem, &narrow, &pattern.shape)?.cost;
+        let wood = place(self.problem, &narrow, &pattern.shape, f64::INFINITY).placed?.cost;
         Some(hoped - (wood - pattern.wood))
     }
 

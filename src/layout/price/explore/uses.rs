@@ -202,8 +202,11 @@ impl Walk<'_, '_> {
     }
 
     /// Whether two sections have the same strip widths, and both would do as one: also where that is longer,
-    /// and loses more to crook.
+    /// and loses more to crook. Not where defects may keep the strips of the two in different places.
     pub(super) fn repeats(&self, shape: &Shape) -> bool {
+        if !self.stock.zones.is_empty() {
+            return false;
+        }
         let rip = self.problem.cuts.rip;
         let loss = self
             .stock

@@ -122,13 +122,23 @@ impl<'p> Tables<'p> {
     /// What becomes of the board after the lane, by the lane's cells; `stretch` is the value of
     /// a nanometre of unused board.
     pub(super) fn after_lane(&self, left: i64, stretch: f64) -> Vec<f64> {
-        let cells = self.cells(left);
-        (0..=cells)
-            .map(|l| {
-                let unused = (cells - l + 1) as f64 * self.cell as f64 * stretch;
-                self.board[cells - l].max(unused)
-            })
-            .collect()
+        let mut after = self.stretched(self.cells(left), stretch);
+        after.reverse();
+        after
+    }
+
+    /// Most that each of up to `cells` cells of board are worth behind a section whose edge is kept: what
+    /// no section takes may go to that edge, at `stretch` a nanometre. Lengths are rounded down, so up to
+    /// a cell more may be left than it seems.
+    fn stretched(&self, cells: usize, stretch: f64) -> Vec<f64> {
+        let step = self.cell as f64 * stretch;
+        let mut most = f64::NEG_INFINITY;
+        let cells = self.board[..=cells].iter().enumerate();
+        let most_of = |(l, board): (usize, &f64)| {
+            most = larger(most, board - l as f64 * step);
+            most + (l + 1) as f64 * step
+        };
+        cells.map(most_of).collect()
     }
 
     /// What a lane `start` long so far, saw cut included, can still grow by together with what comes
@@ -143,6 +153,18 @@ impl<'p> Tables<'p> {
             Ok(cells) if long >= 0 => self.board[cells.min(self.n)],
             _ => 0.0,
         }
+    }
+
+    /// The same where what no section takes may go to an edge kept before it, at `stretch` a nanometre.
+    pub(super) fn board_or_edge(&self, long: i64, stretch: f64) -> f64 {
+        let Ok(cells) = usize::try_from((long + self.crosscut) / self.cell) else {
+            return 0.0;
+        };
+        let step = self.cell as f64 * stretch;
+        let cells = cells.min(self.n);
+        let board = self.board[..=cells].iter().enumerate();
+        let less = board.map(|(l, board)| board - l as f64 * step);
+        less.fold(f64::NEG_INFINITY, larger) + (cells + 1) as f64 * step
     }
 
     /// Cells of a section `long`, the saw cut behind it included.
@@ -193,10 +215,8 @@ impl<'p> Tables<'p> {
         // Item lengths are rounded down one by one, so a section may be some cells longer.
         let shortest = self.moves.iter().flatten().map(|m| m.cells).min();
         let slack = self.n / shortest.unwrap_or(1).max(1) + 1;
-        let after = self.board[..=cells].iter().enumerate().rev();
-        let mut then: Vec<f64> = after
-            .map(|(l, board)| larger(*board, l as f64 * self.cell as f64 * stretch))
-            .collect();
+        let mut then = self.stretched(cells, stretch);
+        then.reverse();
         if let Ok(w) = usize::try_from((wide + self.rip) / self.width_cell) {
             let rest = &self.rest[w.min(self.widths) * (self.n + 1)..][..=cells];
             let slack = slack.min(cells);

@@ -2,19 +2,24 @@
 
 use crate::plan::Face;
 
-use super::geometry::{PlacedItem, PlacedStrip};
-use super::place::StripShape;
-use super::problem::{Problem, Stock};
-use super::zone::{FACES, blocked, earliest};
+use super::super::geometry::{PlacedItem, PlacedStrip};
+use super::super::problem::{Item, Problem, Stock};
+use super::super::zone::{FACES, blocked};
+use super::StripShape;
+use super::stretch::earliest_flat;
 
 /// More stretches than this in one strip are packed in the given order only.
 const MOST_ORDERED: usize = 7;
 
-/// A strip with its stretches in place, and the length it takes up.
+/// Whether every order of the stretches of a strip is tried.
+pub(super) fn in_every_order(strip: &StripShape) -> bool {
+    strip.items.len() <= MOST_ORDERED
+}
+
+/// A strip with its stretches in place, and where it ends, waste for safe milling included.
 #[derive(Clone, Debug)]
 pub(super) struct PackedStrip {
     pub(super) strip: PlacedStrip,
-    pub(super) from: i64,
     pub(super) to: i64,
 }
 
@@ -22,7 +27,6 @@ pub(super) struct PackedStrip {
 #[derive(Clone, Debug)]
 struct Spot {
     placed: PlacedItem,
-    from: i64,
     to: i64,
 }
 
@@ -50,7 +54,6 @@ pub(super) fn pack_strip(
         in_best_order(problem, count, at, spot)?
     };
     Some(PackedStrip {
-        from: spots.iter().map(|s| s.from).min()?,
         to: spots.iter().map(|s| s.to).max()?,
         strip: PlacedStrip {
             low,
@@ -132,46 +135,39 @@ fn first_spot(
         &[false]
     };
     let mut best: Option<Spot> = None;
-    for low in lows(stock, low, high - width) {
+    // A blank lies at the strip's low or at its high edge (rule 10c).
+    let most = high - width;
+    for low in [low].into_iter().chain((most > low).then_some(most)) {
         for &face in faces {
             let blocked = blocked(&stock.zones, low, low + width, face);
             for &reverse in directions {
-                let Some(starts) = earliest(it, reverse, &blocked, at, stock.to) else {
+                let lane = (width, reverse, &blocked[..]);
+                let Some(starts) = earliest_flat(problem, stock, it, lane, at) else {
                     continue;
                 };
                 let n = starts.len();
                 let last = it.lengths[if reverse { 0 } else { n - 1 }];
                 let (begin, end) = (starts[0], starts[n - 1] + last);
-                let (from, to) = if safe > 0 && end - begin < it.room {
+                let to = if safe > 0 && end - begin < it.room {
                     // Wood must lie free around a stretch too short to be milled alone.
                     let from = at.max(end - it.room).min(stock.to - it.room);
                     if from < at {
                         continue;
                     }
-                    (from, from + it.room)
+                    from + it.room
                 } else {
-                    (begin, end)
+                    end
                 };
-                let placed = PlacedItem {
-                    item,
-                    starts,
-                    reverse,
-                    face,
-                    low,
-                    width,
-                };
-                let longer = end - begin > it.length && stock.warped;
-                if best.as_ref().is_none_or(|b| to < b.to)
-                    && (!longer
-                        || problem.thick_enough(
-                            stock,
-                            it,
-                            width,
-                            &spans(problem, &placed),
-                            reverse,
-                        ))
-                {
-                    best = Some(Spot { placed, from, to });
+                if best.as_ref().is_none_or(|b| to < b.to) {
+                    let placed = PlacedItem {
+                        item,
+                        starts,
+                        reverse,
+                        face,
+                        low,
+                        width,
+                    };
+                    best = Some(Spot { placed, to });
                 }
             }
         }
@@ -179,33 +175,15 @@ fn first_spot(
     best
 }
 
-/// Where a blank narrower than its strip may lie: at either edge, or just above a defect.
-fn lows(stock: &Stock, low: i64, most: i64) -> Vec<i64> {
-    let mut lows = vec![low];
-    if most > low {
-        lows.push(most);
-        lows.extend(
-            stock
-                .zones
-                .iter()
-                .map(|z| z.high)
-                .filter(|&high| high > low && high < most),
-        );
-    }
-    lows
+/// Starts and ends of the blanks of a placed item, in order along the board.
+pub(in super::super) fn spans(problem: &Problem, placed: &PlacedItem) -> Vec<(i64, i64)> {
+    spans_of(&problem.items[placed.item], &placed.starts, placed.reverse)
 }
 
-/// Starts and ends of the blanks of a placed item, in order along the board.
-pub(super) fn spans(problem: &Problem, placed: &PlacedItem) -> Vec<(i64, i64)> {
-    let lengths = &problem.items[placed.item].lengths;
-    let n = lengths.len();
-    placed
-        .starts
-        .iter()
-        .enumerate()
-        .map(|(i, &start)| {
-            let length = lengths[if placed.reverse { n - 1 - i } else { i }];
-            (start, start + length)
-        })
-        .collect()
+/// The same of an item whose blanks start so.
+pub(in super::super) fn spans_of(item: &Item, starts: &[i64], reverse: bool) -> Vec<(i64, i64)> {
+    let n = item.lengths.len();
+    let length = |i: usize| item.lengths[if reverse { n - 1 - i } else { i }];
+    let spans = starts.iter().enumerate();
+    spans.map(|(i, &start)| (start, start + length(i))).collect()
 }

@@ -1,0 +1,158 @@
+//! The blanks of one stretch in a lane, each as near the hook end as the rules allow.
+//!
+//! The places of the blanks are bounded by differences of two of them (the gaps, the length of a piece
+//! milled together) and by defects. Of two solutions of such bounds the nearer place of each blank
+//! is one too, so there is a solution in which every blank is nearest: it is found by moving on only what must.
+
+use crate::measure::Length;
+use crate::milling::flat_enough;
+
+use super::super::problem::{Item, Problem, Stock};
+use super::super::zone::{Blocked, earliest};
+use super::spans_of;
+
+/// Ways to mill a stretch in groups are tried for no more blanks than this.
+const MOST_GROUPED: usize = 10;
+
+/// Starts of `item`'s blanks in a lane, in order along the board, the last one as early as can be, thick
+/// enough once flat (rule 5). A lane is the blanks' width, whether the run's last front comes first, and what
+/// is blocked.
+pub(super) fn earliest_flat(
+    problem: &Problem,
+    stock: &Stock,
+    item: &Item,
+    (width, reverse, blocked): (i64, bool, &[Blocked]),
+    at: i64,
+) -> Option<Vec<i64>> {
+    let starts = earliest(item, reverse, blocked, at, stock.to)?;
+    let flat = |starts: &[i64]| {
+        let spans = spans_of(item, starts, reverse);
+        problem.thick_enough(stock, item, width, &spans, reverse)
+    };
+    if !stock.warped || flat(&starts) {
+        return Some(starts);
+    }
+    let count = item.lengths.len();
+    if count > MOST_GROUPED {
+        return None;
+    }
+    let lane = Lane::new(problem, stock, item, (width, reverse));
+    let groupings = 0..1_u32 << (count - 1);
+    let solved = groupings.filter_map(|cuts| lane.nearest(&lane.groups(cuts), blocked, (at, stock.to)));
+    let end = |starts: &Vec<i64>| starts[count - 1];
+    solved.filter(|starts| flat(starts)).min_by_key(end)
+}
+
+/// A stretch along the board.
+struct Lane {
+    lengths: Vec<i64>,
+    gaps: Vec<i64>,
+    widest_gap: i64,
+    /// Longest piece that leaves each front its thickness.
+    longest: Vec<i64>,
+    shortest_safe: i64,
+}
+
+/// The blanks from `first` to `last` are milled as one piece, between `least` and `most` long.
+struct Group {
+    first: usize,
+    last: usize,
+    least: i64,
+    most: i64,
+}
+
+impl Lane {
+    fn new(problem: &Problem, stock: &Stock, item: &Item, (width, reverse): (i64, bool)) -> Lane {
+        let allowances = &problem.job.settings.allowances;
+        let board = problem.board(stock);
+        let longest = |row: usize| {
+            let front = &problem.job.fronts[problem.chain[row]];
+            let flat = |long: i64| {
+                let (long, wide) = (Length::from_nm(long), Length::from_nm(width));
+                flat_enough(board, front, allowances.plane, long, wide)
+            };
+            let (mut good, mut bad) = (0, stock.length + 1);
+            while bad - good > 1 {
+                let middle = good + (bad - good) / 2;
+                if flat(middle) {
+                    good = middle;
+                } else {
+                    bad = middle;
+                }
+            }
+            good
+        };
+        let mut lane = Lane {
+            lengths: item.lengths.clone(),
+            gaps: item.gaps.clone(),
+            widest_gap: item.widest_gap,
+            longest: item.rows.clone().map(longest).collect(),
+            shortest_safe: allowances.shortest_safe.nm(),
+        };
+        if reverse {
+            lane.lengths.reverse();
+            lane.gaps.reverse();
+            lane.longest.reverse();
+        }
+        lane
+    }
+
+    /// The groups that begin after the blanks whose bits are set.
+    fn groups(&self, cuts: u32) -> Vec<Group> {
+        let count = self.lengths.len();
+        let mut groups = Vec::new();
+        let mut first = 0;
+        for last in 0..count {
+            if last + 1 == count || cuts >> last & 1 == 1 {
+                let longest = self.longest[first..=last].iter().min();
+                groups.push(Group {
+                    first,
+                    last,
+                    least: self.shortest_safe,
+                    most: longest.copied().unwrap_or(0),
+                });
+                first = last + 1;
+            }
+        }
+        if let [all] = &mut groups[..] {
+            // A stretch that is shorter altogether is milled with the waste beside it.
+            all.least = 0;
+        }
+        groups
+    }
+
+    /// Every blank as near `from` as can be with these groups.
+    fn nearest(&self, groups: &[Group], blocked: &[Blocked], (from, limit): (i64, i64)) -> Option<Vec<i64>> {
+        let count = self.lengths.len();
+        let mut starts = vec![from; count];
+        loop {
+            let before = starts.clone();
+            for i in 0..count {
+                if i > 0 {
+                    let after = starts[i - 1] + self.lengths[i - 1] + self.gaps[i - 1];
+                    starts[i] = starts[i].max(after);
+                }
+                for &(zone, end) in blocked {
+                    if zone < starts[i] + self.lengths[i] && end > starts[i] {
+                        starts[i] = end;
+                    }
+                }
+            }
+            for group in groups {
+                let end = self.lengths[group.last];
+                starts[group.last] = starts[group.last].max(starts[group.first] + group.least - end);
+                starts[group.first] = starts[group.first].max(starts[group.last] + end - group.most);
+            }
+            for i in (1..count).rev() {
+                let gap = self.widest_gap.max(self.gaps[i - 1]);
+                starts[i - 1] = starts[i - 1].max(starts[i] - gap - self.lengths[i - 1]);
+            }
+            if starts[count - 1] + self.lengths[count - 1] > limit {
+                return None;
+            }
+            if starts == before {
+                return Some(starts);
+            }
+        }
+    }
+}
