@@ -38,7 +38,8 @@ pub(super) fn earliest_flat(
     }
     let lane = Lane::new(problem, stock, item, (width, reverse));
     let groupings = 0..1_u32 << (count - 1);
-    let solved = groupings.filter_map(|cuts| lane.nearest(&lane.groups(cuts), blocked, (at, stock.to)));
+    let solved =
+        groupings.filter_map(|cuts| lane.nearest(&lane.groups(cuts), blocked, (at, stock.to)));
     let end = |starts: &Vec<i64>| starts[count - 1];
     solved.filter(|starts| flat(starts)).min_by_key(end)
 }
@@ -122,7 +123,12 @@ impl Lane {
     }
 
     /// Every blank as near `from` as can be with these groups.
-    fn nearest(&self, groups: &[Group], blocked: &[Blocked], (from, limit): (i64, i64)) -> Option<Vec<i64>> {
+    fn nearest(
+        &self,
+        groups: &[Group],
+        blocked: &[Blocked],
+        (from, limit): (i64, i64),
+    ) -> Option<Vec<i64>> {
         let count = self.lengths.len();
         let mut starts = vec![from; count];
         loop {
@@ -140,8 +146,10 @@ impl Lane {
             }
             for group in groups {
                 let end = self.lengths[group.last];
-                starts[group.last] = starts[group.last].max(starts[group.first] + group.least - end);
-                starts[group.first] = starts[group.first].max(starts[group.last] + end - group.most);
+                starts[group.last] =
+                    starts[group.last].max(starts[group.first] + group.least - end);
+                starts[group.first] =
+                    starts[group.first].max(starts[group.last] + end - group.most);
             }
             for i in (1..count).rev() {
                 let gap = self.widest_gap.max(self.gaps[i - 1]);

@@ -104,7 +104,9 @@ impl Walk<'_, '_> {
         if !any {
             return None;
         }
-        let wood = place(self.problem, &narrow, &pattern.shape, f64::INFINITY).placed?.cost;
+        let wood = place(self.problem, &narrow, &pattern.shape, f64::INFINITY)
+            .placed?
+            .cost;
         Some(hoped - (wood - pattern.wood))
     }
 
