@@ -112,14 +112,16 @@ fn cheapest_of(
 }
 
 /// Stave widths worth trying: equal ones, and one stave as wide as some board allows with the
-/// rest shared equally.
+/// rest shared equally; one of the equal ones is just what the others leave missing.
 fn splits(problem: &Problem, state: &State, mode: usize) -> Vec<Vec<i64>> {
     let m = &problem.modes[mode];
-    let least = problem.items[m.item].width;
-    let share = |total: i64, parts: usize| (total + parts as i64 - 1) / parts as i64;
+    let (least, step) = (problem.items[m.item].width, problem.cuts.glue_step);
+    let whole = |wide: i64| (wide + step - 1) / step * step;
+    let share = |total: i64, parts: usize| whole(((total + parts as i64 - 1) / parts as i64).max(least));
     let mut firsts = vec![share(m.total_width, m.staves)];
     for (stock, &left) in problem.stock.iter().zip(&state.left) {
         let widest = stock.widest[m.item];
+        let widest = if stock.is_full(widest) { widest } else { widest / step * step };
         if left > 0 && widest >= least {
             firsts.push(widest);
         }
@@ -129,9 +131,12 @@ fn splits(problem: &Problem, state: &State, mode: usize) -> Vec<Vec<i64>> {
     firsts
         .into_iter()
         .map(|first| {
-            let rest = share(m.total_width - first, m.staves - 1).max(least);
+            let rest = share(m.total_width - first, m.staves - 1);
             let mut widths = vec![rest; m.staves];
             widths[0] = first;
+            let others: i64 = widths[..m.staves - 1].iter().sum();
+            let missing = m.total_width - others;
+            widths[m.staves - 1] = if missing >= least { missing } else { whole(least) };
             widths
         })
         .collect()

@@ -55,13 +55,14 @@ mod rounding;
 mod ruin;
 mod search;
 mod sisters;
+mod staves;
 mod state;
 mod steps;
 mod stretches;
 mod trial;
+mod trim;
 mod twins;
 mod watch;
-mod widths;
 mod zone;
 
 use crate::job::Job;

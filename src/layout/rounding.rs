@@ -92,7 +92,7 @@ fn one_piece(problem: &Problem, costs: &Costs, pattern: Pattern) -> Option<Patte
         return Some(pattern);
     }
     let stock = pattern.stock;
-    let without = |shape: Shape, item: &usize| without(problem, &shape, *item);
+    let without = |shape: Shape, item: &usize| without(problem, stock, &shape, *item);
     let shape = staves.iter().fold(pattern.shape, without);
     if shape.is_empty() {
         return None;

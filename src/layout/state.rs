@@ -113,7 +113,7 @@ impl State {
                 index += 1;
                 continue;
             }
-            let shape = without(problem, &pattern.shape, item);
+            let shape = without(problem, stock, &pattern.shape, item);
             (0..times).for_each(|_| self.subtract(problem, stock, item));
             if shape.is_empty() {
                 self.boards.swap_remove(index);
@@ -254,22 +254,22 @@ fn rise(problem: &Problem, counts: &[u32], tone: usize) -> f64 {
     })
 }
 
-/// A shape less one item; strips are narrowed to what is left in them, and strips and sections
-/// left empty disappear.
-pub(super) fn without(problem: &Problem, shape: &Shape, item: usize) -> Shape {
+/// A shape on a board of kind `stock` less one item; strips are narrowed to what is left in them, and strips
+/// and sections left empty disappear.
+pub(super) fn without(problem: &Problem, stock: usize, shape: &Shape, item: usize) -> Shape {
+    let board = &problem.stock[stock];
     let narrowed = |strip: &StripShape| {
-        let items: Vec<usize> = strip.items.iter().copied().filter(|&i| i != item).collect();
-        let glued = items.iter().any(|&i| problem.items[i].mode.is_some());
-        let needed = items.iter().map(|&i| problem.items[i].width).max()?;
-        let width = if glued { strip.width } else { needed };
+        let left: Vec<usize> = (0..strip.items.len())
+            .filter(|&place| strip.items[place] != item)
+            .collect();
+        let wide = |&place: &usize| strip.blank_width(problem, board, place);
+        let width = left.iter().map(wide).max()?;
+        let narrower = strip.narrower.iter().copied();
         Some(StripShape {
             width,
-            items,
-            narrower: strip
-                .narrower
-                .iter()
-                .copied()
-                .filter(|narrower| narrower.0 != item)
+            items: left.iter().map(|&place| strip.items[place]).collect(),
+            narrower: narrower
+                .filter(|&(of, wide)| of != item && wide != problem.blank_width(board, of, width))
                 .collect(),
         })
     };

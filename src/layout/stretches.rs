@@ -24,8 +24,8 @@ pub(super) fn whole_items(job: &Job, chain: &[usize], runs: &[Range<usize>]) -> 
 
 /// Adds the ways to glue every stretch that may be glued, and their staves as items.
 ///
-/// The fewest staves that fit the widest board, and one more: each further stave costs another
-/// glue line in every front of the stretch.
+/// From two staves, or as few as fit the widest board, to as many as are wide enough when each is as narrow as
+/// allowed.
 pub(super) fn add_modes(problem: &mut Problem) {
     let settings = &problem.job.settings;
     let least = settings.glue.least_stave.nm();
@@ -57,11 +57,16 @@ pub(super) fn add_modes(problem: &mut Problem) {
                 .max()
                 .map_or(0, |w| w.nm())
         };
-        let Some(fewest) = (2..=MOST_STAVES).find(|&k| total(k) <= widest * k as i64) else {
-            continue;
-        };
-        for staves in fewest..=fewest + 1 {
+        // More staves than are wide enough at their narrowest only add glue lines.
+        let enough = (2..=MOST_STAVES).find(|&k| total(k) <= least * k as i64);
+        for staves in 2..=enough.unwrap_or(MOST_STAVES) {
+            if total(staves) > widest * staves as i64 {
+                continue;
+            }
             let total_width = total(staves);
+            // A stave is never narrower than the least, nor need it be wider than what so many leave missing.
+            let step = problem.cuts.glue_step;
+            let multiple = (least + step - 1) / step * step;
             let (mode, stave) = (problem.modes.len(), problem.items.len());
             problem.glued_starts[rows.start].push(mode);
             problem.items.push(item(
@@ -76,8 +81,9 @@ pub(super) fn add_modes(problem: &mut Problem) {
                 rows: rows.clone(),
                 staves,
                 total_width,
-                widest: least.max(total_width - least * (staves as i64 - 1)),
+                widest: (total_width - least * (staves as i64 - 1)).max(multiple),
                 item: stave,
+                rests: Vec::new(),
             });
         }
     }

@@ -46,15 +46,39 @@ impl StripShape {
         }
     }
 
+    /// Makes the blank at this place of `items` narrower, and the strip no wider than its widest blank.
+    pub(super) fn narrow(&mut self, problem: &Problem, stock: &Stock, place: usize, width: i64) {
+        let item = self.items[place];
+        let before = self.items[..place].iter().filter(|&&i| i == item).count();
+        // Those of the item before it keep the width they have.
+        let wide: Vec<i64> = (0..self.items.len())
+            .map(|place| self.blank_width(problem, stock, place))
+            .collect();
+        let mut of_item: Vec<i64> = (0..self.items.len())
+            .filter(|&place| self.items[place] == item)
+            .map(|place| wide[place])
+            .collect();
+        of_item[before] = width;
+        of_item.sort_unstable();
+        self.narrower.retain(|narrower| narrower.0 != item);
+        self.narrower.extend(of_item.iter().map(|&wide| (item, wide)));
+        let others = wide.iter().zip(&self.items);
+        let others = others.filter(|(_, other)| **other != item).map(|(wide, _)| *wide);
+        self.width = others.chain(of_item.iter().copied()).max().unwrap_or(width);
+        let plain = problem.blank_width(stock, item, self.width);
+        self.narrower.retain(|&(of, wide)| of != item || wide != plain);
+        self.narrower.sort_unstable();
+    }
+
     /// Width of the blank at this place of `items` in such a strip of a board of kind `stock`.
     pub(super) fn blank_width(&self, problem: &Problem, stock: &Stock, place: usize) -> i64 {
         let item = self.items[place];
         let before = self.items[..place].iter().filter(|&&i| i == item).count();
         let mut narrower = self.narrower.iter().filter(|narrower| narrower.0 == item);
-        let wide = narrower
-            .nth(before)
-            .map_or(self.width, |narrower| narrower.1);
-        problem.blank_width(stock, item, wide)
+        match narrower.nth(before) {
+            Some(narrower) => narrower.1,
+            None => problem.blank_width(stock, item, self.width),
+        }
     }
 }
 

@@ -85,7 +85,7 @@ impl<'p> Area<'p> {
         };
         let dearest = tables.moves.iter().flatten().map(|m| {
             let area = m.room as f64 * (m.width + self.cuts.rip) as f64;
-            m.price_in(stock.width, 0) / area
+            m.price_at_most(stock.width) / area
         });
         let mut low = stock.kept_rate.max(0.0);
         let mut high = dearest.fold(low, f64::max);
@@ -103,7 +103,7 @@ impl<'p> Area<'p> {
     /// What a stave `wide` is worth more than its area.
     fn over(&self, m: &Move, wide: i64, rate: f64) -> f64 {
         let area = m.room as f64 * (wide + self.cuts.rip) as f64;
-        m.price_in(wide, 0) - m.toll_at_least() - rate * area
+        m.price_at_most(wide) - m.toll_at_least() - rate * area
     }
 
     /// Most that a stave narrower than `below` is worth more than its area. Between the widths at which

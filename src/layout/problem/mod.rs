@@ -55,6 +55,8 @@ pub(super) struct Problem<'a> {
     pub(super) giving: Vec<(usize, usize)>,
     /// Whether each row is of a front that no board can make, nor any part of it.
     pub(super) hopeless: Vec<bool>,
+    /// Whether every width a stave may have is looked at.
+    pub(super) all_widths: bool,
 }
 
 /// A run, or after the last one the case, with something on one side of a tone step.
@@ -73,6 +75,8 @@ pub(super) struct Cuts {
     pub(super) edge: i64,
     pub(super) keep_length: Option<i64>,
     pub(super) keep_width: i64,
+    /// Staves are ripped to whole multiples of this.
+    pub(super) glue_step: i64,
 }
 
 /// What looks cost, in the unit of the cost.
@@ -118,6 +122,8 @@ pub(super) struct Mode {
     pub(super) widest: i64,
     /// Its stave, index into `items`.
     pub(super) item: usize,
+    /// Widths that the other staves may leave missing and that are no multiples of the step, in order.
+    pub(super) rests: Vec<i64>,
 }
 
 impl Mode {
@@ -158,6 +164,8 @@ pub(super) struct Stock {
     pub(super) tone: usize,
     /// Rectangles blanks must not overlap.
     pub(super) zones: Vec<Zone>,
+    /// Widths that a strip takes when it has a section to itself, in order.
+    pub(super) fulls: Vec<i64>,
     /// Whether some defect shows on one side only.
     pub(super) one_sided: bool,
     /// Whether a longer piece can come out too thin.
@@ -224,6 +232,7 @@ impl<'a> Problem<'a> {
             used: Vec::new(),
             giving: Vec::new(),
             hopeless: Vec::new(),
+            all_widths: true,
         };
         problem.stock = job
             .boards
@@ -242,6 +251,7 @@ impl<'a> Problem<'a> {
                 .collect();
             problem.stock[index].widest = widest;
         }
+        problem.add_rests();
         problem.hopeless = prepare::hopeless(&problem);
         problem.add_moving(history, price.unwrap_or(1.0));
         problem.twins = Twins::of(&problem);
@@ -273,7 +283,11 @@ impl<'a> Problem<'a> {
     pub(super) fn blank_width(&self, stock: &Stock, item: usize, strip: i64) -> i64 {
         match self.items[item].mode {
             None => self.items[item].width,
-            Some(mode) => strip.min(self.modes[mode].widest).min(stock.widest[item]),
+            Some(mode) => {
+                let wide = strip.min(self.modes[mode].widest).min(stock.widest[item]);
+                let full = wide == strip && stock.is_full(strip);
+                self.modes[mode].widest_in(self.cuts.glue_step, wide, full)
+            }
         }
     }
 

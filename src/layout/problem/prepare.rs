@@ -50,6 +50,7 @@ pub(super) fn cuts(job: &Job) -> Cuts {
         edge: a.edge_trim.nm(),
         keep_length: a.keep_offcut.map(|l| l.nm()),
         keep_width: a.keep_width.nm(),
+        glue_step: job.settings.glue.step.nm().max(1),
     }
 }
 
@@ -100,6 +101,7 @@ pub(super) fn stock(problem: &Problem, index: usize, board: &Board, history: &Hi
             .position(|&t| t == board.tone.value())
             .unwrap_or(0),
         zones: zones_of(board, settings.allowances.clear.nm()),
+        fulls: Vec::new(),
         one_sided: board
             .defects
             .iter()

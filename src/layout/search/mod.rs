@@ -19,7 +19,7 @@ use super::problem::Problem;
 use super::state::State;
 use super::steps;
 use super::watch::{News, Watch};
-use super::widths;
+use super::trim;
 use asked::Asked;
 
 /// A plan this close to the bound is the best there is.
@@ -29,7 +29,7 @@ const ROUNDING: f64 = 1e-5;
 /// Seconds for a whole-number program when no time was set.
 const PATIENCE: f64 = 60.0;
 
-/// Share of the best plan's cost another may have that is worth better widths for its staves.
+/// Share of the best plan's cost another may have that is worth better trim for its staves.
 const ALMOST: f64 = 1.01;
 
 /// Fronts of a job whose prices know the sides of tone steps that glued fronts put their runs on: with
@@ -143,9 +143,9 @@ impl<'p, 'a> Search<'p, 'a> {
 
     fn offer(&mut self, mut state: State) {
         if state.cost(self.problem) < self.cost * ALMOST
-            && let Some(traded) = widths::trade(self.problem, &self.costs, &state)
+            && let Some(trimmed) = trim::trim(self.problem, &self.costs, &state)
         {
-            state = traded;
+            state = trimmed;
         }
         let cost = state.cost(self.problem);
         // What makes all fronts within the limits is not given up for what does not, however cheap.

@@ -35,8 +35,6 @@ pub(super) struct Met {
     paid: f64,
     /// See [`Walk::owed`].
     owed: f64,
-    /// See [`Walk::left`].
-    takes_left: bool,
     /// Length and strip widths of the sections with an edge that may be kept, in order.
     edges: Vec<(i64, i64)>,
     /// The modes begun, and how wide their staves may turn out together.
@@ -81,7 +79,6 @@ impl Met {
             && self.longest >= later.longest.min(later.left)
             && self.paid >= later.paid
             && self.owed >= later.owed
-            && (!self.takes_left || later.takes_left)
             && among(&later.edges, &self.edges)
             && self.given == later.given
     }
@@ -152,7 +149,6 @@ impl Walk<'_, '_> {
             longest,
             paid,
             owed: self.owed,
-            takes_left: self.left,
             edges,
             staves: self.begun(),
             given: self.given.wide(|at| self.ended(at, left)),
@@ -170,20 +166,18 @@ impl Walk<'_, '_> {
         })
     }
 
-    /// The modes begun, and how wide their staves may turn out together.
+    /// The modes begun, and how wide their staves are together.
     fn begun(&self) -> Vec<(usize, i64)> {
         let mut begun: Vec<(usize, i64)> = Vec::new();
-        for (at, section) in self.shape.iter().enumerate() {
-            let spare = self.beside(at);
-            for strip in section {
-                for &item in &strip.items {
-                    if let Some(mode) = self.problem.items[item].mode {
-                        let wide = self.widest_stave(mode, strip.width, spare);
-                        match begun.iter_mut().find(|begun| begun.0 == mode) {
-                            Some(begun) => begun.1 += wide,
-                            None => begun.push((mode, wide)),
-                        }
-                    }
+        for strip in self.shape.iter().flatten() {
+            for &item in &strip.items {
+                let Some(mode) = self.problem.items[item].mode else {
+                    continue;
+                };
+                let wide = self.stave(item, strip.width);
+                match begun.iter_mut().find(|begun| begun.0 == mode) {
+                    Some(begun) => begun.1 += wide,
+                    None => begun.push((mode, wide)),
                 }
             }
         }

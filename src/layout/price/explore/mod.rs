@@ -7,8 +7,8 @@
 //! section's length; the others follow by falling width. Two sections whose strips turn out as wide
 //! are never better than one, but for the wood that a longer section of a crooked board loses.
 //! Where an order makes no difference to the value, only one is walked; where it does, with
-//! defects, the placer tries them all. What would be wasted beside the strips of a section is given to
-//! its staves: of the widths that come out alike for that, only the widest is walked.
+//! defects, the placer tries them all. On a board without defects a section is left out where a stave could
+//! have the next allowed width from what is wasted beside its strips: it is walked with that too.
 
 mod edges;
 mod given;
@@ -86,7 +86,6 @@ pub(super) fn explore<'p>(
         upper: least,
         shape: Vec::new(),
         outline: Vec::new(),
-        left: false,
         used: vec![false; problem.chain.len()],
         staves: vec![0; problem.modes.len()],
         twins: vec![0; problem.chain.len()],
@@ -153,8 +152,6 @@ struct Walk<'p, 'a> {
     shape: Shape,
     /// Length and strip widths of each section of `shape`.
     outline: Vec<(i64, i64)>,
-    /// Whether a strip is of a width left over by sisters.
-    left: bool,
     used: Vec<bool>,
     staves: Vec<usize>,
     /// Twins cut, by the first row of their kind.
@@ -213,14 +210,14 @@ impl Walk<'_, '_> {
                 }
                 let each = m.room / m.times as i64 - self.problem.cuts.crosscut;
                 let width = m.lane_width(self.stock, &self.problem.cuts);
-                if !self.wide_enough(m, width, 0) {
+                if !self.wide_enough(m, width) {
                     continue;
                 }
                 for _ in 0..m.times {
                     self.shape.push(vec![StripShape::of(m.item, width)]);
                     self.outline.push((each, width));
                 }
-                let price = m.price_in(width, 0);
+                let price = m.price_in(width);
                 if !self.owes(price) {
                     self.shape.truncate(self.shape.len() - m.times);
                     self.outline.truncate(self.outline.len() - m.times);
@@ -273,7 +270,7 @@ impl Walk<'_, '_> {
             if wide_left < 0 {
                 continue;
             }
-            if !self.shares_width(height, wide_left) || !self.take_left(class, true) {
+            if !self.shares_width(height, wide_left) {
                 continue;
             }
             let rate = self.stretch_rate(height, widest);
@@ -292,7 +289,6 @@ impl Walk<'_, '_> {
             self.shape.push(Vec::new());
             self.outline.push((0, 0));
             self.strip(&strip, &mut Vec::new(), 0, 0, paid);
-            self.take_left(class, false);
             self.shape.pop();
             self.outline.pop();
         }

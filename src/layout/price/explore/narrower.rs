@@ -1,21 +1,18 @@
 //! Staves narrower than the strip they share, where a defect asks for it.
 
 use super::super::super::pattern::{Pattern, sorted};
-use super::super::super::place::StripShape;
 use super::super::super::problem::{Problem, Stock};
 use super::Walk;
 
 /// Ways to narrow the staves of one pattern that are looked at: else it is only hoped for.
 const MOST: usize = 200;
-/// Strips of a section that are tried in every order.
-const MOST_STRIPS: usize = 4;
 
 /// A stave that may be narrower: its section, strip and item.
 type Stave = (usize, usize, usize);
 
 impl Walk<'_, '_> {
-    /// Keeps what comes of `pattern` when staves that share a strip are as narrow as the defects
-    /// beside them ask for. Where the ways are too many it is kept as hoped for, with the cost `wood`
+    /// Keeps what comes of `pattern` when staves that share a strip are narrower, as the defects
+    /// beside them may ask for. Where the ways are too many it is kept as hoped for, with the cost `wood`
     /// and worth `best`.
     pub(super) fn narrower(&mut self, pattern: &Pattern, wood: f64, best: f64) {
         let mut ways = vec![pattern.clone()];
@@ -66,84 +63,21 @@ impl Walk<'_, '_> {
     }
 }
 
-/// The staves that share a strip with others, and the widths that the defects suggest for each.
+/// The staves that share a strip with others, and the narrower widths they may have.
 fn staves(problem: &Problem, stock: &Stock, pattern: &Pattern) -> Vec<(Stave, Vec<i64>)> {
     let mut found = Vec::new();
     for (section, strips) in pattern.shape.iter().enumerate() {
-        let lows = lows(problem, stock, strips);
         for (strip, shape) in strips.iter().enumerate().filter(|(_, s)| s.items.len() > 1) {
             for (place, &item) in shape.items.iter().enumerate() {
-                if problem.items[item].mode.is_none() {
-                    continue;
+                if let Some(mode) = problem.items[item].mode {
+                    let least = problem.items[item].width;
+                    let widest = shape.blank_width(problem, stock, place);
+                    let step = problem.cuts.glue_step;
+                    let widths = problem.modes[mode].widths(step, least, widest - 1);
+                    found.push(((section, strip, item), widths));
                 }
-                let widest = shape.blank_width(problem, stock, place);
-                let mut widths = beside(stock, shape.width, &lows[strip]);
-                widths.push(problem.items[item].width);
-                widths.retain(|width| (problem.items[item].width..widest).contains(width));
-                widths.sort_unstable();
-                widths.dedup();
-                found.push(((section, strip, item), widths));
             }
         }
     }
     found
-}
-
-/// Widths left below, above and between defects in a strip `wide` at each of `lows`.
-fn beside(stock: &Stock, wide: i64, lows: &[i64]) -> Vec<i64> {
-    let mut widths = Vec::new();
-    for &low in lows {
-        let above = stock.zones.iter().map(|zone| zone.low);
-        let tops: Vec<i64> = above.chain([low + wide]).collect();
-        let below = stock.zones.iter().map(|zone| zone.high);
-        for bottom in below.chain([low]).filter(|&bottom| bottom >= low) {
-            let within = tops.iter().filter(|&&top| top <= low + wide);
-            widths.extend(within.map(|top| top - bottom));
-        }
-    }
-    widths
-}
-
-/// Where each strip of a section may lie across the board.
-fn lows(problem: &Problem, stock: &Stock, strips: &[StripShape]) -> Vec<Vec<i64>> {
-    let mut lows = vec![Vec::new(); strips.len()];
-    let loss = problem.cuts.edge;
-    if strips.len() <= MOST_STRIPS {
-        stack(problem, stock, strips, 0, loss, &mut lows);
-    }
-    for lows in &mut lows {
-        lows.sort_unstable();
-        lows.dedup();
-    }
-    lows
-}
-
-/// Stacks the strips not yet `used` from `low` on, in every order.
-fn stack(
-    problem: &Problem,
-    stock: &Stock,
-    strips: &[StripShape],
-    used: u32,
-    low: i64,
-    lows: &mut [Vec<i64>],
-) {
-    let (cuts, zones) = (&problem.cuts, &stock.zones);
-    let mut starts = vec![low];
-    if used == 0 && cuts.keep_length.is_some() {
-        starts.push(cuts.keep_width + cuts.rip);
-    }
-    starts.extend(zones.iter().map(|zone| zone.high));
-    starts.retain(|&start| start >= low);
-    for i in (0..strips.len()).filter(|i| used >> i & 1 == 0) {
-        let highest = stock.width - cuts.edge - strips[i].width;
-        let mut here = starts.clone();
-        here.push(highest);
-        here.extend(zones.iter().map(|zone| zone.low - strips[i].width));
-        here.retain(|&start| (low..=highest).contains(&start));
-        for start in here {
-            lows[i].push(start);
-            let next = start + strips[i].width + cuts.rip;
-            stack(problem, stock, strips, used | 1 << i, next, lows);
-        }
-    }
 }

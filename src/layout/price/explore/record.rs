@@ -2,7 +2,7 @@
 
 use super::super::super::geometry::{clear_cost, edge};
 use super::super::super::pattern::{Pattern, sorted};
-use super::super::super::place::{Shape, StripShape, place};
+use super::super::super::place::{Shape, place};
 use super::super::Valued;
 use super::Walk;
 
@@ -24,8 +24,9 @@ impl Walk<'_, '_> {
         if paid - clear + self.prices.place(self.index) <= self.least {
             return;
         }
-        for shape in self.widened() {
-            self.record(shape, clear);
+        let repeats = self.repeats(&self.shape);
+        if !repeats && self.sisters.complete(self.problem, self.index, &self.shape) && self.is_plain() {
+            self.record(self.shape.clone(), clear);
         }
     }
 
@@ -110,95 +111,59 @@ impl Walk<'_, '_> {
         Some(hoped - (wood - pattern.wood))
     }
 
-    /// The shape with width that would be wasted given to staves, those that are paid most for it first:
-    /// once only to those that are paid for it, and once to the others too, which a plan may have need of
-    /// all the same. Those that are not too narrow even so, and in which no two sections would do as one.
-    fn widened(&self) -> Vec<Shape> {
-        let paid = self.widened_if(&|pay| pay > 0.0);
-        let all = self.widened_if(&|_| true);
-        let mut shapes = vec![all];
-        if paid != shapes[0] {
-            shapes.push(paid);
+    /// Whether every strip as wide as a whole board of another length is one that is not crooked, or of that
+    /// length: else a stave in it is of no width it may have (rule 10d).
+    fn is_plain(&self) -> bool {
+        if self.stock.crook == 0.0 {
+            return true;
         }
-        shapes.retain(|shape| {
-            !self.repeats(shape) && self.sisters.complete(self.problem, self.index, shape)
-        });
-        shapes
+        let cuts = &self.problem.cuts;
+        self.shape.iter().zip(&self.outline).all(|(strips, &(long, _))| {
+            let here = self.stock.width - 2 * self.stock.edge_loss(cuts, long);
+            strips.iter().all(|strip| {
+                let odd = |&item: &usize| {
+                    let mode = self.problem.items[item].mode;
+                    let widest = |mode: usize| {
+                        let of = &self.problem.modes[mode];
+                        of.widest_in(cuts.glue_step, strip.width, false)
+                    };
+                    mode.is_some_and(|mode| widest(mode) < strip.width)
+                        && self.stave(item, strip.width) == strip.width
+                };
+                strip.width == here || !strip.items.iter().any(odd)
+            })
+        })
     }
 
-    fn widened_if(&self, good: &dyn Fn(f64) -> bool) -> Shape {
-        let mut shape = self.shape.clone();
-        for (section, &(long, wide)) in shape.iter_mut().zip(&self.outline) {
-            let mut spare = self.spare(long, wide);
-            for i in self.by_pay(section, good) {
-                let strip = &mut section[i];
-                let more = (self.use_for(strip) - strip.width).clamp(0, spare);
-                strip.width += more;
-                spare -= more;
-            }
-        }
-        shape
-    }
-
-    /// Width that would be wasted beside strips `wide` in a section `long`.
+    /// Width that would be wasted beside strips `wide` in a section `long`: none where an edge may be kept.
     fn spare(&self, long: i64, wide: i64) -> i64 {
         let cuts = &self.problem.cuts;
-        let edge = edge(self.stock, cuts, wide, long);
-        if edge > 0 && cuts.keep_length.is_some_and(|keep| long >= keep) {
+        let may_keep = |keep: i64| edge(self.stock, cuts, wide, long.max(keep)) > 0;
+        if cuts.keep_length.is_some_and(may_keep) {
             return 0;
         }
         (self.stock.width - 2 * self.stock.edge_loss(cuts, long) - wide).max(0)
     }
 
-    /// What the staves of a strip are paid for width.
-    fn pay(&self, strip: &StripShape) -> f64 {
-        let modes = strip
-            .items
-            .iter()
-            .filter_map(|&i| self.problem.items[i].mode);
-        let pays = |mode: usize| {
-            let sisters = self.prices.sisters[mode].iter();
-            self.prices.width[mode] + sisters.map(|sister| sister.gain).sum::<f64>()
-        };
-        modes.map(pays).sum()
-    }
-
-    /// The strips of a section whose pay for width is `good`, the best paid first.
-    fn by_pay(&self, section: &[StripShape], good: &dyn Fn(f64) -> bool) -> Vec<usize> {
-        let pay = |strip| self.pay(strip);
-        let mut order: Vec<usize> = (0..section.len()).collect();
-        order.retain(|&i| good(pay(&section[i])));
-        order.sort_by(|&a, &b| pay(&section[b]).total_cmp(&pay(&section[a])));
-        order
-    }
-
-    /// The widest strip that staves of this one have a use for.
-    fn use_for(&self, strip: &StripShape) -> i64 {
-        let of = |&item: &usize| match self.problem.items[item].mode {
-            Some(mode) => self.problem.modes[mode].widest.min(self.stock.widest[item]),
-            None => 0,
-        };
-        strip.items.iter().map(of).max().unwrap_or(0)
-    }
-
-    /// Whether a section comes out as one with a wider strip does: there is room for the next width of
-    /// the strip that would be given the rest.
+    /// Whether a strip of a section of a board without defects might as well be as wide as the next width
+    /// there is, for the sake of its staves: then it stands in another pattern as that.
     pub(super) fn may_widen(&self, at: usize) -> bool {
+        if !self.stock.zones.is_empty() || self.stock.warped {
+            return false;
+        }
         let (long, wide) = self.outline[at];
         let spare = self.spare(long, wide);
-        // The best paid, of equals the first: asked far too often to sort them.
-        let mut first: Option<(f64, &StripShape)> = None;
-        for strip in &self.shape[at] {
-            let pay = self.pay(strip);
-            let better = pay > first.map_or(0.0, |(best, _)| best);
-            if better && self.use_for(strip) > strip.width {
-                first = Some((pay, strip));
-            }
+        if spare == 0 {
+            return false;
         }
-        first.is_some_and(|(_, strip)| {
-            let most = (strip.width + spare).min(self.use_for(strip));
-            self.next_width(strip.width)
-                .is_some_and(|next| next <= most)
+        let classes = &self.tables.classes;
+        self.shape[at].iter().any(|strip| {
+            let wider = classes.partition_point(|class| class.height <= strip.width);
+            let mut wider = classes[wider..].iter().map(|class| class.height);
+            // All of its blanks are staves: none keeps the strip from being wider.
+            let staves = strip.items.iter().all(|&i| self.problem.items[i].mode.is_some());
+            let room = wider.find(|&next| strip.items.iter().any(|&i| self.stave(i, next) == next));
+            staves && room.is_some_and(|next| next <= strip.width + spare)
         })
     }
 

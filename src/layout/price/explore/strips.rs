@@ -39,7 +39,6 @@ impl Walk<'_, '_> {
         paid: f64,
     ) {
         let height = self.tables.classes[lane.class].height;
-        let slack = self.slack(lane.class, lane.wide_left);
         if !items.is_empty() && self.fills(height, items) {
             self.close_strip(lane, items, long, paid);
         }
@@ -74,10 +73,10 @@ impl Walk<'_, '_> {
                 if m.width > height || start + m.room - crosscut > lane.longest || !self.free(m) {
                     continue;
                 }
-                if !self.wide_enough(m, height, lane.wide_left) {
+                if !self.wide_enough(m, height) {
                     continue;
                 }
-                let price = m.price_in(height, slack);
+                let price = m.price_in(height);
                 if !self.owes(price) {
                     continue;
                 }
@@ -85,7 +84,7 @@ impl Walk<'_, '_> {
                 let rest = self.rest;
                 self.rest = self.without(m);
                 self.take(m, true);
-                self.given.take(m, height + slack);
+                self.given.take(m, height);
                 items.extend(std::iter::repeat_n(m.item, m.times));
                 self.strip(lane, items, m.next, start + m.room - crosscut, paid);
                 items.truncate(items.len() - m.times);
@@ -120,7 +119,7 @@ impl Walk<'_, '_> {
         self.filled = 0.0;
         if !self.in_lane(at) && !self.may_widen(at) {
             let left = lane.section_left - section - self.problem.cuts.crosscut;
-            self.sections(left, section, paid - self.overpaid(at));
+            self.sections(left, section, paid);
         }
         self.filled = filled;
         self.shape[at].pop();
@@ -168,9 +167,8 @@ impl Walk<'_, '_> {
             let more = self.tables.strip_in(class, cells)
                 + self.tables.rest_in(next.wide_left - rip, cells)
                 + self.after_section(&next, &behind);
-            if self.passes(paid, more) && self.take_left(class, true) {
+            if self.passes(paid, more) {
                 self.strip(&next, &mut Vec::new(), 0, 0, paid);
-                self.take_left(class, false);
             }
         }
     }

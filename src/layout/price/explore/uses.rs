@@ -2,7 +2,6 @@
 
 use super::super::super::geometry::edge;
 use super::super::super::place::{Shape, StripShape};
-use super::super::Sister;
 use super::super::area::Worths;
 use super::super::tables::Move;
 use super::Walk;
@@ -19,23 +18,10 @@ impl Walk<'_, '_> {
         may
     }
 
-    /// Takes a strip of a width left over by sisters, or gives it back; false when one is taken
-    /// already: one in a pattern is enough.
-    pub(super) fn take_left(&mut self, class: usize, take: bool) -> bool {
-        if !self.tables.classes[class].left {
-            return true;
-        }
-        let may = self.left != take;
-        self.left = take;
-        may
-    }
-
-    /// Whether a strip this wide is not wider than its items have use for.
+    /// Whether a strip is as wide as its widest blank (rule 10c).
     pub(super) fn fills(&self, height: i64, items: &[usize]) -> bool {
-        items.iter().any(|&i| match self.problem.items[i].mode {
-            Some(_) => true,
-            None => self.problem.items[i].width == height,
-        })
+        let wide = |&item: &usize| self.problem.blank_width(self.stock, item, height);
+        items.iter().any(|item| wide(item) == height)
     }
 
     /// Whether the item's fronts are not yet cut on this board, or only as staves of its own mode.
@@ -53,14 +39,12 @@ impl Walk<'_, '_> {
         !it.rows.clone().any(|row| self.used[row])
     }
 
-    /// Whether the staves of the item's mode can be wide enough together with as many more from a strip
-    /// `wide`, which may be made `spare` wider.
-    pub(super) fn wide_enough(&self, m: &Move, wide: i64, spare: i64) -> bool {
+    /// Whether the staves of the item's mode can be wide enough together with as many more from a strip `wide`.
+    pub(super) fn wide_enough(&self, m: &Move, wide: i64) -> bool {
         let Some(mode) = self.problem.items[m.item].mode else {
             return true;
         };
-        let last = self.shape.len().saturating_sub(1);
-        let mut together = m.times as i64 * self.widest_stave(mode, wide, spare);
+        let mut together = m.times as i64 * m.blank_width(wide);
         if !self.wanted(mode, m.times, together) {
             return false;
         }
@@ -71,82 +55,24 @@ impl Walk<'_, '_> {
         if self.staves[mode] == 0 || enough(least) {
             return enough(least);
         }
-        for (at, section) in self.shape.iter().enumerate() {
-            let spare = if at == last { spare } else { self.beside(at) };
-            for strip in section {
-                let count = strip.items.iter().filter(|&&i| i == m.item).count();
-                if count > 0 {
-                    together += count as i64 * self.widest_stave(mode, strip.width, spare);
-                }
+        for strip in self.shape.iter().flatten() {
+            let count = strip.items.iter().filter(|&&i| i == m.item).count();
+            if count > 0 {
+                together += count as i64 * self.stave(m.item, strip.width);
             }
         }
         enough(together)
     }
 
-    /// Width left beside the strips of a closed section.
-    pub(super) fn beside(&self, at: usize) -> i64 {
-        self.stock.width - 2 * self.problem.cuts.edge - self.outline[at].1
-    }
-
-    /// Widest stave of a mode in a strip `wide` with `spare` width beside it. A strip that may be as wide
-    /// as the next width there is stands in another pattern as that.
-    pub(super) fn widest_stave(&self, mode: usize, wide: i64, spare: i64) -> i64 {
-        let most = self.next_width(wide).map_or(i64::MAX, |next| next - 1);
-        (wide + spare.max(0))
-            .min(most.max(wide))
-            .min(self.widest_of(mode))
+    /// Width of a stave in a strip.
+    pub(super) fn stave(&self, item: usize, strip: i64) -> i64 {
+        self.problem.blank_width(self.stock, item, strip)
     }
 
     /// Widest stave of a mode that the board gives.
     pub(super) fn widest_of(&self, mode: usize) -> i64 {
         let of = &self.problem.modes[mode];
         of.widest.min(self.stock.widest[of.item])
-    }
-
-    /// The next wider width a strip may have in any pattern.
-    pub(super) fn next_width(&self, wide: i64) -> Option<i64> {
-        let offered = &self.tables.offered;
-        let wider = offered.partition_point(|&offered| offered <= wide);
-        offered.get(wider).copied()
-    }
-
-    /// How much wider a strip may turn out, with `spare` width beside it.
-    pub(super) fn slack(&self, class: usize, spare: i64) -> i64 {
-        let class = &self.tables.classes[class];
-        spare.min(class.slack).max(self.tables.slack)
-    }
-
-    /// What the staves of a section were paid for width that is not there after all.
-    pub(super) fn overpaid(&self, at: usize) -> f64 {
-        let (cuts, strips) = (&self.problem.cuts, &self.shape[at]);
-        let all = self.stock.width - 2 * cuts.edge;
-        let spare = all - self.outline[at].1;
-        let (mut over, mut left) = (0.0, all + cuts.rip);
-        for strip in strips {
-            left -= strip.width + cuts.rip;
-            let class = (self.tables.classes).partition_point(|class| class.height < strip.width);
-            let paid = [left, spare].map(|spare| strip.width + self.slack(class, spare));
-            if paid[0] > paid[1] {
-                let of = |&item: &usize| {
-                    let [then, now] = paid.map(|wide| self.stave_price(item, wide));
-                    (then - now).max(0.0)
-                };
-                over += strip.items.iter().map(of).sum::<f64>();
-            }
-        }
-        over
-    }
-
-    /// Price of the width of an item.
-    fn stave_price(&self, item: usize, wide: i64) -> f64 {
-        let Some(mode) = self.problem.items[item].mode else {
-            return 0.0;
-        };
-        let wide = (self.problem.modes[mode].widest)
-            .min(self.stock.widest[item])
-            .min(wide);
-        let sisters = Sister::of(&self.prices.sisters[mode], wide);
-        self.prices.width[mode] * wide as f64 + sisters
     }
 
     /// What the fronts not cut yet are worth more than their area once the item is taken.

@@ -7,7 +7,6 @@ use super::super::geometry::edge;
 use super::super::problem::{Cuts, Problem, Stock};
 use super::super::sisters::Sisters;
 use super::Prices;
-use super::heights::Height;
 pub(super) use growth::Growth;
 use growth::larger;
 pub(super) use moves::Move;
@@ -16,16 +15,14 @@ pub(super) use moves::Move;
 const LENGTH_CELLS: i64 = 160;
 /// Cells the width of a board is divided into.
 const WIDTH_CELLS: i64 = 96;
+/// Strip widths in a row from which on they share a chord.
+const CHORDS: usize = 4;
 /// Width cells taken together where it is told how much of a width is edge.
 const TOGETHER: usize = 4;
 
 /// A strip width and what a strip that wide can hold.
 pub(super) struct Class {
     pub(super) height: i64,
-    /// See [`Height::left`].
-    pub(super) left: bool,
-    /// How much wider a strip may turn out: less than the next width there is.
-    pub(super) slack: i64,
     /// `after[p * (n + 1) + l]`: most that the items from position `p` on are worth in `l` cells.
     after: Vec<f64>,
 }
@@ -39,8 +36,6 @@ pub(super) struct Tables<'p> {
     widths: usize,
     pub(super) moves: Vec<Vec<Move<'p>>>,
     pub(super) classes: Vec<Class>,
-    /// Widths of the classes that any pattern may have.
-    pub(super) offered: Vec<i64>,
     /// Most that the items from a position on are worth when each is crosscut from the full
     /// width of the board, as [`Class::after`].
     lane: Vec<f64>,
@@ -57,15 +52,15 @@ pub(super) struct Tables<'p> {
 
 impl<'p> Tables<'p> {
     pub(super) fn new(
-        (problem, index): (&Problem, usize),
+        (problem, index): (&'p Problem, usize),
         sisters: &Sisters,
         prices: &'p Prices,
-        heights: &[Height],
+        heights: &[i64],
         floor: f64,
     ) -> Tables<'p> {
         let (cuts, stock) = (&problem.cuts, &problem.stock[index]);
         let cell = ((stock.usable() + cuts.crosscut) / LENGTH_CELLS).max(1);
-        let narrowest = heights.first().map_or(i64::MAX, |h| h.wide + cuts.rip);
+        let narrowest = heights.first().map_or(i64::MAX, |wide| wide + cuts.rip);
         let width_cell = ((stock.width + cuts.rip) / WIDTH_CELLS)
             .min(narrowest)
             .max(1);
@@ -76,25 +71,14 @@ impl<'p> Tables<'p> {
             widths: ((stock.width - 2 * cuts.edge + cuts.rip) / width_cell) as usize,
             moves: moves::moves((problem, index), sisters, prices, floor, cell),
             classes: Vec::new(),
-            offered: Vec::new(),
             lane: Vec::new(),
             rest: Vec::new(),
             board: Vec::new(),
-            slack: 2 * (stock.edge_loss(cuts, stock.usable()) - cuts.edge) + SAME_WIDTH,
+            slack: 2 * (stock.edge_loss(cuts, stock.usable()) - cuts.edge),
             crosscut: cuts.crosscut,
             rip: cuts.rip,
         };
-        let next = |height: &Height| {
-            let wider = |next: &&Height| !next.left && next.wide > height.wide;
-            heights
-                .iter()
-                .find(wider)
-                .map_or(0, |next| next.wide - 1 - height.wide)
-        };
-        let class = |height| tables.class(height, next(height).max(tables.slack));
-        tables.classes = heights.iter().map(class).collect();
-        let offered = heights.iter().filter(|height| !height.left);
-        tables.offered = offered.map(|height| height.wide).collect();
+        tables.classes = tables.classes_of(heights);
         tables.lane = tables.chain(|m| Some(tables.lane_price(stock, cuts, m)));
         tables.rest = tables.rest(problem, stock);
         tables.board = tables.board(problem, stock);
@@ -110,7 +94,7 @@ impl<'p> Tables<'p> {
     pub(super) fn lane_price(&self, stock: &Stock, cuts: &Cuts, m: &Move) -> f64 {
         let each = m.room / m.times as i64 - cuts.crosscut;
         let wide = m.lane_width(stock, cuts);
-        let price = m.price_in(wide, 0) - m.toll_at_least();
+        let price = m.price_in(wide) - m.toll_at_least();
         let Some(keep) = cuts.keep_length.filter(|_| stock.kept_rate > 0.0) else {
             return price;
         };
@@ -237,17 +221,57 @@ impl<'p> Tables<'p> {
         }
     }
 
-    fn class(&self, &Height { wide: height, left }: &Height, slack: i64) -> Class {
-        let price = |m: &Move| {
-            let price = m.price_in(height, slack) - m.toll_at_least();
-            (m.width <= height).then_some(price)
-        };
+    /// The strip widths, each with what a strip that wide can hold.
+    ///
+    /// Between two widths at which something more fits or a price jumps, what each choice of items is
+    /// worth is no more than a line in the width, and so the most any is worth no more than its chord: where
+    /// many widths lie between two they share it.
+    fn classes_of(&self, heights: &[i64]) -> Vec<Class> {
+        let moves = || self.moves.iter().flatten();
+        let mut corners: Vec<i64> = moves()
+            .flat_map(|m| [m.width, m.widest, m.widest + 1].into_iter().chain(m.jumps()))
+            .collect();
+        corners.sort_unstable();
+        corners.dedup();
+        let mut classes: Vec<Class> = Vec::with_capacity(heights.len());
+        let mut at = 0;
+        while at < heights.len() {
+            classes.push(self.class(heights[at]));
+            let corner = corners.partition_point(|&corner| corner <= heights[at]);
+            let next = corners.get(corner).copied().unwrap_or(i64::MAX);
+            let end = heights.partition_point(|&height| height < next);
+            if end - at > CHORDS {
+                let last = self.line(heights[at], heights[end - 1]);
+                for &height in &heights[at + 1..end - 1] {
+                    let first = &classes[at];
+                    let share = (height - first.height) as f64 / (heights[end - 1] - first.height) as f64;
+                    let both = first.after.iter().zip(&last.0).zip(&last.1);
+                    let after = both.map(|((_, low), high)| low + (high - low) * share).collect();
+                    classes.push(Class { height, after });
+                }
+                classes.push(self.class(heights[end - 1]));
+                at = end;
+            } else {
+                classes.extend(heights[at + 1..end].iter().map(|&height| self.class(height)));
+                at = end;
+            }
+        }
+        classes
+    }
+
+    fn class(&self, height: i64) -> Class {
         Class {
             height,
-            left,
-            slack,
-            after: self.chain(price),
+            after: self.chain(|m| (m.width <= height).then(|| m.price_in(height) - m.toll_at_least())),
         }
+    }
+
+    /// Tables at two widths where each stave counts as wide as its strip, or as may be.
+    fn line(&self, low: i64, high: i64) -> (Vec<f64>, Vec<f64>) {
+        let at = |height: i64| {
+            self.chain(|m| (m.width <= low).then(|| m.price_at_most(height) - m.toll_at_least()))
+        };
+        (at(low), at(high))
     }
 
     /// Dynamic program along the chain: most that the items from each position on are worth in
@@ -341,6 +365,3 @@ impl<'p> Tables<'p> {
         })
     }
 }
-
-/// Strip widths this close are one in [`super::heights`].
-const SAME_WIDTH: i64 = 25_400_000 / 64;

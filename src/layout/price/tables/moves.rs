@@ -1,6 +1,6 @@
 //! Ways on from each position of the chain.
 
-use super::super::super::problem::{Cuts, Problem, Stock};
+use super::super::super::problem::{Cuts, Mode, Problem, Stock};
 use super::super::super::sisters::Sisters;
 use super::super::{Prices, Sister};
 
@@ -30,15 +30,16 @@ pub(in super::super) struct Move<'p> {
     toll: f64,
     /// Staves of its mode that the board may give.
     pub(in super::super) most: usize,
-    stave: bool,
+    /// How its width is found in a strip, for a stave: its mode, whole widths of the board, glue step.
+    glue: Option<(&'p Mode, &'p [i64], i64)>,
 }
 
 impl Move<'_> {
     /// Width of the item crosscut from the full width of the board: a stave takes all there is.
     pub(in super::super) fn lane_width(&self, stock: &Stock, cuts: &Cuts) -> i64 {
-        if self.stave {
+        if self.glue.is_some() {
             let each = self.room / self.times as i64 - cuts.crosscut;
-            (stock.width - 2 * stock.edge_loss(cuts, each)).min(self.widest)
+            self.blank_width(stock.width - 2 * stock.edge_loss(cuts, each))
         } else {
             self.width
         }
@@ -54,18 +55,38 @@ impl Move<'_> {
         self.sisters.iter().flat_map(|s| [s.wide, s.narrow + 1])
     }
 
-    /// Price in a strip `strip` wide that might be made `slack` wider.
-    pub(in super::super) fn price_in(&self, strip: i64, slack: i64) -> f64 {
-        let wide = (strip + slack).min(self.widest);
+    /// Price in a strip `strip` wide.
+    pub(in super::super) fn price_in(&self, strip: i64) -> f64 {
+        self.price_of(self.blank_width(strip))
+    }
+
+    /// The same if a stave could be of any width.
+    pub(in super::super) fn price_at_most(&self, strip: i64) -> f64 {
+        self.price_of(strip.min(self.widest))
+    }
+
+    fn price_of(&self, wide: i64) -> f64 {
         let sisters = Sister::of(self.sisters, wide) * self.times as f64;
         self.price + self.per_width * wide as f64 + sisters
+    }
+
+    /// Width of its blank in a strip `strip` wide.
+    pub(in super::super) fn blank_width(&self, strip: i64) -> i64 {
+        let wide = strip.min(self.widest);
+        match self.glue {
+            Some((mode, fulls, step)) => {
+                let full = wide == strip && fulls.binary_search(&strip).is_ok();
+                mode.widest_in(step, wide, full)
+            }
+            None => wide,
+        }
     }
 }
 
 /// The ways on from each position of the chain, each of a number of `cell` nanometres, that are worth
 /// more than `floor`.
 pub(super) fn moves<'p>(
-    (problem, index): (&Problem, usize),
+    (problem, index): (&'p Problem, usize),
     sisters: &Sisters,
     prices: &'p Prices,
     floor: f64,
@@ -92,13 +113,13 @@ pub(super) fn moves<'p>(
             widest,
             toll: it.mode.map_or(0.0, |m| prices.toll(index, m)),
             most: it.mode.map_or(1, |m| sisters.most(problem, index, m)),
-            stave: it.mode.is_some(),
+            glue: it.mode.map(|m| (&problem.modes[m], &stock.fulls[..], problem.cuts.glue_step)),
         }
     };
     let good = |m: &Move| {
         stock.widest[m.item] > 0
             && m.room <= stock.usable() + crosscut
-            && m.price_in(stock.width, 0) > floor + 1e-9
+            && m.price_at_most(stock.width) > floor + 1e-9
     };
     // Rows without a good item are left out of the chain.
     let mut moves: Vec<Vec<Move<'p>>> = Vec::new();
