@@ -41,6 +41,8 @@ fn settings() -> Settings {
             ..Worth::default()
         },
         glue: Glue {
+            from: Length::ZERO,
+            step: Length::from_inches(0.125),
             allow: true,
             least_stave: inches(2.0),
             joint: Length::ZERO,

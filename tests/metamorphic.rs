@@ -54,7 +54,10 @@ impl Change {
             Change::DropUnused => {
                 let used = |index: &usize| plan.boards.iter().any(|b| b.board == *index);
                 let boards = std::mem::take(&mut job.boards).into_iter().enumerate();
-                job.boards = boards.filter(|(index, _)| used(index)).map(|(_, b)| b).collect();
+                job.boards = boards
+                    .filter(|(index, _)| used(index))
+                    .map(|(_, b)| b)
+                    .collect();
             }
             Change::AddBoard => {
                 let mut more = job.boards[0].clone();
@@ -73,9 +76,17 @@ impl Change {
                         copies: vec![1],
                         ..board.clone()
                     };
-                    board.copies.clone().into_iter().map(one).collect::<Vec<_>>()
+                    board
+                        .copies
+                        .clone()
+                        .into_iter()
+                        .map(one)
+                        .collect::<Vec<_>>()
                 };
-                job.boards = std::mem::take(&mut job.boards).into_iter().flat_map(split).collect();
+                job.boards = std::mem::take(&mut job.boards)
+                    .into_iter()
+                    .flat_map(split)
+                    .collect();
             }
         }
         job
@@ -175,7 +186,9 @@ fn contradiction(job: &Job, plan: &Plan, change: Change) -> Option<String> {
 fn look(jobs: impl IndexedParallelIterator<Item = (String, Job)>) -> (Vec<String>, usize) {
     let each = jobs.map(|(name, job)| {
         let plan = planned(&job);
-        let found = ALL.iter().filter_map(|&change| contradiction(&job, &plan, change));
+        let found = ALL
+            .iter()
+            .filter_map(|&change| contradiction(&job, &plan, change));
         let found: Vec<String> = found.map(|said| format!("{name}: {said}")).collect();
         (found, usize::from(plan.totals.proved))
     });
@@ -187,7 +200,9 @@ fn look(jobs: impl IndexedParallelIterator<Item = (String, Job)>) -> (Vec<String
 
 fn assert_no_contradiction(range: std::ops::Range<u64>, least_proved: usize) {
     let seeds: Vec<u64> = range.collect();
-    let jobs = seeds.into_par_iter().map(|seed| (format!("crowded {seed}"), crowded(seed)));
+    let jobs = seeds
+        .into_par_iter()
+        .map(|seed| (format!("crowded {seed}"), crowded(seed)));
     let (found, proved) = look(jobs);
     assert!(found.is_empty(), "{}:\n{}", found.len(), found.join("\n"));
     assert!(proved >= least_proved, "{proved} proved");
@@ -213,7 +228,9 @@ fn jobs_of_a_shop_turned_over_cost_the_same() {
         _ => Size::CHEST,
     };
     let seeds: Vec<u64> = (0..9).collect();
-    let jobs = seeds.into_par_iter().map(|seed| (format!("shop {seed}"), generate(size(seed), seed)));
+    let jobs = seeds
+        .into_par_iter()
+        .map(|seed| (format!("shop {seed}"), generate(size(seed), seed)));
     let (found, proved) = look(jobs);
     assert!(found.is_empty(), "{}:\n{}", found.len(), found.join("\n"));
     assert!(proved >= 8, "{proved} proved");

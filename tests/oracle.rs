@@ -46,12 +46,17 @@ impl File {
         let mut files = JobFiles::new();
         for (name, lines) in names.into_iter().zip(&row.files) {
             if !lines.is_empty() {
-                let text: String = lines.iter().map(|&line| self.lines[line].clone() + "\n").collect();
+                let text: String = lines
+                    .iter()
+                    .map(|&line| self.lines[line].clone() + "\n")
+                    .collect();
                 files = files.with(name, text);
             }
         }
         let reading = files.parse();
-        reading.unwrap_or_else(|faults| panic!("{}: {faults:?}", row.name)).job
+        reading
+            .unwrap_or_else(|faults| panic!("{}: {faults:?}", row.name))
+            .job
     }
 
     /// The jobs that can be read.
@@ -68,13 +73,19 @@ impl Row {
             self.words.get(at + 1)
         };
         let number = |name: &str| value(name).map(|word| word.parse().expect("a number"));
-        let unbroken = self.words.iter().any(|word| word == "--unbroken").then_some(0);
+        let unbroken = self
+            .words
+            .iter()
+            .any(|word| word == "--unbroken")
+            .then_some(0);
         Request {
             time: Some(PATIENCE),
             threads: 1,
             by_money: value("--by").is_some(),
             limits: Limits {
-                most_breaks: number("--most-breaks").map(|most: f64| most as usize).or(unbroken),
+                most_breaks: number("--most-breaks")
+                    .map(|most: f64| most as usize)
+                    .or(unbroken),
                 most_feet: number("--most-feet").map(BoardFeet::new),
                 tone_within: number("--tone-within"),
             },
@@ -98,7 +109,10 @@ impl Row {
         let same = (area - self.area).abs() < NEAR && (totals.cost - cost).abs() < NEAR;
         (!same || !totals.proved).then(|| {
             let (found, proved) = (totals.cost, totals.proved);
-            format!("{area} at {found}, proved: {proved}; best is {} at {cost}", self.area)
+            format!(
+                "{area} at {found}, proved: {proved}; best is {} at {cost}",
+                self.area
+            )
         })
     }
 }
@@ -128,7 +142,11 @@ fn proved_plans_cost_what_the_oracle_finds() {
     let rows: Vec<&Row> = file.readable().filter(|row| row.test).collect();
     let several = rows.iter().filter(|row| row.several).count();
     assert!(rows.len() >= 500, "{} jobs", rows.len());
-    assert!(several * 2 >= rows.len(), "{several} of {} with several pieces", rows.len());
+    assert!(
+        several * 2 >= rows.len(),
+        "{several} of {} with several pieces",
+        rows.len()
+    );
     let found = contradictions(rows, &file);
     assert!(found.is_empty(), "{}:\n{}", found.len(), found.join("\n"));
 }

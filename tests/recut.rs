@@ -30,7 +30,10 @@ fn again(job: &Job, last: &Plan, known: &Sawn, done: &Done) -> Recut {
     let sawn = begun(job, last, known, done).unwrap_or_else(|faults| panic!("{faults:?}"));
     recut(
         job,
-        &Last { plan: last },
+        &Last {
+            plan: last,
+            plain: true,
+        },
         &sawn,
         &Request::default(),
         &Silent,
@@ -39,7 +42,10 @@ fn again(job: &Job, last: &Plan, known: &Sawn, done: &Done) -> Recut {
 
 fn keeps_every_rule(job: &Job, recut: &Recut, money: bool, what: &str) {
     let limits = Default::default();
-    if let Err(found) = check_recut(job, &recut.plan, &recut.sawn, money, &limits) {
+    let found = check_recut(job, &recut.plan, &recut.sawn, money, &limits).err();
+    let mut found = found.unwrap_or_default();
+    found.retain(|violation| !violation.is_note());
+    if !found.is_empty() {
         panic!(
             "{what}: {found:#?}\n{}",
             to_json_sawn(job, &recut.plan, &recut.sawn)
@@ -386,6 +392,7 @@ fn the_checker_refuses_to_touch_what_is_cut_or_use_what_is_gone() {
     let through = Sawn {
         pieces: Vec::new(),
         crosscuts: vec![crosscut],
+        stays: Vec::new(),
     };
     assert!(rules(&last, &through).contains(&Rule::Sawn));
 }

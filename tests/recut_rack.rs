@@ -30,6 +30,7 @@ fn a_board_cut_through_goes_back_on_the_rack_as_its_lengths() {
     let sawn = Sawn {
         pieces: Vec::new(),
         crosscuts: vec![through(0, 60.0), through(1, 40.0)],
+        stays: Vec::new(),
     };
     let lengths: Vec<f64> = rack(&job, &plan, &sawn)
         .iter()

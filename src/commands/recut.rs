@@ -78,11 +78,18 @@ pub(super) fn recut_on(
     let sawn = begun(job, &earlier.plan, &earlier.sawn, &reading.done).map_err(Failure::Begun)?;
     let last = Last {
         plan: &earlier.plan,
+        plain: earlier.is_plain(),
     };
     let recut = recut::recut(job, &last, &sawn, &order.request, watch);
     let limits = &order.request.limits;
-    plan::check_recut(job, &recut.plan, &recut.sawn, last.by_money(), limits)
-        .map_err(Failure::Rejected)?;
+    if let Err(mut found) =
+        plan::check_recut(job, &recut.plan, &recut.sawn, last.by_money(), limits)
+    {
+        found.retain(|violation| !violation.is_note());
+        if !found.is_empty() {
+            return Err(Failure::Rejected(found));
+        }
+    }
     let changes = changes(job, &earlier.plan, &recut);
     let json = plan::to_json_sawn(job, &recut.plan, &recut.sawn);
     let mut files = shelf::listed(&out);

@@ -192,7 +192,11 @@ pub(super) fn edge_past(stock: &Stock, cuts: &Cuts, wide: i64, loss: i64) -> i64
         return 0;
     }
     let one = stock.width - loss - wide - cuts.rip;
-    let one = if one >= cuts.keep_width.max(1) { one } else { 0 };
+    let one = if one >= cuts.keep_width.max(1) {
+        one
+    } else {
+        0
+    };
     let two = if wide + 2 * both_kept(cuts, loss) <= stock.width {
         stock.width - wide - 2 * cuts.rip
     } else {

@@ -228,7 +228,10 @@ impl State {
     /// widths are listed.
     pub(super) fn is_wide_enough(&self, problem: &Problem) -> bool {
         let mut wide = vec![0; problem.modes.len()];
-        let staves = self.boards.iter().flat_map(|pattern| pattern.staves(problem));
+        let staves = self
+            .boards
+            .iter()
+            .flat_map(|pattern| pattern.staves(problem));
         staves.for_each(|(mode, width)| wide[mode] += width);
         let modes = wide.iter().zip(&problem.modes);
         (modes.enumerate()).all(|(at, (&wide, mode))| !self.uses(at) || wide >= mode.total_width)

@@ -3,7 +3,6 @@
 use crate::job::{Board, DefectSide};
 use crate::plan::Face;
 
-
 /// A defect grown by the clear distance: no blank may overlap it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Zone {

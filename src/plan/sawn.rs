@@ -1,19 +1,22 @@
 //! What the saw has done already: the blanks cut from their boards, good or spoiled, and the boards
-//! cut through.
+//! cut through. With it goes the chalk that a plan found on the boards and left there.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Blank, BoardPlan, Plan, Section, Strip};
 use crate::job::Crosscut;
 use crate::measure::Length;
 
-/// Everything that can't be undone.
+/// Everything that can't be undone, and the chalk that was not.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sawn {
     /// Blanks cut, in the order they were told.
     pub pieces: Vec<SawnPiece>,
     /// Boards cut through.
     pub crosscuts: Vec<Crosscut>,
+    /// Fronts whose chalk an earlier plan made and this one left where it lay: how it was marked is
+    /// no matter of this plan. Sorted.
+    pub stays: Vec<usize>,
 }
 
 /// A blank that was cut, with the section and the strip it was cut from.
@@ -109,6 +112,19 @@ impl Sawn {
     /// Pieces whose fronts need no other blank.
     pub fn standing(&self) -> impl Iterator<Item = &SawnPiece> {
         self.pieces.iter().filter(|piece| piece.stands())
+    }
+
+    /// Boards ever cut into, by kind and copy: what is spent of them stays spent.
+    pub fn cut_into(&self) -> BTreeSet<(usize, u32)> {
+        let pieces = self.pieces.iter().map(|piece| (piece.board, piece.copy));
+        let through = self.crosscuts.iter().map(|cut| (cut.board, cut.copy));
+        pieces.chain(through).collect()
+    }
+
+    /// Whether a section of a board is sawn off, both its ends cut.
+    pub fn is_off(&self, board: (usize, u32), section: (Length, Length)) -> bool {
+        let same = |p: &SawnPiece| (p.board, p.copy) == board && p.section == section;
+        self.pieces.iter().any(same)
     }
 
     /// Whether a front is cut or made.

@@ -182,10 +182,17 @@ fn tone_spreads(job: &Job, plan: &Plan) -> (f64, f64) {
         spread.add(kind(job, planned).tone.value());
     }
     let mut case = Spread::default();
-    for planned in &plan.boards {
+    // A board all of whose fronts were lost shows nowhere.
+    for planned in plan.boards.iter().filter(|b| yields(b)) {
         case.add(kind(job, planned).tone.value());
     }
     (runs.values().map(Spread::width).sum(), case.width())
+}
+
+/// Whether a front comes from a board.
+fn yields(planned: &BoardPlan) -> bool {
+    let strips = planned.sections.iter().flat_map(|section| &section.strips);
+    strips.into_iter().any(|strip| !strip.blanks.is_empty())
 }
 
 /// The palest and the darkest seen.

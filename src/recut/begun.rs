@@ -50,6 +50,7 @@ pub fn begun(job: &Job, last: &Plan, known: &Sawn, done: &Done) -> Result<Sawn, 
     let mut sawn = Sawn {
         pieces: Vec::new(),
         crosscuts: done.crosscuts.clone(),
+        stays: Vec::new(),
     };
     let mut faults = Vec::new();
     for front in 0..job.fronts.len() {

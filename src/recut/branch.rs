@@ -25,15 +25,6 @@ pub(super) fn children(state: State<'_>, decided: &Decided, answer: &Answer) -> 
     if let Some(front) = unsettled_front(state, decided, answer.plan.as_ref()) {
         return by_first_to_go(decided, &open_beside(state, decided, front));
     }
-    if let Some(board) = unsettled_opening(answer) {
-        return [true, false]
-            .map(|opened| {
-                let mut decided = decided.clone();
-                decided.opened.insert(board, opened);
-                decided
-            })
-            .into();
-    }
     let Some((edge, span, used)) = unsettled_edge(state, decided, answer) else {
         return Vec::new();
     };
@@ -98,16 +89,6 @@ fn begun_stretches(state: State<'_>, decided: &Decided) -> BTreeSet<(usize, u32)
 fn stretch(state: State<'_>, front: usize) -> Option<(usize, u32)> {
     let (.., blank) = placed(state.last.plan).find(|(.., blank)| blank.front == front)?;
     Some((state.job.place_of(front).0, blank.stretch))
-}
-
-/// A board cut through that the answer uses without having paid for what is lost with it.
-fn unsettled_opening(answer: &Answer) -> Option<(usize, u32)> {
-    let plan = answer.plan.as_ref()?;
-    let used = |b: (usize, u32)| plan.boards.iter().any(|p| (p.board, p.copy) == b);
-    rests(answer)
-        .filter(|(_, counts)| counts.price)
-        .map(|(rest, _)| (rest.board, rest.copy))
-        .find(|&board| used(board))
 }
 
 /// The pieces of boards in use that the answer may cut, and what they count.

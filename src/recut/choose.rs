@@ -8,7 +8,8 @@ use crate::plan::{self, Plan, Sawn, Violation};
 
 use super::numbers::numbered;
 use super::reduce::State;
-use super::score::moves;
+use super::rules::with_chalk;
+use super::score::{moves, staying};
 use super::search::{PROVED, Search};
 use super::stays::{as_plan, holding};
 
@@ -17,6 +18,8 @@ use super::stays::{as_plan, holding};
 pub struct Last<'a> {
     /// The plan, as read for the job as it is now.
     pub plan: &'a Plan,
+    /// Whether it was made when cuts had to be plain already; if not, chalk that is not goes.
+    pub plain: bool,
 }
 
 impl Last<'_> {
@@ -64,7 +67,7 @@ pub fn recut(
     if let Some(plan) = as_it_was(state, released.is_empty()) {
         return Recut {
             plan,
-            sawn: sawn.clone(),
+            sawn: with_chalk(sawn, held.iter().copied()),
             moved: Vec::new(),
             released,
             unchanged: true,
@@ -82,7 +85,7 @@ pub fn recut(
     plan.totals = plan::totals(job, &plan, last.by_money());
     Recut {
         moved: moves(state, &plan),
-        sawn: numbered(sawn, &plan),
+        sawn: with_chalk(&numbered(sawn, &plan), staying(state, &plan)),
         released,
         plan,
         unchanged: false,

@@ -6,7 +6,7 @@ use crate::job::Job;
 use crate::plan::{Blank, BoardPlan, Plan, Section};
 
 use super::reduce::State;
-use super::stays::{Fronts, occupied};
+use super::stays::{Fronts, in_use};
 
 /// Of identical boards takes the copies that bore the same fronts before, and where a board bears
 /// just the fronts it bore, leaves them where they are chalked.
@@ -16,7 +16,7 @@ pub(super) fn keep_copies(state: State<'_>, plan: &mut Plan, stays: &Fronts) {
     } = state;
     let last = state.last.plan;
     let all_hold = |b: &BoardPlan| blanks(b).all(|blank| held.contains(&blank.front));
-    let there: Vec<(usize, u32)> = occupied(last, sawn, stays)
+    let there: Vec<(usize, u32)> = in_use(last, sawn, stays)
         .iter()
         .map(|b| (b.board, b.copy))
         .collect();
@@ -25,19 +25,11 @@ pub(super) fn keep_copies(state: State<'_>, plan: &mut Plan, stays: &Fronts) {
         let fresh: Vec<usize> = (0..plan.boards.len())
             .filter(|&i| free(&plan.boards[i]))
             .collect();
-        let cut_through = |copy: u32| {
-            sawn.crosscuts
-                .iter()
-                .any(|cut| (cut.board, cut.copy) == (kind, copy))
-        };
-        if fresh.iter().any(|&i| cut_through(plan.boards[i].copy)) {
-            continue;
-        }
         let mut copies: Vec<u32> = job.boards[kind]
             .copies
             .iter()
             .copied()
-            .filter(|&copy| !there.contains(&(kind, copy)) && !cut_through(copy))
+            .filter(|&copy| !there.contains(&(kind, copy)))
             .collect();
         let shared = |index: usize, copy: u32, plan: &Plan| {
             let before = last

@@ -2,20 +2,20 @@
 
 use crate::job::{Crosscut, Job};
 use crate::measure::Length;
-use crate::plan::{BoardPlan, Kept, Section};
+use crate::plan::{BoardPlan, Kept, Sawn, Section};
 
-/// The pieces kept of a board cut by these sections, and cut through at these places.
+/// The pieces kept of a board cut by these sections, and cut into already as `sawn` tells.
 ///
-/// Each length between two crosscuts is a board of its own in the shop: its ends are kept like
-/// those of a board, and all of it when no section lies on it.
-pub(super) fn kept(job: &Job, planned: &BoardPlan, crosscuts: &[Crosscut]) -> Vec<Kept> {
+/// Each length the saw has left is a board of its own in the shop: its ends are kept like those of a
+/// board, sawn ones without a trim, and all of it when no section lies on it.
+pub(super) fn kept(job: &Job, planned: &BoardPlan, sawn: &Sawn) -> Vec<Kept> {
     let allow = &job.settings.allowances;
-    let Some(shortest) = allow.keep_offcut.filter(|_| !planned.sections.is_empty()) else {
+    let Some(shortest) = allow.keep_offcut else {
         return Vec::new();
     };
     let board = &job.boards[planned.board];
     let mut pieces = Vec::new();
-    for (from, to) in cut_through(job, planned, crosscuts, Length::ZERO, board.length) {
+    for (from, to) in lengths_left(job, planned, sawn) {
         let clear = (
             from.max(allow.end_trim),
             to.min(board.length - allow.end_trim),
@@ -24,7 +24,7 @@ pub(super) fn kept(job: &Job, planned: &BoardPlan, crosscuts: &[Crosscut]) -> Ve
     }
     for section in &planned.sections {
         for edge in edges(section, allow.rip_kerf, board.width) {
-            let spans = cut_through(job, planned, crosscuts, edge.from, edge.to);
+            let spans = cut_through(job, planned, &sawn.crosscuts, edge.from, edge.to);
             let part = |(from, to)| Kept { from, to, ..edge };
             pieces.extend(spans.into_iter().map(part));
         }
@@ -36,6 +36,24 @@ pub(super) fn kept(job: &Job, planned: &BoardPlan, crosscuts: &[Crosscut]) -> Ve
     pieces.retain(large);
     pieces.sort_by_key(|kept| (kept.from, kept.low));
     pieces
+}
+
+/// The full-width lengths the saw has left of a board: beside its crosscuts, and beside the sections
+/// that are sawn off.
+fn lengths_left(job: &Job, planned: &BoardPlan, sawn: &Sawn) -> Vec<(Length, Length)> {
+    let kerf = job.settings.allowances.crosscut_kerf;
+    let own = (planned.board, planned.copy);
+    let sections = planned.sections.iter().map(|s| (s.from, s.to));
+    let off: Vec<(Length, Length)> = sections.filter(|&s| sawn.is_off(own, s)).collect();
+    let mut lengths = Vec::new();
+    let mut at = Length::ZERO;
+    for (from, to) in off {
+        lengths.push((at, from - kerf));
+        at = to + kerf;
+    }
+    lengths.push((at, job.boards[planned.board].length));
+    let cut = |(from, to)| cut_through(job, planned, &sawn.crosscuts, from, to);
+    lengths.into_iter().flat_map(cut).collect()
 }
 
 /// What lies outside the sections of one length of a board.

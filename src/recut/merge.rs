@@ -6,7 +6,7 @@ use crate::plan::{Blank, BoardPlan, NotMade, Plan, Section, Strip};
 use super::copies::keep_copies;
 use super::reduce::{Origin, Reduced, State};
 use super::rest::{Part, Rest};
-use super::stays::{Fronts, finish, occupied};
+use super::stays::{Fronts, finish, in_use};
 
 /// The whole plan; nothing when a rest was cut in a way its part of the board does not allow.
 pub(super) fn merge(
@@ -18,7 +18,7 @@ pub(super) fn merge(
     let State {
         job, last, sawn, ..
     } = state;
-    let there = occupied(last.plan, sawn, stays);
+    let there = in_use(last.plan, sawn, stays);
     let mut plan = Plan {
         boards: there,
         ..Plan::default()

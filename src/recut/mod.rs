@@ -35,6 +35,7 @@ mod rack;
 mod rack_csv;
 mod reduce;
 mod rest;
+mod rules;
 mod score;
 mod search;
 mod stays;

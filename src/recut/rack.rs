@@ -28,9 +28,9 @@ pub fn rack(job: &Job, plan: &Plan, sawn: &Sawn) -> Vec<RackPiece> {
             let cut = plan.boards.iter().find(here).or(begun.iter().find(here));
             let through = sawn.crosscuts.iter();
             let mut through = through.filter(|cut| (cut.board, cut.copy) == (index, copy));
-            if let Some(cut) = cut {
+            if let Some(cut) = cut.filter(|cut| !cut.sections.is_empty()) {
                 // Cut through since the plan was made, maybe: its own kept pieces may not be whole.
-                let kept = kept(job, cut, &sawn.crosscuts);
+                let kept = kept(job, cut, sawn);
                 pieces.extend(kept_pieces(job, board, copy, &kept));
             } else if through.next().is_some() {
                 let kept = lengths(job, (index, copy), sawn);

@@ -1,6 +1,6 @@
 //! The wood left of a board in use, as pieces that can be planned on.
 
-use crate::job::{Crosscut, Job};
+use crate::job::Job;
 use crate::measure::Length;
 use crate::plan::{BoardPlan, Sawn, Section, Strip};
 
@@ -55,28 +55,44 @@ pub(super) fn rests(job: &Job, planned: &BoardPlan, sawn: &Sawn) -> Vec<Rest> {
             ..rest.clone()
         })
     };
-    let mut all = lengths(job, planned, &sawn.crosscuts);
+    let mut all = lengths(job, planned, sawn);
     all.extend(rests.into_iter().flat_map(split));
     all
 }
 
-/// What lies before, between and after the sections, cut through where the board is.
-fn lengths(job: &Job, planned: &BoardPlan, crosscuts: &[Crosscut]) -> Vec<Rest> {
+/// What lies before, between and after the sections, cut through where the board is. Nothing of it
+/// lies in the trims of the board's ends but those ends themselves.
+fn lengths(job: &Job, planned: &BoardPlan, sawn: &Sawn) -> Vec<Rest> {
     let allow = &job.settings.allowances;
     let board = &job.boards[planned.board];
     let taken: Vec<(Length, Length)> = planned.sections.iter().map(|s| (s.from, s.to)).collect();
     let free = gaps((Length::ZERO, board.length), &taken, allow.crosscut_kerf);
     let spans = free
         .into_iter()
-        .flat_map(|(from, to)| cut_through(job, planned, crosscuts, from, to));
+        .flat_map(|(from, to)| cut_through(job, planned, &sawn.crosscuts, from, to));
+    let own = (planned.board, planned.copy);
+    // A section that is chalked may still be crosscut with what lies beside it.
     let beside_section = |at: Length| {
         let kerf = allow.crosscut_kerf;
-        taken
-            .iter()
+        let chalked = taken.iter().filter(|&&section| !sawn.is_off(own, section));
+        chalked
+            .into_iter()
             .any(|&(from, to)| at == from - kerf || at == to + kerf)
+    };
+    let trim = allow.end_trim;
+    let clear_of_trims = |(from, to): (Length, Length)| {
+        let natural = (from == Length::ZERO, to == board.length);
+        let from = if natural.0 { from } else { from.max(trim) };
+        let to = if natural.1 {
+            to
+        } else {
+            to.min(board.length - trim)
+        };
+        (from, to)
     };
     let rest = |(from, to): (Length, Length)| {
         let ends = [!beside_section(from), !beside_section(to)];
+        let (from, to) = clear_of_trims((from, to));
         let clear = to.min(board.length - allow.end_trim) - from.max(allow.end_trim);
         Rest {
             board: planned.board,
@@ -91,7 +107,7 @@ fn lengths(job: &Job, planned: &BoardPlan, crosscuts: &[Crosscut]) -> Vec<Rest> 
             edge: None,
         }
     };
-    spans.map(rest).collect()
+    spans.map(rest).filter(|rest| rest.from < rest.to).collect()
 }
 
 /// What lies beside the strips of a section.

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use crate::layout::UNMADE;
 use crate::plan::{self, Blank, Plan, placed};
 
-use super::kept::kept;
 use super::partner::{mismatches, partner};
 use super::reduce::State;
+use super::stays::Fronts;
 
 /// What a plan costs, its moves, its unlike replacements and the fronts it does not make counted.
 pub(super) fn score(state: State<'_>, plan: &Plan) -> f64 {
@@ -21,32 +21,7 @@ pub(super) fn score(state: State<'_>, plan: &Plan) -> f64 {
         front.width.inches() * front.height.inches() / 144.0
     });
     let moved = job.settings.worth.moved * moves(state, plan).len() as f64;
-    plan.totals.cost - lost_wood(state, plan)
-        + (moved + unlike(state, plan)) * price
-        + UNMADE * missing.sum::<f64>()
-}
-
-/// Wood of boards from which nothing good was cut: it is spent whether the plan uses the rest of
-/// the board or not, so it must not speak against using it.
-fn lost_wood(state: State<'_>, plan: &Plan) -> f64 {
-    let State {
-        job, last, sawn, ..
-    } = state;
-    let stands = |b: (usize, u32)| sawn.standing().any(|p| (p.board, p.copy) == b);
-    let used = |b: (usize, u32)| plan.boards.iter().any(|p| (p.board, p.copy) == b);
-    let mut lost = plan.clone();
-    lost.boards = sawn.skeleton().boards();
-    lost.boards.retain(|b| {
-        let board = (b.board, b.copy);
-        !stands(board) && used(board)
-    });
-    for board in &mut lost.boards {
-        board.kept = kept(job, board, &sawn.crosscuts);
-    }
-    let totals = plan::totals(job, &lost, last.by_money());
-    totals
-        .money
-        .map_or(totals.feet_used.value(), |m| m.buy + m.owned)
+    plan.totals.cost + (moved + unlike(state, plan)) * price + UNMADE * missing.sum::<f64>()
 }
 
 /// What replacements cost for not looking like their neighbours.
@@ -72,6 +47,13 @@ pub(super) fn moves(state: State<'_>, plan: &Plan) -> Vec<usize> {
     let (before, now) = (spots(state.last.plan), spots(plan));
     let moved = |front: &&usize| before.get(front) != now.get(front);
     state.held.iter().filter(moved).copied().collect()
+}
+
+/// Chalk that stays where it lay.
+pub(super) fn staying(state: State<'_>, plan: &Plan) -> Fronts {
+    let moved = moves(state, plan);
+    let held = state.held.iter().copied();
+    held.filter(|front| !moved.contains(front)).collect()
 }
 
 /// Where the blanks of each front lie, and which way round.

@@ -10,13 +10,14 @@ use std::collections::BTreeSet;
 use std::time::Instant;
 
 use crate::layout::{Limits, Request, Watch, replan};
-use crate::plan::{Plan, check_recut};
+use crate::plan::Plan;
 
 use super::branch::{at_home, children};
 use super::cutoff::Cutoff;
 use super::merge::merge;
 use super::reduce::{Decided, Reduced, State, reduce};
-use super::score::score;
+use super::rules::wrong;
+use super::score::{score, staying};
 use super::stays::{Fronts, as_plan};
 
 /// Gap below which a recut counts as proved, in the unit of the cost.
@@ -172,7 +173,15 @@ impl<'a> Search<'a> {
         let State {
             job, last, sawn, ..
         } = self.state;
-        check_recut(job, plan, sawn, last.by_money(), &self.request.limits).is_ok()
+        let stays = staying(self.state, plan);
+        wrong(
+            job,
+            plan,
+            (sawn, &stays),
+            last.by_money(),
+            &self.request.limits,
+        )
+        .is_empty()
     }
 
     /// What is asked of one branch: a third of the time that is left, so that others get some too.
@@ -207,7 +216,7 @@ impl<'a> Search<'a> {
 fn take_lowest(open: &mut Vec<Branch>) -> Option<Branch> {
     let decided = |b: &Branch| {
         let chalk = b.decided.stays.len() + b.decided.goes.len();
-        chalk + b.decided.edges.len() + b.decided.opened.len()
+        chalk + b.decided.edges.len()
     };
     let order = |a: &Branch, b: &Branch| {
         a.bound

@@ -3,11 +3,13 @@
 use std::collections::BTreeSet;
 
 use crate::job::Job;
-use crate::plan::{BoardPlan, NotMade, Plan, Sawn, Violation, check_recut, placed, totals};
+use crate::layout::Limits;
+use crate::plan::{BoardPlan, NotMade, Plan, Sawn, Violation, placed, totals};
 
 use super::Last;
 use super::kept::kept;
 use super::numbers::number_stretches;
+use super::rules::{self, not_plain};
 
 /// Fronts by index.
 pub(super) type Fronts = BTreeSet<usize>;
@@ -55,11 +57,26 @@ pub(super) fn occupied(last: &Plan, sawn: &Sawn, stays: &Fronts) -> Vec<BoardPla
     skeleton.boards()
 }
 
-/// Boards as they stand, made a plan: boards without a blank left out, the rest of the fronts not
-/// made.
+/// The same, and the boards that are only cut through: all that is spent but for what is kept of it.
+pub(super) fn in_use(last: &Plan, sawn: &Sawn, stays: &Fronts) -> Vec<BoardPlan> {
+    let mut boards = occupied(last, sawn, stays);
+    for (board, copy) in sawn.cut_into() {
+        if !boards.iter().any(|b| (b.board, b.copy) == (board, copy)) {
+            boards.push(BoardPlan {
+                board,
+                copy,
+                ..BoardPlan::default()
+            });
+        }
+    }
+    boards.sort_by_key(|b| (b.board, b.copy));
+    boards
+}
+
+/// Boards as they stand, made a plan: the rest of the fronts not made.
 pub(super) fn as_plan(job: &Job, last: &Plan, sawn: &Sawn, stays: &Fronts, money: bool) -> Plan {
     let mut plan = Plan {
-        boards: occupied(last, sawn, stays),
+        boards: in_use(last, sawn, stays),
         ..Plan::default()
     };
     finish(job, &mut plan, last, sawn, stays, money);
@@ -75,15 +92,8 @@ pub(super) fn finish(
     stays: &Fronts,
     money: bool,
 ) {
-    let has_blank = |b: &BoardPlan| {
-        b.sections
-            .iter()
-            .flat_map(|s| &s.strips)
-            .any(|strip| !strip.blanks.is_empty())
-    };
-    plan.boards.retain(has_blank);
     for board in &mut plan.boards {
-        board.kept = kept(job, board, &sawn.crosscuts);
+        board.kept = kept(job, board, sawn);
     }
     number_stretches(job, plan, last, sawn, stays);
     let made: Fronts = placed(plan).map(|(_, _, _, blank)| blank.front).collect();
@@ -103,33 +113,51 @@ pub(super) fn finish(
     plan.totals = totals(job, plan, money);
 }
 
-/// The chalk that still keeps every rule, and for the rest what is wrong with it.
+/// The chalk that still keeps every rule, and for the rest what is wrong with it. A plan written when
+/// cuts did not have to be plain keeps only chalk that is.
 pub(super) fn holding(job: &Job, last: &Last, sawn: &Sawn) -> (Fronts, Vec<(usize, Violation)>) {
     let mut stays = chalked(last.plan, sawn);
     let mut wrong: Vec<(usize, Violation)> = Vec::new();
+    let standing = |stays: &Fronts| as_plan(job, last.plan, sawn, stays, last.by_money());
+    if !last.plain {
+        let plan = standing(&stays);
+        let found = not_plain(job, &plan, sawn, last.by_money());
+        release(job, &plan, found, &mut stays, &mut wrong);
+    }
     loop {
-        let plan = as_plan(job, last.plan, sawn, &stays, last.by_money());
-        let found = check_recut(job, &plan, sawn, last.by_money(), &Default::default());
-        let released: Vec<(usize, Violation)> = found
-            .err()
-            .unwrap_or_default()
-            .into_iter()
-            .flat_map(|violation| {
-                let concerned = concerned(job, &plan, &stays, &violation);
-                concerned
-                    .into_iter()
-                    .map(move |front| (front, violation.clone()))
-            })
-            .collect();
-        if released.is_empty() {
+        let plan = standing(&stays);
+        let limits = Limits::default();
+        let found = rules::wrong(job, &plan, (sawn, &stays), last.by_money(), &limits);
+        if !release(job, &plan, found, &mut stays, &mut wrong) {
             return (stays, wrong);
         }
-        for (front, violation) in released {
-            if stays.remove(&front) {
-                wrong.push((front, violation));
-            }
+    }
+}
+
+/// Lets the chalk go that these faults concern, keeping its first fault; whether any was.
+fn release(
+    job: &Job,
+    plan: &Plan,
+    found: Vec<Violation>,
+    stays: &mut Fronts,
+    wrong: &mut Vec<(usize, Violation)>,
+) -> bool {
+    let mut released = Vec::new();
+    for violation in found {
+        let concerned = concerned(job, plan, stays, &violation);
+        released.extend(
+            concerned
+                .into_iter()
+                .map(|front| (front, violation.clone())),
+        );
+    }
+    let any = !released.is_empty();
+    for (front, violation) in released {
+        if stays.remove(&front) {
+            wrong.push((front, violation));
         }
     }
+    any
 }
 
 /// The fronts whose chalk must go for a rule to be kept: the one it names, or all on its board.

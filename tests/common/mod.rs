@@ -4,4 +4,5 @@
 pub mod brute;
 pub mod instances;
 pub mod reference;
+pub mod stories;
 pub mod tiny;

@@ -61,7 +61,10 @@ pub(super) fn stacks(
     let complete = stacker.count < MOST_STACKS;
     let mut found: Vec<(usize, Stack)> = stacker.best.into_values().flatten().collect();
     found.sort_unstable_by_key(|(nth, _)| *nth);
-    (found.into_iter().map(|(_, stack)| stack).collect(), complete)
+    (
+        found.into_iter().map(|(_, stack)| stack).collect(),
+        complete,
+    )
 }
 
 struct Stacker<'p, 'a> {
@@ -187,10 +190,21 @@ impl Stacker<'_, '_> {
     fn keep(&mut self, lows: &[i64]) {
         let cuts = &self.problem.cuts;
         let (first, last) = (lows[0], lows[lows.len() - 1] + self.width(lows.len() - 1));
-        let kept = |width: i64| if width >= cuts.keep_width.max(1) { width } else { 0 };
+        let kept = |width: i64| {
+            if width >= cuts.keep_width.max(1) {
+                width
+            } else {
+                0
+            }
+        };
         let beyond = self.stock.width - last;
         let stack = Stack {
-            strips: self.order.iter().copied().zip(lows.iter().copied()).collect(),
+            strips: self
+                .order
+                .iter()
+                .copied()
+                .zip(lows.iter().copied())
+                .collect(),
             edge: kept(first - cuts.rip) + kept(beyond - cuts.rip),
             loss: first.min(beyond),
         };
@@ -211,7 +225,11 @@ impl Stacker<'_, '_> {
 
     fn lanes(&self, strip: usize, low: i64) -> Lanes {
         let shape = &self.section[strip];
-        let faces = if self.stock.one_sided { &FACES[..] } else { &FACES[..1] };
+        let faces = if self.stock.one_sided {
+            &FACES[..]
+        } else {
+            &FACES[..1]
+        };
         let mut lanes = Lanes::new();
         for place in 0..shape.items.len() {
             let wide = shape.blank_width(self.problem, self.stock, place);

@@ -107,7 +107,10 @@ pub(super) fn best_along(
             }
         }
         layers.push(layer);
-        states = order.iter().filter_map(|key| next.get(key).copied()).collect();
+        states = order
+            .iter()
+            .filter_map(|key| next.get(key).copied())
+            .collect();
     }
     walk.trace(&layers)
 }
@@ -215,7 +218,8 @@ impl Walk<'_> {
         let (segment, kerf) = (self.segments[nth], self.cuts.crosscut);
         let end = state.at + segment.long;
         if nth + 1 == self.segments.len() {
-            let grown = (end < self.stock.to && self.may_grow(nth)).then_some((self.stock.to, true, None));
+            let grown =
+                (end < self.stock.to && self.may_grow(nth)).then_some((self.stock.to, true, None));
             return [(end, false, None)].into_iter().chain(grown).collect();
         }
         let next = self.segments[nth + 1];

@@ -1,6 +1,8 @@
 //! The arrangement that keeps most on a board without defects.
 
-use super::super::geometry::{Placed, PlacedItem, PlacedSection, PlacedStrip, both_kept, edge, measured};
+use super::super::geometry::{
+    Placed, PlacedItem, PlacedSection, PlacedStrip, both_kept, edge, measured,
+};
 use super::super::problem::{Problem, Stock};
 use super::{Shape, StripShape, outline};
 use crate::plan::Face;
@@ -73,7 +75,8 @@ fn clear_section(
     let cuts = &problem.cuts;
     let loss = stock.edge_loss(cuts, long);
     let middle = both_kept(cuts, loss);
-    let keeps_both = cuts.keep_length.is_some_and(|keep| long >= keep) && wide + 2 * middle <= stock.width;
+    let keeps_both =
+        cuts.keep_length.is_some_and(|keep| long >= keep) && wide + 2 * middle <= stock.width;
     let one = stock.width - loss - wide - cuts.rip;
     // Where one edge takes all there is, the strips lie by the near edge.
     let gains = keeps_both && stock.width - wide - 2 * cuts.rip > one;

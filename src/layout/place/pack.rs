@@ -3,10 +3,10 @@
 use super::super::geometry::{PlacedSection, PlacedStrip};
 use super::super::problem::{Problem, Stock};
 use super::super::zone::blocked;
+use super::StripShape;
 use super::across::Stack;
 use super::strip::{pack_strip, spans};
 use super::turn::{turn_strip, turned};
-use super::StripShape;
 
 /// A section packed as near as can be to the end it is pushed to.
 #[derive(Clone, Debug)]
@@ -40,7 +40,12 @@ impl<'p, 'a> Bench<'p, 'a> {
     }
 
     /// The earliest end of a stack of strips that starts at `at` or later.
-    pub(super) fn earliest(&self, section: &[StripShape], stack: &Stack, at: i64) -> Option<Packed> {
+    pub(super) fn earliest(
+        &self,
+        section: &[StripShape],
+        stack: &Stack,
+        at: i64,
+    ) -> Option<Packed> {
         packed(self.problem, self.stock, section, stack, at)
     }
 

@@ -79,7 +79,13 @@ pub(super) fn arrange(
     }
     Arranged {
         least: lower,
-        ..arrange_of(&bench, shape, (lower, enough, tidy), &lengths, &mut lengths.clone())
+        ..arrange_of(
+            &bench,
+            shape,
+            (lower, enough, tidy),
+            &lengths,
+            &mut lengths.clone(),
+        )
     }
 }
 
@@ -134,7 +140,11 @@ fn arrange_of(
         .collect();
     let placed = sections.map(|sections| measured(stock, &problem.cuts, sections));
     Arranged {
-        least: if complete || enough_found { cost } else { lower },
+        least: if complete || enough_found {
+            cost
+        } else {
+            lower
+        },
         placed,
     }
 }
@@ -148,7 +158,9 @@ fn options_of(bench: &Bench, section: &[StripShape], lengths: &[i64]) -> (Option
     lines.sort_unstable();
     lines.dedup();
     let (stacks, mut complete) = stacks(problem, stock, section, lengths);
-    complete &= section.iter().all(|strip| super::strip::in_every_order(strip));
+    complete &= section
+        .iter()
+        .all(|strip| super::strip::in_every_order(strip));
     let mut segments: Vec<(Segment, usize)> = Vec::new();
     let mut tight_lengths = Vec::new();
     for (nth, stack) in stacks.iter().enumerate() {
@@ -181,7 +193,10 @@ fn options_of(bench: &Bench, section: &[StripShape], lengths: &[i64]) -> (Option
     // A section too short for its edges to be kept may still grow.
     let beside = |segment: &Segment| segment.long as f64 * segment.edge as f64;
     let shortest = segments.iter().map(|(segment, _)| segment.long).min();
-    let most_beside = segments.iter().map(|(segment, _)| beside(segment)).fold(0.0, f64::max);
+    let most_beside = segments
+        .iter()
+        .map(|(segment, _)| beside(segment))
+        .fold(0.0, f64::max);
     let options = Options {
         shortest: shortest.unwrap_or(0),
         most_beside,
@@ -219,7 +234,8 @@ fn just_long_enough(stock: &Stock, cuts: &Cuts, tight: &Segment) -> Vec<Segment>
         ..tight.clone()
     };
     let both = [to_far, to_hook].into_iter();
-    both.filter(|segment| segment.first <= segment.last).collect()
+    both.filter(|segment| segment.first <= segment.last)
+        .collect()
 }
 
 /// Cost, the sections in order each with the segment chosen, and where they lie.
@@ -311,7 +327,11 @@ impl Search<'_> {
         let slack = (self.stock.usable() - (long - kerf)).max(0);
         let wide = self.stock.width as f64;
         let kept = beside + gaps + slack as f64 * wide;
-        let kept = if self.cuts.keep_length.is_some() { kept } else { 0.0 };
+        let kept = if self.cuts.keep_length.is_some() {
+            kept
+        } else {
+            0.0
+        };
         let cost = self.stock.whole - self.stock.kept_rate * kept;
         let dearer = |best: &Best| match self.tidy {
             true => cost > best.0 + SAME_COST,

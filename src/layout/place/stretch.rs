@@ -56,7 +56,12 @@ struct Group {
 
 /// For each blank of a stretch, in order along the board, the longest piece that leaves its front its
 /// thickness.
-fn longest(problem: &Problem, stock: &Stock, item: &Item, (width, reverse): (i64, bool)) -> Vec<i64> {
+fn longest(
+    problem: &Problem,
+    stock: &Stock,
+    item: &Item,
+    (width, reverse): (i64, bool),
+) -> Vec<i64> {
     let allowances = &problem.job.settings.allowances;
     let board = problem.board(stock);
     let longest = |row: usize| {
@@ -152,8 +157,10 @@ impl Line {
             }
             for group in groups {
                 let end = self.lengths[group.last];
-                starts[group.last] = starts[group.last].max(starts[group.first] + group.least - end);
-                starts[group.first] = starts[group.first].max(starts[group.last] + end - group.most);
+                starts[group.last] =
+                    starts[group.last].max(starts[group.first] + group.least - end);
+                starts[group.first] =
+                    starts[group.first].max(starts[group.last] + end - group.most);
             }
             for i in (1..count).rev() {
                 let gap = self.widest_gap.max(self.gaps[i - 1]);

@@ -185,5 +185,7 @@ pub(in super::super) fn spans_of(item: &Item, starts: &[i64], reverse: bool) -> 
     let n = item.lengths.len();
     let length = |i: usize| item.lengths[if reverse { n - 1 - i } else { i }];
     let spans = starts.iter().enumerate();
-    spans.map(|(i, &start)| (start, start + length(i))).collect()
+    spans
+        .map(|(i, &start)| (start, start + length(i)))
+        .collect()
 }

@@ -40,7 +40,7 @@ fn counted(view: &View, by_money: bool) -> Totals {
         // A front of k staves has k blanks and k - 1 lines.
         glue_lines: blanks.len() - made.len(),
         tone_run: tone_run(view, &blanks),
-        tone_case: spread(view.plan.boards.iter().map(|b| view.kind(b).tone.value())),
+        tone_case: spread(blanks.iter().map(|p| p.board.tone.value())),
         ..Totals::default()
     };
     lumber(view, &mut totals);

@@ -55,41 +55,93 @@ fn large_enough(view: &View, planned: &BoardPlan) -> Vec<Kept> {
     pieces
 }
 
-/// What lies outside the sections at either end, over the full width: without the end's trim
-/// and a kerf.
+/// What lies outside the sections at either end of each length the board is in now, over the full
+/// width, less a kerf; without the end trim at the board's own ends, while a sawn end needs none.
 fn ends(view: &View, planned: &BoardPlan) -> Vec<Kept> {
     let allow = &view.job.settings.allowances;
     let board = view.kind(planned);
-    let (Some(first), Some(last)) = (planned.sections.first(), planned.sections.last()) else {
-        return Vec::new();
-    };
-    let across = |from: Length, to: Length| Kept {
-        from,
-        to,
-        low: Length::ZERO,
-        high: board.width,
-    };
-    vec![
-        across(allow.end_trim, first.from - allow.crosscut_kerf),
-        across(last.to + allow.crosscut_kerf, board.length - allow.end_trim),
-    ]
+    let mut pieces = Vec::new();
+    for (from, to) in lengths(view, planned) {
+        let mut add = |from: Length, to: Length| {
+            pieces.push(Kept {
+                from: from.max(allow.end_trim),
+                to: to.min(board.length - allow.end_trim),
+                low: Length::ZERO,
+                high: board.width,
+            })
+        };
+        let within = |s: &&Section| s.from < to && from < s.to;
+        let first = planned.sections.iter().find(within);
+        let last = planned.sections.iter().rfind(within);
+        match (first, last) {
+            (Some(first), Some(last)) => {
+                add(from, first.from - allow.crosscut_kerf);
+                add(last.to + allow.crosscut_kerf, to);
+            }
+            _ => add(from, to),
+        }
+    }
+    pieces
 }
 
-/// What lies outside the strips at either edge of a section, over its full length: without a
-/// kerf, but with the edge as it is.
+/// The full-width lengths a board is in: all of it, less the sections that are sawn off and the
+/// kerfs of every crosscut through it.
+fn lengths(view: &View, planned: &BoardPlan) -> Vec<(Length, Length)> {
+    let kerf = view.job.settings.allowances.crosscut_kerf;
+    let mut gone = crosscuts(view, planned);
+    let sections = planned.sections.iter().map(|s| (s.from, s.to));
+    let board = (planned.board, planned.copy);
+    let off = |s: &(Length, Length)| view.sawn.is_some_and(|sawn| sawn.is_off(board, *s));
+    gone.extend(
+        sections
+            .filter(off)
+            .map(|(from, to)| (from - kerf, to + kerf)),
+    );
+    less((Length::ZERO, view.kind(planned).length), gone)
+}
+
+/// The kerfs of the crosscuts through a board.
+fn crosscuts(view: &View, planned: &BoardPlan) -> Vec<(Length, Length)> {
+    let kerf = view.job.settings.allowances.crosscut_kerf;
+    let all = view.sawn.into_iter().flat_map(|sawn| &sawn.crosscuts);
+    let own = all.filter(|cut| (cut.board, cut.copy) == (planned.board, planned.copy));
+    own.map(|cut| (cut.at, cut.at + kerf)).collect()
+}
+
+/// What is left of a span, in order.
+fn less(whole: (Length, Length), mut gone: Vec<(Length, Length)>) -> Vec<(Length, Length)> {
+    gone.sort_unstable();
+    let mut left = Vec::new();
+    let mut at = whole.0;
+    for (from, to) in gone {
+        left.push((at, from.min(whole.1)));
+        at = at.max(to);
+    }
+    left.push((at, whole.1));
+    left.retain(|(from, to)| from < to);
+    left
+}
+
+/// What lies outside the strips at either edge of a section, over its full length (or over what a
+/// crosscut through it leaves): without a kerf, but with the edge as it is.
 fn edges(view: &View, planned: &BoardPlan, section: &Section) -> Vec<Kept> {
     let kerf = view.job.settings.allowances.rip_kerf;
     let (Some(first), Some(last)) = (section.strips.first(), section.strips.last()) else {
         return Vec::new();
     };
-    let along = |low: Length, high: Length| Kept {
-        from: section.from,
-        to: section.to,
-        low,
-        high,
+    let across = [
+        (Length::ZERO, first.low - kerf),
+        (last.high + kerf, view.kind(planned).width),
+    ];
+    let spans = less((section.from, section.to), crosscuts(view, planned));
+    let along = |(low, high): (Length, Length)| {
+        let piece = move |&(from, to): &(Length, Length)| Kept {
+            from,
+            to,
+            low,
+            high,
+        };
+        spans.iter().map(piece).collect::<Vec<Kept>>()
     };
-    vec![
-        along(Length::ZERO, first.low - kerf),
-        along(last.high + kerf, view.kind(planned).width),
-    ]
+    across.into_iter().flat_map(along).collect()
 }

@@ -59,11 +59,20 @@ pub fn check(
     by_money: bool,
     limits: &Limits,
 ) -> Result<(), Vec<Violation>> {
-    let found = look(job, plan, by_money, limits, None);
+    let mut found = look(job, plan, by_money, limits, None);
+    if names_only_what_is_there(job, plan) {
+        found.extend(plain::check(&View::new(job, plan, None), &found));
+    }
     if found.is_empty() { Ok(()) } else { Err(found) }
 }
 
-/// Everything that is wrong. Where something is cut for nothing the rest is looked at only when that
+/// A plan that names boards or fronts the job does not have can't be looked at further.
+fn names_only_what_is_there(job: &Job, plan: &Plan) -> bool {
+    let boards = &mut plan.boards.iter();
+    boards.all(|planned| planned.board < job.boards.len()) && fronts::known(job, plan).is_empty()
+}
+
+/// Everything that is wrong, but for cuts that are not plain. Where something is cut for nothing the rest is looked at only when that
 /// is to be expected, after the saw; after an unknown board or front never.
 fn look(
     job: &Job,
@@ -76,16 +85,15 @@ fn look(
     let mut found = boards::check(job, plan);
     found.extend(fronts::known(job, plan));
     if found.iter().all(|fault| idle && boards::is_idle(fault)) {
-        let view = View::new(job, plan);
+        let view = View::new(job, plan, sawn);
         found.extend(fronts::check(&view));
         found.extend(cuts::check(&view));
         found.extend(sizes::check(&view));
         found.extend(defects::check(&view));
         found.extend(stretches::check(&view));
         found.extend(thickness::check(&view));
-        found.extend(room::check(&view, sawn));
+        found.extend(room::check(&view));
         found.extend(kept::check(&view));
-        found.extend(plain::check(&view, &found));
         found.extend(figures::check(&view, by_money, limits));
     }
     found

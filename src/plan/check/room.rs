@@ -4,12 +4,11 @@ use super::thickness::span;
 use super::view::{LaneKey, Placed, View};
 use super::{Rule, Violation};
 use crate::measure::Length;
-use crate::plan::Sawn;
 
 /// A blank that is cut already has left its strip, and needs none of it.
-pub(super) fn check(view: &View, sawn: Option<&Sawn>) -> Vec<Violation> {
+pub(super) fn check(view: &View) -> Vec<Violation> {
     let blanks = view.blanks();
-    let is_cut = |placed: &Placed| sawn.is_some_and(|sawn| sawn.is_fixed(placed.blank.front));
+    let is_cut = |placed: &Placed| view.is_cut(placed.blank);
     let strips = blanks.chunk_by(|a, b| a.at[..3] == b.at[..3]);
     strips
         .flat_map(|strip| in_strip(view, strip, &is_cut))

@@ -1,10 +1,10 @@
 //! A plan made after the saw had begun: what stands is not touched, what is gone is not used.
 
 use super::view::{Placed, View, board_name};
-use super::{Limits, Rule, Violation, boards, fronts, look};
+use super::{Limits, Rule, Violation, boards, look, names_only_what_is_there, plain};
 use crate::job::{Crosscut, Job};
 use crate::measure::Length;
-use crate::plan::{Blank, Kept, Plan, Sawn, SawnPiece};
+use crate::plan::{Blank, BoardPlan, Plan, Sawn, SawnPiece};
 
 /// Tests a plan like [`check`](super::check), and against what the saw has done: every blank that is cut and
 /// good stays exactly where it was cut, and nothing new is placed on wood that is gone. What was
@@ -25,13 +25,14 @@ pub fn check_recut(
     }
     let excused = Excused::new(job, sawn);
     found.retain(|violation| !excused.is(violation));
-    let view = View::new(job, plan);
+    let view = View::new(job, plan, Some(sawn));
+    found.extend(plain::check(&view, &found));
     let blanks = view.blanks();
     found.extend(
         sawn.standing()
             .filter_map(|piece| moved(&view, piece, &blanks)),
     );
-    found.extend(crosscut_kept(&view, sawn));
+    found.extend(left_out(&view, sawn));
     for placed in &blanks {
         if !sawn.is_fixed(placed.blank.front) {
             found.extend(on_wood_gone(&view, sawn, placed));
@@ -40,21 +41,13 @@ pub fn check_recut(
     if found.is_empty() { Ok(()) } else { Err(found) }
 }
 
-/// A plan that names boards or fronts the job does not have can't be looked at further.
-fn names_only_what_is_there(job: &Job, plan: &Plan) -> bool {
-    plan.boards
-        .iter()
-        .all(|planned| planned.board < job.boards.len())
-        && fronts::known(job, plan).is_empty()
-}
-
 /// What can't be held against a plan because the saw has been there.
 struct Excused {
     /// What is wrong with the pieces alone, as they were cut.
     as_cut: Vec<Violation>,
     fronts: Vec<String>,
+    /// Boards cut into.
     boards: Vec<String>,
-    cut_through: Vec<String>,
 }
 
 impl Excused {
@@ -64,19 +57,15 @@ impl Excused {
             ..Plan::default()
         };
         let name = |board: usize, copy| board_name(&job.boards[board].id, copy);
-        let crosscuts = sawn.crosscuts.iter();
         let fixed = sawn
             .standing()
             .map(|piece| job.fronts[piece.blank.front].name.clone());
-        let boards = sawn
-            .pieces
-            .iter()
-            .map(|piece| name(piece.board, piece.copy));
+        let boards = sawn.cut_into().into_iter();
+        let boards = boards.map(|(board, copy)| name(board, copy));
         Excused {
             as_cut: look(job, &alone, false, &Limits::default(), Some(sawn)),
             fronts: fixed.collect(),
             boards: boards.collect(),
-            cut_through: crosscuts.map(|cut| name(cut.board, cut.copy)).collect(),
         }
     }
 
@@ -88,10 +77,8 @@ impl Excused {
         let on = |boards: &[String]| violation.board.as_ref().is_some_and(|b| boards.contains(b));
         match violation.rule {
             Rule::Totals | Rule::Limits => false,
-            // A strip whose blanks were all spoiled is empty.
+            // A strip whose blanks were all spoiled is empty, and so may the board be.
             Rule::Boards => on(&self.boards) && boards::is_idle(violation),
-            // Checked by `crosscut_kept` instead.
-            Rule::Kept => on(&self.cut_through),
             Rule::Fronts => of_piece && violation.text.starts_with("must come from"),
             Rule::Cuts => self.as_cut.contains(violation),
             _ => of_piece,
@@ -186,40 +173,19 @@ fn gone_by(view: &View, cut: &Crosscut, width: Length) -> Gone {
     }
 }
 
-/// On a board cut through, a kept piece must not reach over the cut, nor over a section.
-fn crosscut_kept(view: &View, sawn: &Sawn) -> Vec<Violation> {
-    let kerf = view.job.settings.allowances.crosscut_kerf;
-    let mut found = Vec::new();
-    for planned in &view.plan.boards {
-        let cuts = sawn.crosscuts.iter();
-        let own: Vec<&Crosscut> = cuts
-            .filter(|cut| (cut.board, cut.copy) == (planned.board, planned.copy))
-            .collect();
-        if own.is_empty() {
-            continue;
-        }
-        let over_cut = |kept: &Kept| {
-            own.iter()
-                .any(|cut| kept.from < cut.at + kerf && cut.at < kept.to)
-        };
-        let over_blank = |kept: &Kept| {
-            let strips = planned.sections.iter().flat_map(|section| &section.strips);
-            strips.flat_map(|strip| &strip.blanks).any(|blank| {
-                kept.from < blank.to
-                    && blank.from < kept.to
-                    && kept.low < blank.high
-                    && blank.low < kept.high
-            })
-        };
-        for kept in planned
-            .kept
-            .iter()
-            .filter(|kept| over_cut(kept) || over_blank(kept))
-        {
-            let [from, to] = [kept.from, kept.to].map(|at| view.show(at));
-            let text = format!("the kept piece {from} to {to} is not in one piece any more");
-            found.push(view.on_board(Rule::Sawn, planned, text));
-        }
-    }
-    found
+/// A board cut into is spent but for what is kept of it, whether it still carries a front or not.
+fn left_out(view: &View, sawn: &Sawn) -> Vec<Violation> {
+    let listed = |board: &(usize, u32)| {
+        let here = |planned: &BoardPlan| (planned.board, planned.copy) == *board;
+        view.plan.boards.iter().any(here)
+    };
+    let missing = sawn.cut_into().into_iter().filter(|board| !listed(board));
+    missing
+        .map(|(board, copy)| Violation {
+            rule: Rule::Sawn,
+            board: Some(board_name(&view.job.boards[board].id, copy)),
+            front: None,
+            text: "it is cut into already, and the plan leaves it out".to_owned(),
+        })
+        .collect()
 }

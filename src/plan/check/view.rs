@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use super::{Rule, Violation};
 use crate::job::{Board, Front, Job};
 use crate::measure::Length;
-use crate::plan::{Blank, BoardPlan, Plan, Section};
+use crate::plan::{Blank, BoardPlan, Plan, Sawn, Section};
 
 /// A blank and all it lies in.
 #[derive(Clone, Copy)]
@@ -36,20 +36,27 @@ pub(super) type Lanes<'a> = BTreeMap<LaneKey, Vec<Placed<'a>>>;
 pub(super) struct View<'a> {
     pub job: &'a Job,
     pub plan: &'a Plan,
+    /// What was done before the plan was made, in a recut.
+    pub sawn: Option<&'a Sawn>,
     /// Run and position in it, by front.
     pub places: Vec<(usize, usize)>,
 }
 
 impl<'a> View<'a> {
     /// The plan's indices must point into the job.
-    pub fn new(job: &'a Job, plan: &'a Plan) -> View<'a> {
+    pub fn new(job: &'a Job, plan: &'a Plan, sawn: Option<&'a Sawn>) -> View<'a> {
         let mut places = vec![(0, 0); job.fronts.len()];
         for (index, run) in job.runs.iter().enumerate() {
             for (place, &front) in run.fronts.iter().enumerate() {
                 places[front] = (index, place);
             }
         }
-        View { job, plan, places }
+        View {
+            job,
+            plan,
+            sawn,
+            places,
+        }
     }
 
     /// Every blank of the plan, in the plan's order.
@@ -94,6 +101,17 @@ impl<'a> View<'a> {
 
     pub fn kind(&self, planned: &BoardPlan) -> &'a Board {
         &self.job.boards[planned.board]
+    }
+
+    /// Whether a blank is cut already, its front good.
+    pub fn is_cut(&self, blank: &Blank) -> bool {
+        self.sawn.is_some_and(|sawn| sawn.is_fixed(blank.front))
+    }
+
+    /// Whether a blank lay where it lies before the plan was made, cut or chalked.
+    pub fn stood(&self, blank: &Blank) -> bool {
+        let stays = |sawn: &Sawn| sawn.stays.contains(&blank.front);
+        self.is_cut(blank) || self.sawn.is_some_and(stays)
     }
 
     pub fn show(&self, length: Length) -> String {

@@ -21,6 +21,13 @@ pub struct Earlier {
     pub gone: Vec<PlanFault>,
 }
 
+impl Earlier {
+    /// Whether it was made when cuts had to be plain already.
+    pub fn is_plain(&self) -> bool {
+        self.format > 1
+    }
+}
+
 /// Reads a `plan.json` for a job that may have changed since: boards and fronts the job no longer
 /// has are left out and told.
 ///
@@ -36,9 +43,15 @@ pub fn earlier_from_json(job: &Job, text: &str) -> Result<Earlier, Vec<PlanFault
     let pieces = pieces.into_iter().map(piece).collect();
     let cut = |cut| crosscut(&mut reader, cut);
     let crosscuts = crosscuts.iter().map(cut).collect();
+    let stays = take(&mut row.stays);
+    let stays = stays.iter().map(|name| reader.front(name)).collect();
     Ok(Earlier {
         plan: reader.plan(row),
-        sawn: Sawn { pieces, crosscuts },
+        sawn: Sawn {
+            pieces,
+            crosscuts,
+            stays,
+        },
         format,
         gone,
     })
@@ -84,6 +97,7 @@ fn drop_unknown(job: &Job, row: &mut PlanRow) -> Vec<PlanFault> {
             && (has_front(&p.blank.front) || tell(front_fault(&p.blank.front)))
     });
     row.crosscuts.retain(|cut| has_board(&cut.board, cut.copy));
+    row.stays.retain(|front| has_front(front));
     gone
 }
 
@@ -108,7 +122,7 @@ fn crosscut(reader: &mut Reader<'_>, row: &CrosscutRow) -> Crosscut {
 
 impl Writer<'_> {
     /// What the saw has done, as rows.
-    pub(super) fn sawn(&self, sawn: &Sawn) -> (Vec<SawnRow>, Vec<CrosscutRow>) {
+    pub(super) fn sawn(&self, sawn: &Sawn) -> (Vec<SawnRow>, Vec<CrosscutRow>, Vec<String>) {
         let id = |board: usize| self.job.boards[board].id.clone();
         let piece = |piece: &SawnPiece| SawnRow {
             board: id(piece.board),
@@ -126,6 +140,10 @@ impl Writer<'_> {
         (
             sawn.pieces.iter().map(piece).collect(),
             sawn.crosscuts.iter().map(crosscut).collect(),
+            sawn.stays
+                .iter()
+                .map(|&f| self.job.fronts[f].name.clone())
+                .collect(),
         )
     }
 }

@@ -112,7 +112,7 @@ impl<'a> Reader<'a> {
         Length::from_unit(value, self.unit)
     }
 
-    fn front(&mut self, name: &str) -> usize {
+    pub(super) fn front(&mut self, name: &str) -> usize {
         let found = self.job.fronts.iter().position(|front| front.name == name);
         found.unwrap_or_else(|| {
             let front = name.to_owned();

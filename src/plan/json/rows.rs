@@ -26,6 +26,9 @@ pub(super) struct PlanRow {
     /// Only where a board was cut through beside the plan.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub crosscuts: Vec<CrosscutRow>,
+    /// Fronts whose chalk stays where an earlier plan had it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub stays: Vec<String>,
 }
 
 /// A blank cut before the plan was made, with its section and strip.

@@ -30,7 +30,7 @@ pub fn to_json_sawn(job: &Job, plan: &Plan, sawn: &Sawn) -> String {
         unit: job.settings.unit,
         run_of: run_names(job),
     };
-    let (sawn, crosscuts) = writer.sawn(sawn);
+    let (sawn, crosscuts, stays) = writer.sawn(sawn);
     let row = PlanRow {
         format: FORMAT,
         title: job.settings.title.clone(),
@@ -40,6 +40,7 @@ pub fn to_json_sawn(job: &Job, plan: &Plan, sawn: &Sawn) -> String {
         not_made: writer.not_made(plan),
         sawn,
         crosscuts,
+        stays,
     };
     let mut text = serde_json::to_string_pretty(&row).expect("plain rows always serialise");
     text.push('\n');

@@ -88,8 +88,6 @@ pub(super) struct Decided {
     pub(super) goes: Fronts,
     /// How much of an edge is used, if any: at least and at most, from the strips beside it.
     pub(super) edges: BTreeMap<Edge, (Length, Length)>,
-    /// Whether a board that is cut through, and has nothing on it, is used: by index and copy.
-    pub(super) opened: BTreeMap<(usize, u32), bool>,
 }
 
 /// The job still to do when so much is decided.

@@ -3,16 +3,15 @@
 use crate::job::{Board, Front, Job};
 use crate::layout::{Counts, Part};
 use crate::measure::{BoardFeet, Length};
-use crate::plan::{self, BoardPlan, Kept, Plan};
 
 use super::super::rest::{self, Rest, rests};
-use super::super::stays::occupied;
-use super::{Builder, Origin, State};
+use super::super::stays::in_use;
+use super::{Builder, Origin};
 
 impl Builder<'_> {
     /// Whole boards first, then what is left of those in use.
     pub(super) fn boards(&mut self) {
-        let in_use = self.in_use();
+        let in_use = in_use(self.state.last.plan, self.state.sawn, &self.decided.stays);
         for (index, board) in self.state.job.boards.iter().enumerate() {
             let taken = |copy: &u32| in_use.iter().any(|b| (b.board, b.copy) == (index, *copy));
             let copies: Vec<u32> = board.copies.iter().copied().filter(|c| !taken(c)).collect();
@@ -26,69 +25,13 @@ impl Builder<'_> {
         }
         let least = self.least_blank();
         for planned in &in_use {
-            let rests = rests(self.state.job, planned, self.state.sawn);
-            let opened = self.opened(planned);
-            if opened == Some(true) && planned.sections.is_empty() {
-                self.reduced.base += self.cost_of_opening(planned, &rests);
-            }
-            for rest in rests.into_iter().filter(|_| opened != Some(false)) {
+            for rest in rests(self.state.job, planned, self.state.sawn) {
                 let rest = self.as_far_as_used(rest);
                 if rest.to - rest.from >= least.0 && rest.high - rest.low >= least.1 {
-                    self.add_rest(rest, opened == Some(true), least.1);
+                    self.add_rest(rest, least.1);
                 }
             }
         }
-    }
-
-    /// Whether a board is used, if that is known: something lies on it, or it is decided.
-    fn opened(&self, planned: &BoardPlan) -> Option<bool> {
-        let decided = self.decided.opened.get(&(planned.board, planned.copy));
-        match planned.sections.is_empty() {
-            true => decided.copied(),
-            false => Some(true),
-        }
-    }
-
-    /// What a board costs that is cut through once any of it is used: all that does not go back on
-    /// the rack.
-    fn cost_of_opening(&self, planned: &BoardPlan, rests: &[Rest]) -> f64 {
-        let State { job, last, .. } = self.state;
-        let board = &job.boards[planned.board];
-        let trim = job.settings.allowances.end_trim;
-        let kept = |rest: &Rest| Kept {
-            from: rest.from.max(trim),
-            to: rest.to.min(board.length - trim),
-            low: rest.low,
-            high: rest.high,
-        };
-        let opened = Plan {
-            boards: vec![BoardPlan {
-                kept: rests.iter().filter(|r| r.keepable).map(kept).collect(),
-                ..planned.clone()
-            }],
-            ..Plan::default()
-        };
-        let totals = plan::totals(job, &opened, last.by_money());
-        totals
-            .money
-            .map_or(totals.feet_used.value(), |m| m.buy + m.owned)
-    }
-
-    /// Boards that something lies on, or that are cut through.
-    fn in_use(&self) -> Vec<BoardPlan> {
-        let State { last, sawn, .. } = self.state;
-        let mut in_use = occupied(last.plan, sawn, &self.decided.stays);
-        for cut in &sawn.crosscuts {
-            let here = |b: &BoardPlan| (b.board, b.copy) == (cut.board, cut.copy);
-            if !in_use.iter().any(here) {
-                in_use.push(BoardPlan {
-                    board: cut.board,
-                    copy: cut.copy,
-                    ..BoardPlan::default()
-                });
-            }
-        }
-        in_use
     }
 
     /// No blank or stave of a front still to be planned is shorter or narrower than this.
@@ -126,13 +69,13 @@ impl Builder<'_> {
     }
 
     /// The wood of a board in use is spent, but for what would go back on the rack.
-    fn add_rest(&mut self, rest: Rest, in_use: bool, narrowest: Length) {
+    fn add_rest(&mut self, rest: Rest, narrowest: Length) {
         let job = self.state.job;
         let nothing = BoardFeet::new(0.0);
         let (whole, kept) = match rest.part {
             rest::Part::Strip(..) => (nothing, false),
             rest::Part::Section(_) => (self.edge_feet(&rest, narrowest), false),
-            rest::Part::Board if rest.keepable || !in_use => (rest.feet(job), true),
+            rest::Part::Board if rest.keepable => (rest.feet(job), true),
             rest::Part::Board => (nothing, true),
         };
         let counts = Counts {
@@ -144,7 +87,7 @@ impl Builder<'_> {
             whole,
             kept,
             ends: rest.ends,
-            price: !in_use,
+            price: false,
         };
         self.add_board(rest.as_board(job), Origin::Rest(rest), Some(counts));
     }

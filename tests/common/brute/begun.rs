@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, HashMap};
 
 use grainrow::job::Job;
 use grainrow::measure::Length;
-use grainrow::plan::{Blank, BoardPlan, NotMade, Plan, Sawn, Section, Strip, totals};
+use grainrow::plan::{Blank, BoardPlan, Kept, NotMade, Plan, Sawn, Section, Strip, totals};
 
 use super::board::{Boards, name_blanks};
 use super::places::{Place, places};
@@ -28,7 +28,7 @@ pub struct Begun<'a> {
 pub struct Best {
     /// Square inches made.
     pub area: f64,
-    /// Cost and moves, less wood lost in any case.
+    /// Cost and moves.
     pub cost: f64,
     pub plan: Plan,
     pub moved: usize,
@@ -56,23 +56,6 @@ pub fn solve(begun: &Begun) -> Best {
         search.with_staying(&stays);
     }
     search.best.expect("making nothing more is always possible")
-}
-
-/// Wood of boards from which nothing good was cut, as far as a plan uses them: spent in any case.
-pub fn lost_wood(begun: &Begun, plan: &Plan) -> f64 {
-    let boards = Boards::new(begun.job);
-    let mut lost = Plan::default();
-    for (copy, laid) in laid(begun, &[]) {
-        let good = laid
-            .values()
-            .flat_map(BTreeMap::values)
-            .any(|b| !b.is_empty());
-        if !good && plan.boards.iter().any(|b| (b.board, b.copy) == copy) {
-            lost.boards
-                .push(board_plan(begun.job, &boards, copy, &laid));
-        }
-    }
-    totals(begun.job, &lost, false).feet_used.value()
 }
 
 /// What lies on the boards when this chalk stays beside what is cut.
@@ -186,10 +169,7 @@ impl Search<'_> {
         for copy in copies {
             let lanes = load.get(&copy).cloned().unwrap_or_default();
             let board = self.cut(laid.get(&copy), copy, &lanes).expect("cut before");
-            let blanks = |s: &Section| s.strips.iter().any(|strip| !strip.blanks.is_empty());
-            if board.sections.iter().any(blanks) {
-                plan.boards.push(board);
-            }
+            plan.boards.push(board);
         }
         number_stretches(self.begun, stays, &mut plan);
         let made = |front: usize| blanks(&plan).any(|blank| blank.front == front);
@@ -209,8 +189,7 @@ impl Search<'_> {
             .collect();
         plan.totals = totals(job, &plan, false);
         let moved = self.begun.held.len() - stays.len();
-        let cost = plan.totals.cost - lost_wood(self.begun, &plan)
-            + job.settings.worth.moved * moved as f64;
+        let cost = plan.totals.cost + job.settings.worth.moved * moved as f64;
         let better = |best: &Best| {
             area > best.area + 1e-9 || (area > best.area - 1e-9 && cost < best.cost - 1e-9)
         };
@@ -263,7 +242,7 @@ impl Search<'_> {
                 return;
             }
         }
-        let plan = board_plan(self.begun.job, &self.boards, copy, &laid);
+        let plan = board_plan(self.begun, copy, &laid);
         let kept = |k: &grainrow::plan::Kept| (k.to - k.from).inches() * (k.high - k.low).inches();
         let kept: f64 = plan.kept.iter().map(kept).sum();
         if best.as_ref().is_none_or(|(most, _)| kept > *most) {
@@ -321,7 +300,7 @@ impl Search<'_> {
     }
 }
 
-fn board_plan(job: &Job, boards: &Boards, (board, copy): Copy, laid: &Laid) -> BoardPlan {
+fn board_plan(begun: &Begun, (board, copy): Copy, laid: &Laid) -> BoardPlan {
     let section = |(&(from, to), strips): (&Span, &BTreeMap<Span, Vec<Blank>>)| Section {
         from,
         to,
@@ -338,9 +317,62 @@ fn board_plan(job: &Job, boards: &Boards, (board, copy): Copy, laid: &Laid) -> B
     BoardPlan {
         board,
         copy,
-        kept: boards.kept(&job.boards[board], &sections),
+        kept: kept(begun, (board, copy), &sections),
         sections,
     }
+}
+
+/// The pieces kept of a board: ends of every length the saw has left of it, and edges.
+fn kept(begun: &Begun, copy: Copy, sections: &[Section]) -> Vec<Kept> {
+    let allow = &begun.job.settings.allowances;
+    let board = &begun.job.boards[copy.0];
+    let mut pieces = Vec::new();
+    // Where the length begins that is looked at, and how far a piece before `to` may begin.
+    let mut begins = allow.end_trim;
+    let mut is_end = true;
+    let mut add = |from, to, low, high| {
+        pieces.push(Kept {
+            from,
+            to,
+            low,
+            high,
+        })
+    };
+    for section in sections {
+        let off = begun.sawn.is_off(copy, (section.from, section.to));
+        if is_end || off {
+            add(
+                begins,
+                section.from - allow.crosscut_kerf,
+                Length::ZERO,
+                board.width,
+            );
+        }
+        (begins, is_end) = (section.to + allow.crosscut_kerf, off);
+        let strips = &section.strips;
+        let far = strips[strips.len() - 1].high + allow.rip_kerf;
+        add(
+            section.from,
+            section.to,
+            Length::ZERO,
+            strips[0].low - allow.rip_kerf,
+        );
+        add(section.from, section.to, far, board.width);
+    }
+    add(
+        begins,
+        board.length - allow.end_trim,
+        Length::ZERO,
+        board.width,
+    );
+    let least = allow.keep_offcut.unwrap_or(Length::from_nm(i64::MAX));
+    let enough = |k: &Kept| {
+        let (long, wide) = (k.to - k.from, k.high - k.low);
+        long >= least && wide >= allow.keep_width && long > Length::ZERO && wide > Length::ZERO
+    };
+    pieces.retain(enough);
+    pieces.sort_by_key(|kept| (kept.from, kept.low));
+    pieces
 }
 
 fn blanks(plan: &Plan) -> impl Iterator<Item = &Blank> {

@@ -27,12 +27,24 @@ pub fn places(begun: &Begun, (kind, copy): Copy, laid: &Laid) -> Vec<Place> {
     let board = &begun.job.boards[kind];
     let whole = (allow.end_trim, board.length - allow.end_trim);
     let sections: Vec<Span> = laid.keys().copied().collect();
+    // A section that is sawn off leaves an end of board on either side.
+    let sawn_at = |at: Length| {
+        let off = sections
+            .iter()
+            .filter(|&&s| begun.sawn.is_off((kind, copy), s));
+        let kerf = allow.crosscut_kerf;
+        off.into_iter()
+            .any(|s| s.1 + kerf == at || s.0 - kerf == at)
+    };
     let gaps = free(whole, &sections, allow.crosscut_kerf);
     let mut places: Vec<Place> = gaps
         .into_iter()
         .map(|free| Place::Board {
             free,
-            ends: [free.0 == whole.0, free.1 == whole.1],
+            ends: [
+                free.0 == whole.0 || sawn_at(free.0),
+                free.1 == whole.1 || sawn_at(free.1),
+            ],
         })
         .collect();
     for (&section, strips) in laid {

@@ -200,7 +200,8 @@ impl Walk<'_, '_> {
         let mut growth = tables.lane_growth(start, then);
         let edges = self.edges_kept();
         for position in from..tables.moves.len() {
-            if self.spent() || !growth.passes(position, |growth| self.passes(paid, edges + growth)) {
+            if self.spent() || !growth.passes(position, |growth| self.passes(paid, edges + growth))
+            {
                 return;
             }
             for m in &tables.moves[position] {

@@ -1,33 +1,32 @@
 //! Rule 10 (c): a strip is as wide as its widest blank, and every blank lies at one of its edges.
 
-use super::super::view::View;
+use super::super::view::{Placed, View};
 use super::super::{Rule, Violation};
-use crate::plan::{BoardPlan, Strip};
+use super::strip_stood;
 
-pub(super) fn check(view: &View, planned: &BoardPlan, strip: &Strip) -> Vec<Violation> {
-    let widest = strip
-        .blanks
-        .iter()
-        .map(|blank| blank.high - blank.low)
-        .max();
+/// The blanks of one strip. A strip that was there before may be wider; new blanks lie at its edges
+/// all the same.
+pub(super) fn check(view: &View, blanks: &[Placed]) -> Vec<Violation> {
+    let Some(first) = blanks.first() else {
+        return Vec::new();
+    };
+    let strip = &first.section.strips[first.at[2]];
     let (low, high) = (view.show(strip.low), view.show(strip.high));
-    let mut faults = Vec::new();
-    if let Some(widest) = widest.filter(|&widest| widest != strip.high - strip.low) {
+    let mut found = Vec::new();
+    let widest = blanks.iter().map(Placed::width).max();
+    let is_new = !strip_stood(view, first.planned, first.section, strip);
+    if let Some(widest) = widest.filter(|&w| is_new && w != strip.high - strip.low) {
         let widest = view.show(widest);
-        faults.push(format!(
-            "strip {low} to {high}: its widest blank is {widest}"
-        ));
+        let text = format!("strip {low} to {high}: its widest blank is {widest}");
+        found.push(view.on_board(Rule::Plain, first.planned, text));
     }
-    for blank in &strip.blanks {
-        if blank.low != strip.low && blank.high != strip.high {
-            let (from, to) = (view.show(blank.low), view.show(blank.high));
-            faults.push(format!(
-                "strip {low} to {high}: blank {from} to {to} lies at neither of its edges"
-            ));
-        }
-    }
-    faults
-        .into_iter()
-        .map(|text| view.on_board(Rule::Plain, planned, text))
-        .collect()
+    let loose = |placed: &&Placed| {
+        let blank = placed.blank;
+        !view.stood(blank) && blank.low != strip.low && blank.high != strip.high
+    };
+    found.extend(blanks.iter().filter(loose).map(|placed| {
+        let text = format!("lies at neither edge of its strip {low} to {high}");
+        placed.fault(Rule::Plain, text)
+    }));
+    found
 }

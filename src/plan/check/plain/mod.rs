@@ -22,6 +22,12 @@
 //! * **No slack** is between a blank and an end when the blank could lie no nearer that end on
 //!   sound wood; it may stand clear of the defect with either of its ends, in the plan or pushed to
 //!   that end.
+//!
+//! **After the saw has begun** all this binds only what is newly placed: sections, strips and blanks
+//! of which nothing lay there before, cut or chalked. What did is a neighbour like any other, and
+//! anchors what lies a kerf from it; a sawn end of the board counts as an end trim, and a stave may
+//! take all the width that is left beside strips that were there. In a strip with pieces that were
+//! there, new blanks lie as near to those, or to the section's end, on one side.
 
 mod across;
 mod groups;
@@ -33,7 +39,7 @@ mod strip;
 
 use super::view::{Placed, View, board_name};
 use super::{Rule, Violation};
-use crate::plan::{BoardPlan, Section};
+use crate::plan::{BoardPlan, Section, Strip};
 use growth::{Fault, Stood};
 use section::Rows;
 use strip::{Lane, Side};
@@ -46,16 +52,13 @@ pub(super) fn check(view: &View, broken: &[Violation]) -> Vec<Violation> {
         if is_broken(view, planned, broken) {
             continue;
         }
-        let of_board: Vec<&[Placed]> = blanks
-            .chunk_by(|a, b| a.at[..2] == b.at[..2])
-            .filter(|blanks| blanks[0].at[0] == index)
-            .collect();
-        found.extend(lengths(view, planned, &of_board));
-        for blanks in of_board {
-            found.extend(pushed(view, blanks));
+        let of_board = |placed: &&Placed| placed.at[0] == index;
+        let blanks: Vec<Placed> = blanks.iter().filter(of_board).copied().collect();
+        found.extend(lengths(view, planned, &blanks));
+        for strip in blanks.chunk_by(|a, b| a.at[..3] == b.at[..3]) {
+            found.extend(pushed(view, strip));
+            found.extend(across::check(view, strip));
         }
-        let strips = planned.sections.iter().flat_map(|section| &section.strips);
-        found.extend(strips.flat_map(|strip| across::check(view, planned, strip)));
     }
     let whole = |placed: &Placed| !is_broken(view, placed.planned, broken);
     found.extend(staves::check(view, whole));
@@ -69,60 +72,95 @@ fn is_broken(view: &View, planned: &BoardPlan, broken: &[Violation]) -> bool {
         .any(|fault| fault.board.as_ref() == Some(&name))
 }
 
-/// (a), for a board with its blanks section by section.
-fn lengths(view: &View, planned: &BoardPlan, blanks: &[&[Placed]]) -> Option<Violation> {
-    let allow = &view.job.settings.allowances;
-    let end = view.kind(planned).length - allow.end_trim;
-    let stand = |section: &[Placed]| {
-        let Section { from, to, .. } = *section[0].section;
-        Stood {
-            rows: Rows {
-                from,
-                to,
-                hook: lanes(view, section, Side::Hook),
-                far: lanes(view, section, Side::Far),
-            },
-            stood: false,
-            at_trim: [from == allow.end_trim, to == end],
-        }
+/// Whether a strip was there before the plan was made: something was cut from it, or chalk stays in
+/// it.
+fn strip_stood(view: &View, planned: &BoardPlan, section: &Section, strip: &Strip) -> bool {
+    let pieces = view.sawn.into_iter().flat_map(|sawn| &sawn.pieces);
+    let cut = |p: &crate::plan::SawnPiece| {
+        (p.board, p.copy) == (planned.board, planned.copy)
+            && p.section == (section.from, section.to)
+            && p.strip == (strip.low, strip.high)
     };
-    let sections: Vec<Stood> = blanks.iter().map(|section| stand(section)).collect();
+    pieces.into_iter().any(cut) || strip.blanks.iter().any(|blank| view.stood(blank))
+}
+
+/// (a), for a board with its blanks.
+fn lengths(view: &View, planned: &BoardPlan, blanks: &[Placed]) -> Option<Violation> {
+    let allow = &view.job.settings.allowances;
+    let sections: Vec<Stood> = planned
+        .sections
+        .iter()
+        .enumerate()
+        .map(|(index, section)| {
+            let inside = |placed: &&Placed| placed.at[1] == index;
+            let blanks: Vec<Placed> = blanks.iter().filter(inside).copied().collect();
+            stand(view, planned, section, &blanks)
+        })
+        .collect();
     let text = match growth::fault(&sections, allow.crosscut_kerf, allow.keep_offcut)? {
         Fault::Loose(index) => {
             let rows = &sections[index].rows;
             let (from, to) = (view.show(rows.from), view.show(rows.to));
-            format!("section {from} to {to} is neither tight nor grown over all the slack beside it")
+            format!(
+                "section {from} to {to} is neither tight nor grown over all the slack beside it"
+            )
         }
-        Fault::Shared => "its sections share slack out: a section that has grown, or beside which \
+        Fault::Shared => {
+            "its sections share slack out: a section that has grown, or beside which \
                           another has, does not lie at an end trim, at a defect or beside one that does"
-            .to_owned(),
+                .to_owned()
+        }
     };
     Some(view.on_board(Rule::Plain, planned, text))
 }
 
-fn lanes(view: &View, section: &[Placed], side: Side) -> Vec<Lane> {
-    let strips = section.chunk_by(|a, b| a.at[2] == b.at[2]);
-    strips.map(|strip| Lane::new(view, strip, side)).collect()
+/// A section as far as its ends are concerned; its blanks are held to nothing when any of them, or
+/// its cuts, were there before.
+fn stand(view: &View, planned: &BoardPlan, section: &Section, blanks: &[Placed]) -> Stood {
+    let allow = &view.job.settings.allowances;
+    let Section { from, to, .. } = *section;
+    let is_off = |sawn: &crate::plan::Sawn| sawn.is_off((planned.board, planned.copy), (from, to));
+    let stood = blanks.is_empty()
+        || blanks.iter().any(|placed| view.stood(placed.blank))
+        || view.sawn.is_some_and(is_off);
+    let crosscuts = view.sawn.into_iter().flat_map(|sawn| &sawn.crosscuts);
+    let own = crosscuts.filter(|cut| (cut.board, cut.copy) == (planned.board, planned.copy));
+    let sawn_ends: Vec<_> = own
+        .map(|cut| (cut.at + allow.crosscut_kerf, cut.at))
+        .collect();
+    let far = view.kind(planned).length - allow.end_trim;
+    let lanes = |side| match stood {
+        true => Vec::new(),
+        false => {
+            let strips = blanks.chunk_by(|a, b| a.at[2] == b.at[2]);
+            strips.map(|strip| Lane::new(view, strip, side)).collect()
+        }
+    };
+    Stood {
+        rows: Rows {
+            from,
+            to,
+            hook: lanes(Side::Hook),
+            far: lanes(Side::Far),
+        },
+        stood,
+        at_trim: [
+            from == allow.end_trim || sawn_ends.iter().any(|end| end.0 == from),
+            to == far || sawn_ends.iter().any(|end| end.1 == to),
+        ],
+    }
 }
 
-/// (b), for the blanks of one section.
-fn pushed(view: &View, section: &[Placed]) -> Vec<Violation> {
-    let is_pushed = |strip: &&[Placed]| {
-        let Section { from, to, .. } = *strip[0].section;
-        [Side::Hook, Side::Far].into_iter().any(|side| {
-            let (near, far) = side.span((from, to));
-            Lane::new(view, strip, side).is_pushed(near, far)
-        })
+/// (b), for the blanks of one strip.
+fn pushed(view: &View, strip: &[Placed]) -> Option<Violation> {
+    let new = strip.iter().find(|placed| !view.stood(placed.blank))?;
+    let Section { from, to, .. } = *new.section;
+    let is_pushed = |side: Side| {
+        let (near, far) = side.span((from, to));
+        Lane::new(view, strip, side).is_pushed(near, far)
     };
-    let strips = section.chunk_by(|a, b| a.at[2] == b.at[2]);
-    let loose = strips.filter(|strip| !is_pushed(strip));
-    loose
-        .map(|strip| {
-            let text =
-                "the blanks of its strip are not all as near their neighbours on one side as \
-                        they can lie"
-                    .to_owned();
-            strip[0].fault(Rule::Plain, text)
-        })
-        .collect()
+    let text = "the blanks of its strip are not all as near their neighbours on one side as they \
+                can lie"
+        .to_owned();
+    (!is_pushed(Side::Hook) && !is_pushed(Side::Far)).then(|| new.fault(Rule::Plain, text))
 }

@@ -1,15 +1,18 @@
 //! Rule 10 (d): staves are ripped to whole steps; one of a front may be what the others leave
 //! missing, and one alone in its section may take all the width there.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use super::super::cuts::usable_width;
 use super::super::sizes::needed_together;
 use super::super::view::{LaneKey, Placed, View};
 use super::super::{Rule, Violation};
+use super::strip_stood;
 use crate::measure::Length;
+use crate::plan::Strip;
 
-/// The stretches all of whose staves lie on boards that keep the other rules.
+/// The stretches that are new and all of whose staves lie on boards that keep the other rules.
 pub(super) fn check(view: &View, whole: impl Fn(&Placed) -> bool) -> Vec<Violation> {
     let mut stretches: BTreeMap<(usize, u32), Vec<(LaneKey, Vec<Placed>)>> = BTreeMap::new();
     for (key, lane) in view.lanes() {
@@ -18,7 +21,8 @@ pub(super) fn check(view: &View, whole: impl Fn(&Placed) -> bool) -> Vec<Violati
             of_stretch.push((key, lane));
         }
     }
-    stretches.retain(|_, lanes| lanes.iter().flat_map(|(_, lane)| lane).all(&whole));
+    let held = |placed: &Placed| whole(placed) && !view.stood(placed.blank);
+    stretches.retain(|_, lanes| lanes.iter().flat_map(|(_, lane)| lane).all(held));
     stretches
         .values()
         .flat_map(|lanes| of_stretch(view, lanes))
@@ -47,10 +51,33 @@ fn of_stretch(view: &View, lanes: &[(LaneKey, Vec<Placed>)]) -> Vec<Violation> {
         .collect()
 }
 
-/// A whole number of steps, or all the width of a section it is alone in.
+/// A whole number of steps, or all the width there is for it.
 fn is_plain(view: &View, placed: &Placed) -> bool {
     let step = view.job.settings.glue.step;
-    let alone = placed.section.strips.len() == 1;
-    let all = usable_width(view, placed.board, placed.section);
-    placed.width().nm() % step.nm() == 0 || alone && (placed.blank.low, placed.blank.high) == all
+    let lies = (placed.blank.low, placed.blank.high);
+    placed.width().nm() % step.nm() == 0 || all_width(view, placed) == Some(lies)
+}
+
+/// All the width for a blank alone in its section, or alone beside strips that were there before;
+/// in such a strip, all of it.
+fn all_width(view: &View, placed: &Placed) -> Option<(Length, Length)> {
+    let Placed {
+        planned, section, ..
+    } = *placed;
+    let own = &section.strips[placed.at[2]];
+    let stood = |strip: &Strip| strip_stood(view, planned, section, strip);
+    if stood(own) {
+        return Some((own.low, own.high));
+    }
+    let kerf = view.job.settings.allowances.rip_kerf;
+    let (mut low, mut high) = usable_width(view, placed.board, section);
+    for (index, strip) in section.strips.iter().enumerate() {
+        match index.cmp(&placed.at[2]) {
+            Ordering::Equal => continue,
+            _ if !stood(strip) => return None,
+            Ordering::Less => low = low.max(strip.high + kerf),
+            Ordering::Greater => high = high.min(strip.low - kerf),
+        }
+    }
+    Some((low, high))
 }

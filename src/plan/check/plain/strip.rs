@@ -7,7 +7,7 @@ use super::groups::groupings;
 use super::row::{Group, Piece, Row};
 use crate::job::Between;
 use crate::measure::Length;
-use crate::plan::End;
+use crate::plan::{End, SawnPiece};
 
 /// The side the blanks of a strip are pushed to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -25,10 +25,21 @@ pub(super) struct Lane {
 }
 
 struct Stretch {
+    /// It lay there before the plan was made.
+    stood: Option<Stood>,
     row: Row,
     groupings: Vec<Vec<Group>>,
     /// Where its blanks start in the plan.
     starts: Vec<Length>,
+}
+
+/// What was there before.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Stood {
+    /// Cut from its strip, or lost.
+    Cut,
+    /// Chalked.
+    Chalk,
 }
 
 /// How one stretch can lie nearest the side: the starts of its blanks, and where the strip is free
@@ -56,9 +67,8 @@ impl Lane {
             .chunk_by(|a, b| view.lane_of(a.blank) == view.lane_of(b.blank))
             .map(|blanks| Stretch::new(view, blanks, side))
             .collect();
-        if side == Side::Far {
-            stretches.reverse();
-        }
+        stretches.extend(lost(view, strip, side));
+        stretches.sort_by_key(|stretch| stretch.starts.first().copied());
         Lane {
             stretches,
             safe: allow.shortest_safe,
@@ -81,22 +91,39 @@ impl Lane {
 
     fn spots(&self, from: Length, limit: Length) -> Option<Vec<Spot>> {
         let mut free = from;
-        let spot = |stretch: &Stretch| {
-            let nearest = self.ways(stretch, free, limit).min_by_key(|way| way.free)?;
+        let spot = |at: usize| {
+            let ways = self.ways(at, free, limit).into_iter();
+            let nearest = ways.min_by_key(|way| way.free)?;
             free = nearest.free;
             Some(nearest)
         };
-        self.stretches.iter().map(spot).collect()
+        (0..self.stretches.len()).map(spot).collect()
     }
 
-    /// Every way a stretch can lie nearest the side, the strip being free from `free` to `limit`.
-    fn ways<'a>(
-        &'a self,
-        stretch: &'a Stretch,
-        free: Length,
-        limit: Length,
-    ) -> impl Iterator<Item = Spot> + 'a {
-        let lie = move |groups: &Vec<Group>| {
+    /// Every way a stretch can lie nearest the side, the strip being free from `free` on.
+    fn ways(&self, at: usize, free: Length, limit: Length) -> Vec<Spot> {
+        let stretch = &self.stretches[at];
+        let end = stretch.row.end(&stretch.starts);
+        match stretch.stood {
+            Some(Stood::Cut) => vec![stretch.where_it_is(free.max(end + self.kerf))],
+            Some(Stood::Chalk) => {
+                vec![stretch.where_it_is(self.set_aside(free, end) + self.kerf)]
+            }
+            None => self.new_ways(at, free, self.limit(at, limit)),
+        }
+    }
+
+    /// How far a stretch may reach: to the next one that was there before, or the section's end.
+    fn limit(&self, at: usize, limit: Length) -> Length {
+        let later = self.stretches[at..].iter();
+        let mut stood = later.filter(|stretch| stretch.stood.is_some());
+        let next = stood.next().and_then(|next| next.starts.first());
+        next.map_or(limit, |&start| limit.min(start - self.kerf))
+    }
+
+    fn new_ways(&self, at: usize, free: Length, limit: Length) -> Vec<Spot> {
+        let stretch = &self.stretches[at];
+        let lie = |groups: &Vec<Group>| {
             let starts = stretch.row.nearest(groups, free, limit)?;
             let end = self.set_aside(free, stretch.row.end(&starts));
             (end <= limit).then_some(Spot {
@@ -104,7 +131,7 @@ impl Lane {
                 free: end + self.kerf,
             })
         };
-        stretch.groupings.iter().filter_map(lie)
+        stretch.groupings.iter().filter_map(lie).collect()
     }
 
     /// How far a stretch that ends at `end` keeps its strip: at least the shortest safe length,
@@ -117,9 +144,9 @@ impl Lane {
     /// `limit`.
     pub(super) fn is_pushed(&self, from: Length, limit: Length) -> bool {
         let mut free = from;
-        self.stretches.iter().all(|stretch| {
-            let mut ways = self.ways(stretch, free, limit);
-            let lies = ways.find(|way| way.starts == stretch.starts);
+        (0..self.stretches.len()).all(|at| {
+            let mut ways = self.ways(at, free, limit).into_iter();
+            let lies = ways.find(|way| way.starts == self.stretches[at].starts);
             free = lies.as_ref().map_or(free, |way| way.free);
             lies.is_some()
         })
@@ -169,10 +196,20 @@ impl Stretch {
         };
         let most: Vec<Length> = blanks.iter().map(|p| longest_flat(view, p)).collect();
         let span = |placed: &Placed| side.span((placed.blank.from, placed.blank.to));
+        let stood = blanks.iter().any(|placed| view.stood(placed.blank));
+        let all_cut = blanks.iter().all(|placed| view.is_cut(placed.blank));
         Stretch {
+            stood: stood.then_some(if all_cut { Stood::Cut } else { Stood::Chalk }),
             groupings: groupings(&row, &most, view.job.settings.allowances.shortest_safe),
             starts: blanks.iter().map(|placed| span(placed).0).collect(),
             row,
+        }
+    }
+
+    fn where_it_is(&self, free: Length) -> Spot {
+        Spot {
+            starts: self.starts.clone(),
+            free,
         }
     }
 
@@ -191,6 +228,37 @@ impl Stretch {
             .into_iter()
             .any(|((piece, start), sound)| start == sound && at_defect((piece, start)))
     }
+}
+
+/// The pieces cut from a strip and lost, each as a stretch that was there.
+fn lost(view: &View, strip: &[Placed], side: Side) -> Vec<Stretch> {
+    let Some(first) = strip.first() else {
+        return Vec::new();
+    };
+    let own = &first.section.strips[first.at[2]];
+    let here = |p: &&SawnPiece| {
+        !p.stands()
+            && (p.board, p.copy) == (first.planned.board, first.planned.copy)
+            && p.section == (first.section.from, first.section.to)
+            && p.strip == (own.low, own.high)
+    };
+    let pieces = view.sawn.into_iter().flat_map(|sawn| &sawn.pieces);
+    let stretch = |lost: &SawnPiece| {
+        let (from, to) = side.span((lost.blank.from, lost.blank.to));
+        Stretch {
+            stood: Some(Stood::Cut),
+            row: Row {
+                pieces: vec![Piece {
+                    long: to - from,
+                    blocked: Vec::new(),
+                }],
+                gaps: Vec::new(),
+            },
+            groupings: Vec::new(),
+            starts: vec![from],
+        }
+    };
+    pieces.into_iter().filter(here).map(stretch).collect()
 }
 
 /// Least and widest gap between neighbours of a stretch, the one nearer the hook end first.

@@ -1,5 +1,6 @@
 //! Good plans pass, and every way to spoil one is caught by the rule it breaks.
 
+mod begun;
 mod boards;
 mod cuts;
 mod defects;

@@ -103,6 +103,7 @@ fn a_short_stretch_that_is_cut_already_needs_no_length_of_its_strip() {
             fate: Fate::Cut,
         }],
         crosscuts: Vec::new(),
+        stays: Vec::new(),
     };
     let limits = Limits::default();
     assert_eq!(check_recut(&job, &plan, &sawn, false, &limits), Ok(()));
