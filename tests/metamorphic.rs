@@ -71,17 +71,12 @@ impl Change {
             Change::TurnPile => job.boards.reverse(),
             Change::SplitCopies => {
                 let split = |board: Board| {
-                    let one = move |copy: u32| Board {
+                    let one = |&copy: &u32| Board {
                         id: format!("{} {copy}", board.id),
                         copies: vec![1],
                         ..board.clone()
                     };
-                    board
-                        .copies
-                        .clone()
-                        .into_iter()
-                        .map(one)
-                        .collect::<Vec<_>>()
+                    board.copies.iter().map(one).collect::<Vec<_>>()
                 };
                 job.boards = std::mem::take(&mut job.boards)
                     .into_iter()

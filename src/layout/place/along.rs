@@ -180,7 +180,8 @@ impl Walk<'_> {
             states.push(State {
                 at,
                 from: at,
-                held: at == from || segment.hook_held.contains(&at),
+                held: (at == from && segment.grown != Grown::ToHook)
+                    || segment.hook_held.contains(&at),
                 must: false,
                 kept,
                 before: None,
@@ -279,14 +280,19 @@ impl Walk<'_> {
         }
         let beside = follow.is_some_and(|follow| follow.grows_back);
         let must = state.must || beside || (grown != grown_back);
-        let abuts = !grown && follow.is_some_and(|f| f.at == end + cuts.crosscut);
+        let abuts = !grown
+            && segment.grown != Grown::ToFar
+            && follow.is_some_and(|f| f.at == end + cuts.crosscut);
         let hangs = must && !self.anchored(nth, state, end, grown);
         (!hangs || abuts).then_some((kept, hangs))
     }
 
     /// Whether a section is anchored by itself or by what lies before it.
     fn anchored(&self, nth: usize, state: &State, end: i64, grown: bool) -> bool {
-        let far = self.segments[nth].far_held.contains(&state.at) || end == self.stock.to;
+        let segment = self.segments[nth];
+        // An end grown just far enough to keep an edge does not hold its own section.
+        let at_trim = end == self.stock.to && segment.grown != Grown::ToFar;
+        let far = segment.far_held.contains(&state.at) || at_trim;
         state.held || (!grown && far)
     }
 
@@ -310,7 +316,9 @@ impl Walk<'_> {
         State {
             at: follow.at,
             from,
-            held: !follow.grows_back && (chained || next.hook_held.contains(&follow.at)),
+            held: !follow.grows_back
+                && ((chained && next.grown != Grown::ToHook)
+                    || next.hook_held.contains(&follow.at)),
             must: hangs || grown,
             kept: 0.0,
             before: None,

@@ -123,7 +123,13 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     fn closed(&self) -> bool {
-        self.cost - self.bound <= CLOSED * self.cost.max(1.0)
+        self.closes(self.bound)
+    }
+
+    /// Whether a bound proves the best plan: by what that costs, and not by the price of what it does not make.
+    fn closes(&self, bound: f64) -> bool {
+        let cost = self.cost - self.best.penalty(self.problem);
+        self.cost - bound <= CLOSED * cost.max(1.0)
     }
 
     fn seconds_left(&self) -> f64 {

@@ -25,10 +25,10 @@ use super::super::master::{Columns, Relaxation, Solved};
 use super::super::pattern::Pattern;
 use super::super::problem::Problem;
 use super::super::state::State;
+use super::Search;
 use super::asked::{Asked, base};
 use super::listing::{Effort, LONG, Over};
 use super::pricer::{MOST_NODES, Pricer};
-use super::{CLOSED, Search};
 
 /// Parts worked on side by side; always so many, for equal answers on any number of threads.
 const BATCH: usize = 4;
@@ -134,7 +134,7 @@ impl<'a> Search<'_, 'a> {
     }
 
     fn beaten(&self, bound: f64) -> bool {
-        self.cost - bound <= CLOSED * self.cost.max(1.0)
+        self.closes(bound)
     }
 
     /// Works on parts side by side, and on what comes of each so many levels down: but for what is to wait,
