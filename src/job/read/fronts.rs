@@ -20,6 +20,7 @@ pub(super) const COLUMNS: Columns = Columns {
         "shape",
         "rise",
         "board",
+        "mode",
         "glue",
         "notes",
     ],
@@ -102,6 +103,7 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
     let grain = line.get("grain", faults, |cell| cell.choice());
     let space_after = line.get("space_after", faults, |cell| cell.distance());
     let shape = read_shape(line, height, faults);
+    let mode = line.get("mode", faults, |cell| cell.choice());
     Some(Front {
         name: name?,
         width: width?,
@@ -112,6 +114,8 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
         shape: shape?,
         board: line.some_text("board"),
         glue: false,
+        sawn: None,
+        mode,
         notes: line.text("notes"),
     })
 }

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::measure::Unit;
 use crate::plan::{End, Face, Fate};
+use crate::wood::Cut;
 
 /// The version of the format these rows describe.
 pub(super) const FORMAT: u32 = 1;
@@ -25,6 +26,16 @@ pub(super) struct PlanRow {
     /// Only where a board was cut through beside the plan.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub crosscuts: Vec<CrosscutRow>,
+    /// Only of fronts fitted to an opening for all seasons.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub fitted: Vec<FittedRow>,
+}
+
+/// How a front's wood was taken to be sawn when its size was fitted to its opening.
+#[derive(Serialize, Deserialize)]
+pub(super) struct FittedRow {
+    pub front: String,
+    pub cut: Cut,
 }
 
 /// A blank cut before the plan was made, with its section and strip.
