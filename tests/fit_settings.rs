@@ -20,7 +20,7 @@ fn job(toml: &str, fronts: &str, openings: &str) -> Job {
         )
         .with(
             OPENINGS_CSV,
-            format!("front,left,right,top,bottom,anchor,cut,bevel\n{openings}\n"),
+            format!("front,left,right,top,bottom,anchor,cut,bevel,pulls\n{openings}\n"),
         );
     let reading = files.parse().unwrap_or_else(|faults| panic!("{faults}"));
     reading.job
@@ -39,7 +39,7 @@ fn told(toml: &str, fronts: &str, openings: &str) -> String {
 }
 
 const FRONT: &str = "D,20,8,3/4,horizontal,";
-const OPENING: &str = "D,8,8,20,20,,,";
+const OPENING: &str = "D,8,8,20,20,,,,";
 
 #[test]
 fn a_job_whose_settings_all_count_is_told_nothing() {
@@ -69,7 +69,7 @@ fn an_anchor_at_an_end_of_the_grain_is_told() {
             idle,
             "{said}"
         );
-        let said = told(&toml("centre"), &front, &format!("D,8,8,20,20,{anchor},,"));
+        let said = told(&toml("centre"), &front, &format!("D,8,8,20,20,{anchor},,,"));
         assert_eq!(
             said.contains("openings.csv") && said.contains("no effect: the grain"),
             idle,
@@ -127,14 +127,14 @@ fn every_setting_that_does_nothing_is_told_at_its_place() {
         (
             "",
             FRONT,
-            "D,8,8,20,20,,quarter,",
+            "D,8,8,20,20,,quarter,,",
             "cut",
             "without `species`",
         ),
         (
             "[bevel]\nface = 1\nangle = 15\n",
             FRONT,
-            "D,8,8,20,20,,,no",
+            "D,8,8,20,20,,,no,",
             "face",
             "every front has its own bevel",
         ),
@@ -152,12 +152,26 @@ fn every_setting_that_does_nothing_is_told_at_its_place() {
             "end_share",
             "no front has two pulls",
         ),
+        (
+            "[pulls]\nspacing = 3\n",
+            FRONT,
+            "D,8,8,20,20,,,,0",
+            "[pulls]",
+            "no front has a pull",
+        ),
+        (
+            "[gaps]\nanchor = \"top\"\n",
+            FRONT,
+            OPENING,
+            "anchor",
+            "nothing is known of how wood moves",
+        ),
     ] {
         let said = told(toml, fronts, openings);
         assert!(said.contains(key) && said.contains(why), "{toml}: {said}");
     }
     let both = format!("species = \"cherry\"\n{CLIMATE}cut = \"rift\"\n");
-    let said = told(&both, FRONT, "D,8,8,20,20,,quarter,");
+    let said = told(&both, FRONT, "D,8,8,20,20,,quarter,,");
     assert!(
         said.contains("every front has its own in openings.csv"),
         "{said}"
@@ -191,7 +205,7 @@ fn advice_about_overlaps_works_when_it_is_followed() {
             0.75 * scale
         );
         let opening = format!(
-            "D,{0:.3},{0:.3},{1:.3},{1:.3},,,",
+            "D,{0:.3},{0:.3},{1:.3},{1:.3},,,,",
             8.0 * scale,
             20.0 * scale
         );
@@ -235,7 +249,7 @@ fn advice_about_overlaps_works_when_it_is_followed() {
 #[test]
 fn each_front_may_sit_its_own_way() {
     let fronts = "A,20,8,3/4,,overlay\nB,20,8,3/4,,\nC,20,8,3/4,,inset";
-    let openings = "A,8,8,20,20,,,\nB,8,8,20,20,,,\nC,8,8,20,20,,,";
+    let openings = "A,8,8,20,20,,,,\nB,8,8,20,20,,,,\nC,8,8,20,20,,,,";
     let sheet = sheet(&job("", fronts, openings));
     let widths: Vec<f64> = sheet.fronts.iter().map(|f| f.width().inches()).collect();
     // 20 in and 3/8 over at either side; 20 in less 1/16 at either side.
@@ -264,7 +278,7 @@ fn each_front_may_sit_its_own_way() {
 #[test]
 fn a_metric_job_meets_round_defaults() {
     let toml = "units = \"mm\"\n[bevel]\nface = 25\nangle = 15\n[pulls]\n";
-    let metric = job(toml, "D,500,200,20,horizontal,", "D,200,200,500,500,,,");
+    let metric = job(toml, "D,500,200,20,horizontal,", "D,200,200,500,500,,,,");
     let fitting = &metric.settings.fitting;
     let rule = fitting.pull_rule(metric.settings.unit);
     let bevel = fitting.bevel.as_ref().expect("a bevel");

@@ -120,7 +120,7 @@ impl FittedJob {
     ///
     /// # Errors
     /// As [`FittedJob::read`].
-    pub fn to_boards(&mut self, plan: &Plan) -> Result<bool, Faults> {
+    pub fn refit_to_boards(&mut self, plan: &Plan) -> Result<bool, Faults> {
         let before = self.reading.job.clone();
         self.refit(&plan::sawing(&before, plan))?;
         let sizes = |job: &Job| -> Vec<_> {

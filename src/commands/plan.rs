@@ -120,7 +120,7 @@ fn search_fitted(
         if order.request.time.is_some_and(spent) || watch.stop() {
             break;
         }
-        if !fitted.to_boards(&found.0)? {
+        if !fitted.refit_to_boards(&found.0)? {
             break;
         }
         let order = PlanOrder {

@@ -93,6 +93,8 @@ fn anchored(anchor: Anchor, grain: Grain) -> bool {
 const WRONG_WAY: &str = "wood moves across its grain only: top or bottom with horizontal grain, \
                          left or right with vertical grain";
 
+const UNMOVED: &str = "without `species` and [climate] nothing is known of how wood moves";
+
 fn anchors(job: &Job, found: &mut Faults) {
     let still = |grain: Grain| match grain {
         Grain::Horizontal => "the grain is horizontal, and the width does not change",
@@ -113,6 +115,14 @@ fn anchors(job: &Job, found: &mut Faults) {
         let why = format!("of front {}{more} {}", first.name, still(first.grain));
         tell(found, place, why, Some(WRONG_WAY));
     }
+    if wrong.is_empty()
+        && gaps.places.has("anchor")
+        && !job.openings.is_empty()
+        && !has_seasons(job)
+    {
+        let place = gaps.places.at(JOB_TOML, &["anchor"]);
+        tell(found, place, UNMOVED.to_owned(), None);
+    }
     for opening in &job.openings {
         let Some(anchor) = opening.anchor else {
             continue;
@@ -126,8 +136,7 @@ fn anchors(job: &Job, found: &mut Faults) {
             };
             tell(found, place(), why.to_owned(), Some(WRONG_WAY));
         } else if !has_seasons(job) {
-            let why = "without `species` and [climate] nothing is known of how it moves";
-            tell(found, place(), why.to_owned(), None);
+            tell(found, place(), UNMOVED.to_owned(), None);
         }
     }
 }
@@ -156,8 +165,7 @@ fn seasons(job: &Job, found: &mut Faults) {
     for opening in job.openings.iter().filter(|o| o.cut.is_some()) {
         if !has_seasons(job) {
             let place = opening.places.at(OPENINGS_CSV, &["cut"]);
-            let why = "without `species` and [climate] nothing is known of how it moves";
-            tell(found, place, why.to_owned(), None);
+            tell(found, place, UNMOVED.to_owned(), None);
         }
     }
 }
@@ -196,7 +204,10 @@ fn work(job: &Job, found: &mut Faults) {
         })
     };
     let most = (0..job.fronts.len()).map(count).max().unwrap_or(0);
-    if most < 2 && fitting.pull_places.has("end_share") {
+    if most == 0 && !job.fronts.is_empty() {
+        let place = fitting.pull_places.at(JOB_TOML, &["pulls"]);
+        tell(found, place, "no front has a pull".into(), None);
+    } else if most < 2 && fitting.pull_places.has("end_share") {
         let place = fitting.pull_places.at(JOB_TOML, &["end_share"]);
         tell(found, place, "no front has two pulls".into(), None);
     }

@@ -299,7 +299,13 @@ impl Workpiece {
 /// corners from the front's outline. Under an arch the upper corners are still to be sawn: there
 /// the piece's ends must run through them.
 pub fn farthest_off(made: &Workpiece, fitted: &[At; 4], arched: bool) -> f64 {
-    let made = made.stood();
+    let mut made = made.stood();
+    // Bottom on bottom, middle on middle: a front is no worse for lying a hair to one side.
+    let (left, right) = made.side(Side::Bottom);
+    let aside = (fitted[1].0 - apart(left, right)) / 2.0;
+    for corner in &mut made.corners {
+        corner.0 += aside;
+    }
     let nearest = |corner: At| {
         let all = made.corners.iter().map(|&p| apart(p, corner));
         all.fold(f64::MAX, f64::min)

@@ -79,7 +79,7 @@ pub fn front(sheet: &Sheet, fitted: &Fitted) -> Drawing {
 fn heading(sheet: &Sheet, index: usize, count: usize) -> String {
     let is = |mode: Mode| sheet.fronts.iter().any(|fitted| fitted.mode == mode);
     let what = match (is(Mode::Inset), is(Mode::Overlay)) {
-        (true, true) => "shims today around each front, or overlaps where the opening is dashed",
+        (true, true) => "shims today, or overlaps where dashed",
         (false, true) => "overlaps today around each front",
         _ => "shims today around each front",
     };

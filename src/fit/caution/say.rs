@@ -180,7 +180,7 @@ impl Caution {
                 reckoned.word(),
                 match typed {
                     true => "the seasons here are the board's",
-                    false => "the seasons here are the board's; plan again to fit the size to it",
+                    false => "the seasons here are the board's, the gaps of today are not",
                 }
             ),
             Caution::TooSteepToShim => "its wedges are too steep for a shim, whatever the order: \

@@ -40,7 +40,8 @@ pub const WEDGES: [&str; 4] = [
     "Wedges come off on a crosscut sled, in the order they stand: each shim is reckoned for the \
      front as the cuts before have left it. The edge named lies against the fence with a shim \
      behind its far end; the cut runs to nothing at the fence. What comes off at the other end \
-     is marked first, and the blade set to that mark.",
+     is marked first, and the blade set to that mark. Under an arch the ends are trimmed while \
+     the blank's top is still straight.",
     "The distance of a shim is measured along the fence, from the blade's cut to the near side of \
      the shim.",
     "Where the front does not reach that far, `on a batten`: a straight batten longer than the \

@@ -140,7 +140,7 @@ fn whole_numbers(words: &str) -> Vec<String> {
         let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit());
         let fraction = word.starts_with(|c: char| c.is_ascii_digit()) && word.contains('/');
         match whole.last_mut() {
-            Some(number) if fraction && digits(number) => {
+            Some(number) if fraction && digits(number.trim_start_matches('(')) => {
                 number.push(' ');
                 number.push_str(word);
             }

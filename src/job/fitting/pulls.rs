@@ -89,6 +89,7 @@ impl Section for Pulls {
         keys.size_or_none("spacing", &mut rule.spacing);
         keys.size("hole", &mut rule.hole);
         keys.length("clear", &mut rule.clear);
+        self.places.keep("pulls", keys.place_of("pulls"));
         if keys.has("end_share") {
             self.places.keep("end_share", keys.place_of("end_share"));
         }
