@@ -21,7 +21,8 @@ pub struct Wedge {
     /// A shim that sets the cut's angle, `fence` away from it: `shim / fence` is the tangent of
     /// how far the cut stands off square to the edge `to_fence`.
     pub shim: Length,
-    /// Along the sled's fence, from the blade's cut to the near side of the shim.
+    /// Along the sled's fence, from the front's corner beside the blade to the near side of the
+    /// shim.
     pub fence: Length,
     /// The edge that goes against the sled's fence, so that the shim at the far end takes more
     /// off the edge away from it.

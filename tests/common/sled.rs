@@ -2,10 +2,11 @@
 //! a fitting sheet asks for. Nothing here comes from the code under test.
 //!
 //! The sled's fence is a straight line square to the blade. A blank lies with one edge against
-//! it; a shim of a thickness stands behind that edge, its near side so far from the blade. The
-//! blank then touches the fence at its corner beside the blade and the shim at its near corner.
-//! An edge too short to reach the shim lies on a straight batten, which touches both instead. The
-//! blank is slid along until the blade is at the mark for what comes off at the far end.
+//! it; a shim of a thickness stands behind that edge, its near side so far from the blank's corner
+//! beside the blade. The blank then touches the fence at that corner and the shim at its near
+//! corner. An edge too short to reach the shim lies on a straight batten, which touches both
+//! instead. The blank is slid along until the blade is at the mark: for what comes off at the far
+//! end, or for where the cut runs out.
 #![allow(dead_code)]
 
 use serde_json::Value;
@@ -35,6 +36,9 @@ pub struct Cut {
     pub edge: Side,
     pub thick_end: Side,
     pub take_off: f64,
+    pub over: f64,
+    /// The blade is set to where the cut runs out, not to what comes off at the thick end.
+    pub by_end: bool,
     pub shim: f64,
     pub fence: f64,
     pub to_fence: Side,
@@ -74,6 +78,8 @@ impl Cut {
             edge: Side::named(&wedge["edge"]),
             thick_end: Side::named(&wedge["thick_end"]),
             take_off: number(&wedge["take_off"]),
+            over: number(&wedge["over"]),
+            by_end: false,
             shim: number(&wedge["shim"]),
             fence: number(&wedge["fence"]),
             to_fence: Side::named(&wedge["to_fence"]),
@@ -183,13 +189,16 @@ impl Workpiece {
         let laid = self.turned(quarters, !at_right);
         let thick = (cut.thick_end.quarters() + 4 - quarters) % 4;
         assert_eq!(thick, 2, "the thick end is away from the fence");
-        let mark = laid.mark(cut.take_off);
+        let mark = match cut.by_end {
+            true => laid.mark_down(cut.over),
+            false => laid.mark(cut.take_off),
+        };
         let along = match cut.by_line {
             true => {
                 let (foot, _) = laid.side(Side::Right);
                 sub(mark, foot)
             }
-            false => laid.blade(cut, mark),
+            false => laid.blade(cut),
         };
         let kept = laid.left_of_line(mark, along);
         let back = match at_right {
@@ -230,32 +239,32 @@ impl Workpiece {
         self.corners[first.expect("a lower right corner")]
     }
 
-    /// The blade's way through a mark on the blank as it lies, its edge below at the fence.
-    fn blade(&self, cut: &Cut, mark: At) -> At {
+    /// The spot on the right side so far from its upper end.
+    fn mark_down(&self, from_corner: f64) -> At {
+        // Mirrored about the way between the two sides, right is up and up is right.
+        let (up, right) = self.turned(3, true).mark(from_corner);
+        (right, up)
+    }
+
+    /// The blade's way on the blank as it lies, its edge below at the fence.
+    fn blade(&self, cut: &Cut) -> At {
         let (left, right) = self.side(Side::Bottom);
         let pivot = self.lower_right();
         assert!(cut.shim >= 0.0, "a shim has a thickness");
-        let reaches = apart(left, pivot) >= cut.fence - 1e-6;
+        let reaches = apart(left, pivot) >= cut.fence * 0.99;
         assert!(reaches || cut.batten, "the edge ends before the shim");
         // Where a cut left a sliver of the old edge, the corner lies a hair off the edge's line.
-        let off = left_of(left, right, pivot);
+        let off = if cut.batten {
+            0.0
+        } else {
+            left_of(left, right, pivot)
+        };
+        // On the sled the edge falls towards the blade by this; seen from the blank, the blade
+        // leans towards the blank by as much.
+        let tilt = ((cut.shim + off) / cut.fence).atan();
         let edge = sub(right, left);
-        // How far that corner reaches beyond the blade depends on the angle, and the angle on it:
-        // a few rounds settle both.
-        let mut beyond = 0.0;
-        let mut way = (0.0, 1.0);
-        for _ in 0..20 {
-            let tilt = match cut.batten {
-                true => (cut.shim / cut.fence).atan(),
-                false => ((cut.shim + off) / (cut.fence + beyond)).atan(),
-            };
-            // On the sled the edge falls towards the blade by `tilt`; seen from the blank, the
-            // blade leans towards the blank by as much.
-            let along = edge.1.atan2(edge.0) + std::f64::consts::FRAC_PI_2 + tilt;
-            way = (along.cos(), along.sin());
-            beyond = -cross(way, sub(pivot, mark));
-        }
-        way
+        let along = edge.1.atan2(edge.0) + std::f64::consts::FRAC_PI_2 + tilt;
+        (along.cos(), along.sin())
     }
 
     /// What lies to the left of a line.

@@ -39,14 +39,14 @@ pub const ORDER_OF_WORK: [&str; 5] = [
 pub const WEDGES: [&str; 4] = [
     "Wedges come off on a crosscut sled, in the order they stand: each shim is reckoned for the \
      front as the cuts before have left it. The edge named lies against the fence with a shim \
-     behind its far end; the cut runs to nothing at the fence. What comes off at the other end \
-     is marked first, and the blade set to that mark. Under an arch the ends are trimmed while \
-     the blank's top is still straight.",
-    "The distance of a shim is measured along the fence, from the blade's cut to the near side of \
-     the shim.",
+     behind its far end; the cut runs to nothing at the fence, and the blade is set to that. What \
+     comes off at the other end is marked first and shows whether the angle is right. Under an \
+     arch the ends are trimmed while the blank's top is still straight.",
+    "The distance of a shim is measured along the fence, from the front's corner beside the blade \
+     to the near side of the shim.",
     "Where the front does not reach that far, `on a batten`: a straight batten longer than the \
-     distance lies between fence and front, one end at the cut, the shim behind the other. The \
-     front is clamped to the sled, never held by hand.",
+     distance lies between fence and front, one end beside the blade, the shim so far from that \
+     end behind the other. The front is clamped to the sled, never held by hand.",
     "What is too long for the sled, or stands on an edge too short to hold it, is marked instead, \
      from what comes off at one end to nothing at the other, and planed to the line.",
 ];

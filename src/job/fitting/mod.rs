@@ -93,7 +93,8 @@ impl Section for Sled {
 /// What the maker's own jigs are like.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sled {
-    /// From the saw's cut to where a shim is put in, along the crosscut sled's fence.
+    /// Along the crosscut sled's fence, from the front's corner beside the blade to the near side of
+    /// a shim.
     pub fence: Length,
     /// Longest trammel the shop has room to swing.
     pub trammel: Length,
