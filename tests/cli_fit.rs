@@ -126,3 +126,106 @@ fn woods_lists_species_with_their_source() {
         .code(2)
         .stdout(contains("No species"));
 }
+
+/// Change in size for each per cent of moisture, black cherry: Wood Handbook, FPL-GTR-190, Table
+/// 13-5: radial 0.00126 (quarter sawn), tangential 0.00248 (flat sawn).
+const CHERRY: [(&str, f64); 2] = [("quarter", 0.00126), ("flat", 0.00248)];
+
+/// A shop of one board, sawn as said, for one drawer front; what is typed beside its opening.
+fn one_board(cut: &str, typed: &str) -> TempDir {
+    let folder = shop(OPENINGS);
+    let write = |name: &str, text: String| fs::write(folder.path().join(name), text).unwrap();
+    let climate = "[climate]\nmoisture = 7\ndriest_temperature = 68\ndriest_humidity = 30\n\
+                   wettest_temperature = 75\nwettest_humidity = 65\n";
+    write("job.toml", format!("species = \"cherry\"\n{climate}"));
+    write(
+        "boards.csv",
+        format!("board,length,width,thickness,tone,cut\nB1,96,9 1/2,5/4,medium,{cut}\n"),
+    );
+    write(
+        "fronts.csv",
+        "front,width,height,thickness\nD1,20,8,7/8\n".into(),
+    );
+    write(
+        "openings.csv",
+        format!("front,left,right,top,bottom,cut\nD1,8 1/8,8 1/8,20 1/8,20 1/8,{typed}\n"),
+    );
+    folder
+}
+
+fn fitted(shop: &TempDir) -> serde_json::Value {
+    let done = run(shop.path(), &["fit", ".", "--json"]).code(0);
+    serde_json::from_slice(&done.get_output().stdout).unwrap()
+}
+
+/// Growth by the published coefficient of the board's own cut, and half of it at top and bottom
+/// beside the least gap of 1/32; the plan's blank is the fitted size and the allowance, so that
+/// sheet and plan speak of one front.
+#[test]
+fn a_front_moves_as_the_board_is_sawn_that_the_plan_cuts_it_from() {
+    for (cut, coefficient) in CHERRY {
+        let shop = one_board(cut, "");
+        run(shop.path(), &["plan", ".", "--time", "5", "--quiet"]).code(0);
+        let read = |name: &str| fs::read_to_string(shop.path().join("out").join(name)).unwrap();
+        let planned: serde_json::Value = serde_json::from_str(&read("fit.json")).unwrap();
+        let sheet = fitted(&shop);
+        assert_eq!(planned, sheet);
+        let front = &sheet["fronts"][0];
+        assert_eq!(front["cut"], cut);
+        let number = |value: &serde_json::Value| value.as_f64().unwrap();
+        let height = number(&front["height"]);
+        let [today, _, damp] = [0, 1, 2].map(|i| number(&front["moisture"][i]));
+        let growth = height * coefficient * (damp - today);
+        let told = number(&front["seasons"][2]["growth"]);
+        assert!((told - growth).abs() < 2e-3 * growth, "{told} {growth}");
+        let gap = number(&front["seasons"][0]["gaps"]["top"]);
+        assert!((gap - 1.0 / 32.0 - growth / 2.0).abs() < 1e-4, "{gap}");
+        let plan: serde_json::Value = serde_json::from_str(&read("plan.json")).unwrap();
+        let blank = &plan["boards"][0]["sections"][0]["strips"][0]["blanks"][0];
+        let wide = number(&blank["high"]) - number(&blank["low"]);
+        assert!((wide - height - 0.25).abs() < 1e-6, "{wide} {height}");
+    }
+}
+
+#[test]
+fn a_typed_cut_that_the_board_contradicts_is_told() {
+    let shop = one_board("flat", "quarter");
+    assert!(!fitted(&shop).to_string().contains("sawn_otherwise"));
+    run(shop.path(), &["plan", ".", "--time", "5", "--quiet"]).code(0);
+    let sheet = fitted(&shop);
+    assert_eq!(sheet["fronts"][0]["cut"], "flat");
+    let words = sheet["fronts"][0]["cautions"].to_string();
+    assert!(
+        words.contains("board B1 is flat sawn, and what is written for this front says quarter"),
+        "{words}"
+    );
+    let agreed = one_board("quarter", "quarter");
+    run(agreed.path(), &["plan", ".", "--time", "5", "--quiet"]).code(0);
+    assert!(!fitted(&agreed).to_string().contains("sawn_otherwise"));
+}
+
+/// A plan made for these sizes holds in the commands that follow it.
+#[test]
+fn a_recut_finds_the_fronts_as_they_were_planned() {
+    let shop = one_board("quarter", "");
+    run(shop.path(), &["plan", ".", "--time", "5", "--quiet"]).code(0);
+    run(shop.path(), &["recut", "."])
+        .code(0)
+        .stdout(contains("nothing to change").or(contains("Nothing to change")));
+}
+
+#[test]
+fn settings_without_effect_are_told_by_check_and_fit() {
+    let shop = one_board("flat", "");
+    let toml = fs::read_to_string(shop.path().join("job.toml")).unwrap();
+    fs::write(
+        shop.path().join("job.toml"),
+        format!("{toml}[gaps]\nanchor = \"left\"\n"),
+    )
+    .unwrap();
+    for command in ["check", "fit"] {
+        run(shop.path(), &[command, "."])
+            .code(0)
+            .stderr(contains("it has no effect: of front D1"));
+    }
+}

@@ -253,11 +253,10 @@ proptest! {
             &format!("D,{left:.6},{right:.6},{top:.6},{bottom:.6},{up:.6},"),
         );
         let front = only(&job);
-        let opening = front.opening.expect("an opening").outline;
+        let fitted = front.opening.expect("an opening");
+        let (opening, at) = (fitted.outline, fitted.stands);
         let today = front.movement.gaps(Season::Today);
         let corner = front.outline.quad.corners();
-        // The front stands in its opening with its bottom and left gaps.
-        let (_, at) = opening.inset(&today).expect("room");
         for point in corner {
             let place = grainrow::fit::Point::new(point.x + at.x, point.y + at.y);
             let clear = opening.clearances(place);

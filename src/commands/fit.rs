@@ -1,11 +1,13 @@
 //! `fit`: openings to finished fronts, and the sheet that goes to the bench.
 
+use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::{Failure, Output, write_all};
 use crate::draw;
-use crate::fit::{self, Sheet};
-use crate::job::{Faults, JobFiles, Needs, Reading};
+use crate::fit::{self, Sawing, Sheet};
+use crate::job::{Faults, Front, Job, JobFiles, Needs, Reading};
+use crate::plan::{self, Plan};
 
 /// A job's fronts, fitted, and what was written.
 #[derive(Clone, Debug)]
@@ -21,37 +23,128 @@ pub struct FittedFronts {
 }
 
 /// Fits every front of the job in `folder` and writes the fitting sheet to `out` (`out` in the
-/// job's folder when not given).
+/// job's folder when not given). With a plan there, fronts move as the boards are sawn that it
+/// cuts them from.
 ///
 /// # Errors
 /// [`Failure::Faults`] with every fault, or when the sheet can't be written.
 pub fn fit(folder: &Path, out: Option<&Path>) -> Result<FittedFronts, Failure> {
     let reading = JobFiles::read(folder)?.parse_for(Needs::Fronts)?;
-    let sheet = fit::fit(&reading.job)?;
-    let outputs = outputs(&sheet);
     let out = out.map_or_else(|| folder.join("out"), Path::to_path_buf);
+    let sheet = fit::fit_planned(&reading.job, &of_plan(&reading.job, &out))?;
+    let outputs = outputs(&sheet);
     write_all(&out, &outputs)?;
     Ok(FittedFronts {
+        findings: with_idle(&reading.job, reading.findings),
         sheet,
-        findings: reading.findings,
         out,
         files: outputs.into_iter().map(|(name, _)| name).collect(),
     })
 }
 
-/// Reads the job in a folder for planning, or for buying when it need not have boards: its fronts that have a measured opening are at their
-/// fitted sizes, and the sheet that says how comes with it.
+/// What the plan in a folder says of the fronts' wood; nothing when there is none.
+fn of_plan(job: &Job, out: &Path) -> Sawing {
+    let text = fs::read_to_string(out.join("plan.json"));
+    text.map_or_else(
+        |_| Sawing::default(),
+        |text| plan::sawing_from_json(job, &text),
+    )
+}
+
+/// Findings, and the fitting settings that do nothing.
+fn with_idle(job: &Job, mut findings: Faults) -> Faults {
+    for fault in &fit::idle(job) {
+        findings.push(fault.clone());
+    }
+    findings
+}
+
+/// A job read for planning: its fronts that have a measured opening are at their fitted sizes.
+pub(super) struct FittedJob {
+    /// The job, fitted.
+    pub reading: Reading,
+    /// The sheet that says how; nothing when there is nothing to fit.
+    pub sheet: Option<Sheet>,
+    /// The fronts as drawn.
+    drawn: Job,
+}
+
+/// Reads the job in a folder for planning, or for buying when it need not have boards: its fronts
+/// that have a measured opening are at their fitted sizes, and the sheet that says how comes with
+/// it.
 ///
 /// # Errors
 /// Every fault found in reading or in fitting.
 pub(super) fn read_fitted(folder: &Path, needs: Needs) -> Result<(Reading, Option<Sheet>), Faults> {
-    let reading = JobFiles::read(folder)?.parse_for(needs)?;
-    if reading.job.openings.is_empty() && reading.job.settings.fitting.arches.is_empty() {
-        return Ok((reading, None));
+    let fitted = FittedJob::read(folder, needs, None)?;
+    Ok((fitted.reading, fitted.sheet))
+}
+
+impl FittedJob {
+    /// Reads the job in a folder; with the folder of a plan, sizes are what that plan was made
+    /// for.
+    ///
+    /// # Errors
+    /// Every fault found in reading or in fitting.
+    pub fn read(folder: &Path, needs: Needs, out: Option<&Path>) -> Result<FittedJob, Faults> {
+        let reading = JobFiles::read(folder)?.parse_for(needs)?;
+        let drawn = reading.job.clone();
+        let findings = with_idle(&drawn, reading.findings);
+        let reading = Reading {
+            findings,
+            ..reading
+        };
+        let mut fitted = FittedJob {
+            reading,
+            sheet: None,
+            drawn,
+        };
+        let sawing = out.map(|out| of_plan(&fitted.drawn, out));
+        fitted.refit(&sawing.unwrap_or_default())?;
+        Ok(fitted)
     }
-    let sheet = fit::fit(&reading.job)?;
-    let job = fit::with_fitted_sizes(&reading.job, &sheet);
-    Ok((Reading { job, ..reading }, Some(sheet)))
+
+    fn refit(&mut self, sawing: &Sawing) -> Result<(), Faults> {
+        let drawn = &self.drawn;
+        if drawn.openings.is_empty() && drawn.settings.fitting.arches.is_empty() {
+            return Ok(());
+        }
+        let sheet = fit::fit_planned(drawn, sawing)?;
+        self.reading.job = fit::with_fitted_sizes(drawn, &sheet);
+        self.sheet = Some(sheet);
+        Ok(())
+    }
+
+    /// Fits the fronts again to the boards a plan cuts them from. Tells whether a size changed:
+    /// then the plan is not one for these fronts.
+    ///
+    /// # Errors
+    /// As [`FittedJob::read`].
+    pub fn refit_to_boards(&mut self, plan: &Plan) -> Result<bool, Faults> {
+        let before = self.reading.job.clone();
+        self.refit(&plan::sawing(&before, plan))?;
+        let sizes = |job: &Job| -> Vec<_> {
+            let size = |front: &Front| (front.width, front.height);
+            job.fronts.iter().map(size).collect()
+        };
+        Ok(sizes(&self.reading.job) != sizes(&before))
+    }
+
+    /// The sheet for a plan that these sizes were planned for: fronts move as their boards do.
+    ///
+    /// # Errors
+    /// As [`FittedJob::read`].
+    pub fn sheet_for(&self, plan: &Plan) -> Result<Option<Sheet>, Faults> {
+        if self.sheet.is_none() {
+            return Ok(None);
+        }
+        let job = &self.reading.job;
+        let sawing = Sawing {
+            reckoned: job.fronts.iter().map(|front| front.sawn).collect(),
+            ..plan::sawing(job, plan)
+        };
+        fit::fit_planned(&self.drawn, &sawing).map(Some)
+    }
 }
 
 /// The sheet's files.

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
 use super::disk::Real;
+use super::fit::FittedJob;
 use super::{Failure, Output, estimate, fit, mark, outputs, shelf};
 use crate::job::{Job, Needs, Reading};
 use crate::layout::{self, Request, Watch};
@@ -48,17 +49,20 @@ pub struct Planned {
 /// # Errors
 /// Any [`Failure`]; nothing is written unless all of it can be.
 pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
-    let (reading, fitting) = fit::read_fitted(&order.folder, Needs::Boards)?;
+    let mut fitted = FittedJob::read(&order.folder, Needs::Boards, None)?;
+    let reading = &fitted.reading;
     let request = &order.request;
     let priced = reading.job.boards.iter().any(|board| board.price.is_some());
     if request.by_money && !priced {
         return Err(Failure::NoPrices);
     }
-    if mark::is_begun(&reading) && !order.force {
+    if mark::is_begun(reading) && !order.force {
         return Err(Failure::AlreadyBegun);
     }
     let begun = Instant::now();
-    let (plan, ways) = search(&reading.job, order, watch);
+    let (plan, ways) = search_fitted(&mut fitted, order, watch)?;
+    let fitting = fitted.sheet_for(&plan)?;
+    let reading = fitted.reading;
     let time = time_left(request.time, begun);
     let nearest = ways::nearest(&reading.job, request, &plan, time, watch);
     if !nearest.is_empty() {
@@ -96,6 +100,39 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         out,
         files,
     })
+}
+
+/// Rounds of planning and fitting, at the most.
+const ROUNDS: u32 = 4;
+
+/// Plans, and fits the fronts to the boards they come from: wood that moves less needs less of a
+/// gap, so that a front may be a little larger. Repeated until sizes and boards go together, or
+/// half of the time has gone; what then still moves otherwise is told on the fitting sheet.
+fn search_fitted(
+    fitted: &mut FittedJob,
+    order: &PlanOrder,
+    watch: &dyn Watch,
+) -> Result<(Plan, Option<Ways>), Failure> {
+    let begun = Instant::now();
+    let mut found = search(&fitted.reading.job, order, watch);
+    for _ in 1..ROUNDS {
+        let spent = |time: Duration| begun.elapsed() > time / 2;
+        if order.request.time.is_some_and(spent) || watch.stop() {
+            break;
+        }
+        if !fitted.refit_to_boards(&found.0)? {
+            break;
+        }
+        let order = PlanOrder {
+            request: Request {
+                time: time_left(order.request.time, begun),
+                ..order.request.clone()
+            },
+            ..order.clone()
+        };
+        found = search(&fitted.reading.job, &order, watch);
+    }
+    Ok(found)
 }
 
 /// The best plan, and those to choose from when asked for.

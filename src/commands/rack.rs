@@ -41,9 +41,10 @@ pub struct RackLine {
 /// # Errors
 /// Any [`Failure`].
 pub fn rack_of(folder: &Path, out: Option<&Path>) -> Result<Racked, Failure> {
-    let reading = super::fit::read_fitted(folder, crate::job::Needs::Boards)?.0;
     let out = out.map_or_else(|| folder.join("out"), Path::to_owned);
     shelf::settle(&Real, &out)?;
+    let needs = crate::job::Needs::Boards;
+    let reading = super::fit::FittedJob::read(folder, needs, Some(&out))?.reading;
     let job = &reading.job;
     let (_, earlier) = present(job, &out)?;
     let sawn = begun(job, &earlier.plan, &earlier.sawn, &reading.done).map_err(Failure::Begun)?;

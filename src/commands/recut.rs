@@ -4,6 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, Real};
+use super::fit::FittedJob;
 use super::{Failure, fit, outputs, shelf};
 use crate::draw::Progress;
 use crate::job::{Job, Needs, Reading};
@@ -70,9 +71,10 @@ pub(super) fn recut_on(
     order: &RecutOrder,
     watch: &dyn Watch,
 ) -> Result<Recutting, Failure> {
-    let (reading, fitting) = fit::read_fitted(&order.folder, Needs::Boards)?;
     let out = order.out();
     shelf::settle(disk, &out)?;
+    let fitted = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?;
+    let reading = &fitted.reading;
     let job = &reading.job;
     let (before, earlier) = present(job, &out)?;
     let sawn = begun(job, &earlier.plan, &earlier.sawn, &reading.done).map_err(Failure::Begun)?;
@@ -100,6 +102,7 @@ pub(super) fn recut_on(
             sawn: &recut.sawn,
             anew: &anew,
         };
+        let fitting = fitted.sheet_for(&recut.plan)?;
         let extras = Extras {
             fitting: fitting.as_ref(),
             progress: Some(progress),
@@ -111,7 +114,7 @@ pub(super) fn recut_on(
         shelf::replace(disk, &out, &outputs)?;
     }
     Ok(Recutting {
-        reading,
+        reading: fitted.reading,
         recut,
         changes,
         out,
@@ -144,9 +147,9 @@ pub fn undo(order: &RecutOrder) -> Result<Undone, Failure> {
 
 /// The same on a disk that may fail.
 pub(super) fn undo_on(disk: &dyn Disk, order: &RecutOrder) -> Result<Undone, Failure> {
-    let (reading, _) = fit::read_fitted(&order.folder, Needs::Boards)?;
     let out = order.out();
     shelf::settle(disk, &out)?;
+    let reading = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?.reading;
     let job = &reading.job;
     let (_, now) = present(job, &out)?;
     let (number, files) = shelf::earlier(&out)?;

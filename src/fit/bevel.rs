@@ -25,6 +25,8 @@ pub struct Flat {
     pub width: Length,
     /// Bottom to top; to the crest when arched.
     pub height: Length,
+    /// Bottom to top where it is lowest.
+    pub lowest: Length,
 }
 
 impl Bevel {
@@ -59,19 +61,27 @@ impl Bevel {
         thickness - self.drop
     }
 
-    /// The flat it leaves; a side of zero or less means that it meets itself.
-    pub fn flat(&self, outline: &Outline, on: &Edges<bool>) -> Flat {
-        let taken = |edges: [bool; 2]| self.face * edges.iter().filter(|&&e| e).count() as i64;
-        // The narrowest place counts: at whichever end the sides are closer.
-        let sides = outline.quad.sides();
-        let width = sides.bottom.min(outline.width());
-        let width = match outline.arc {
-            Some(_) => width,
-            None => width.min(sides.top),
+    /// The flat it leaves; nothing when bevels meet at any height of the front, as those from
+    /// the bottom and from a falling arch may do at its lower side.
+    pub fn flat(&self, outline: &Outline, on: &Edges<bool>) -> Option<Flat> {
+        let by = on.map(|on| if on { self.face.mm() } else { 0.0 });
+        let (inner, _) = outline.inset(&by)?;
+        let sides = inner.quad.sides();
+        let corners = [inner.quad.upper_left.y, inner.quad.upper_right.y];
+        let narrow = match inner.arc {
+            Some(_) => sides.bottom.min(inner.width()),
+            None => sides.bottom.min(sides.top),
         };
-        Flat {
-            width: Length::from_mm(width) - taken([on.left, on.right]),
-            height: Length::from_mm(outline.height()) - taken([on.bottom, on.top]),
-        }
+        Some(Flat {
+            width: Length::from_mm(narrow),
+            height: Length::from_mm(inner.height()),
+            lowest: Length::from_mm(corners[0].min(corners[1])),
+        })
+    }
+
+    /// How long a blade must be above the table to cut it: the front stands on its edge, and the
+    /// blade leans.
+    pub fn blade(&self) -> Length {
+        Length::from_mm(self.face.mm() / self.angle.to_radians().cos())
     }
 }

@@ -5,11 +5,12 @@ use super::bevel::{Bevel, Flat};
 use super::caution::Caution;
 use super::opening::Solved;
 use super::outline::Outline;
+use super::point::Point;
 use super::pulls::PullMarks;
 use super::reveal::Reveal;
 use super::season::{Movement, Seasons};
 use super::wedge::Wedge;
-use crate::job::{Edges, Grain, Measured};
+use crate::job::{Edges, Grain, Measured, Mode};
 use crate::measure::Length;
 use crate::wood::Cut;
 
@@ -24,19 +25,25 @@ pub struct Fitted {
     pub thickness: Length,
     /// Which way its grain goes.
     pub grain: Grain,
+    /// Whether it sits inside its opening or covers the frame around it.
+    pub mode: Mode,
     /// The opening it was fitted to; without one its outline is as drawn.
     pub opening: Option<FittedOpening>,
     /// The finished front on the day of fitting.
     pub outline: Outline,
     /// Its wood's moisture through the year, when a climate and a species are given.
     pub seasons: Option<Seasons>,
-    /// How its wood was sawn, as far as known.
+    /// How its wood is sawn, as far as known.
     pub cut: Option<Cut>,
+    /// How it was taken to be sawn when its size was reckoned; nothing without a climate.
+    pub reckoned: Option<Cut>,
+    /// The caution about that, if any.
+    pub(super) sawn_otherwise: Option<Caution>,
     /// What the seasons do to it.
     pub movement: Movement,
     /// The gap between it and a neighbour, when it is an overlay and the divider is known.
     pub reveal: Option<Reveal>,
-    /// What comes off its rectangular blank.
+    /// What comes off its rectangular blank, in the order it is cut.
     pub wedges: Vec<Wedge>,
     /// Its bevel.
     pub bevel: Option<FittedBevel>,
@@ -59,6 +66,11 @@ pub struct FittedOpening {
     pub solved: Solved,
     /// Its outline.
     pub outline: Outline,
+    /// Where the front's lower left corner stands on the day of fitting, from the opening's.
+    pub stands: Point,
+    /// How much more than asked for a front covers at the most: one that covers a leaning opening
+    /// is square itself.
+    pub extra: Edges<f64>,
 }
 
 /// A front's bevel.
@@ -70,8 +82,8 @@ pub struct FittedBevel {
     pub on: Edges<bool>,
     /// Thickness left at those edges.
     pub edge_left: Length,
-    /// The flat left in the middle of the face.
-    pub flat: Flat,
+    /// The flat left in the middle of the face; nothing when the bevels meet anywhere.
+    pub flat: Option<Flat>,
 }
 
 /// The curve over a front's top.
@@ -105,7 +117,7 @@ impl Fitted {
         Length::from_mm(self.outline.width())
     }
 
-    /// Whether its corners are those of its blank, within 1/64 in.
+    /// Whether its sides, and a straight top, are square to its bottom.
     pub fn is_square(&self) -> bool {
         self.wedges.is_empty()
     }

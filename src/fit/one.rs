@@ -1,21 +1,21 @@
 //! Fitting one front: opening, seasons, outline, then what is done to it.
 
 use super::arc::Arc;
-use super::fitted::{Fitted, FittedOpening};
-use super::opening::solve;
+use super::caution::Caution;
+use super::fitted::Fitted;
 use super::outline::Outline;
 use super::over::Over;
+use super::placed::{gaps_of, to_opening};
 use super::point::Point;
 use super::quad::Quad;
 use super::reveal::Reveal;
+use super::sawing::{Sawing, Sawn, pinned};
 use super::season::{Movement, Seasons};
 use super::trouble::FitTrouble;
 use super::watch;
 use super::wedge::wedges;
 use super::work;
-use crate::job::{
-    Edges, FRONTS_CSV, Fault, Front, Grain, JOB_TOML, Job, Mode, OPENINGS_CSV, Opening, Places,
-};
+use crate::job::{FRONTS_CSV, Fault, Front, JOB_TOML, Job, Opening, Places};
 use crate::measure::Length;
 use crate::wood::{self, Cut};
 
@@ -23,34 +23,53 @@ use crate::wood::{self, Cut};
 ///
 /// # Errors
 /// Its first fault, at the cell or key it comes from.
-pub(super) fn fit_one(job: &Job, index: usize, opening: Option<&Opening>) -> Result<Fitted, Fault> {
+pub(super) fn fit_one(
+    job: &Job,
+    index: usize,
+    opening: Option<&Opening>,
+    sawing: &Sawing,
+) -> Result<Fitted, Fault> {
     let front = &job.fronts[index];
     let over = Over::of(job, front);
     sides_under(job, front, &over)?;
-    let cut = cut_of(job, front, opening);
-    let seasons = seasons(job, front, cut);
+    let sawn = sawing.of(job, index, opening);
+    let moving = seasons(job, front, sawn.real);
+    let seasons = seasons(job, front, sawn.size);
     let (opened, outline, movement) = match opening {
-        Some(opening) => to_opening(job, front, &over, opening, seasons)?,
-        None => as_drawn(job, front, &over, seasons)?,
+        Some(opening) => {
+            let placed = to_opening(job, front, &over, opening, seasons)?;
+            (Some(placed.opening), placed.outline, placed.movement)
+        }
+        None => {
+            let (outline, movement) = as_drawn(job, front, &over, seasons)?;
+            (None, outline, movement)
+        }
     };
+    let mode = gaps_of(job, front).mode;
     let mut fitted = Fitted {
         front: index,
         name: front.name.clone(),
         thickness: front.thickness,
         grain: front.grain,
+        mode,
         opening: opened,
         outline,
-        seasons,
-        cut,
-        movement,
-        reveal: opening.and_then(|_| Reveal::of(&job.settings.fitting.gaps)),
+        seasons: moving,
+        cut: sawn.real,
+        reckoned: sawn
+            .size
+            .or_else(|| job.settings.fitting.climate.as_ref().map(|c| c.cut)),
+        movement: movement.with(moving),
+        reveal: opened.and_then(|o| Reveal::of(&job.settings.fitting.gaps, mode, o.extra)),
         wedges: wedges(&outline, job.settings.fitting.sled.fence),
         bevel: work::bevel(job, front, opening, &outline)?,
         arch: work::arch(job, &over, &outline, opened.as_ref()),
-        pulls: work::pulls(job, opening, &over, &outline),
+        pulls: work::pulls(job, opening, &over, &outline, None),
+        sawn_otherwise: None,
         cautions: Vec::new(),
         notes: opening.map(|o| o.notes.clone()).unwrap_or_default(),
     };
+    fitted.sawn_otherwise = sawn_otherwise(job, &sawn);
     fitted.cautions = watch::cautions(job, front, &over, &fitted);
     Ok(fitted)
 }
@@ -73,69 +92,12 @@ fn sides_under(job: &Job, front: &Front, over: &Over<'_>) -> Result<(), Fault> {
     Err(Fault::new(arch.places.at(JOB_TOML, &["rise"]), trouble))
 }
 
-type Placed = (Option<FittedOpening>, Outline, Movement);
-
-fn to_opening(
-    job: &Job,
-    front: &Front,
-    over: &Over<'_>,
-    opening: &Opening,
-    seasons: Option<Seasons>,
-) -> Result<Placed, Fault> {
-    let gaps = &job.settings.fitting.gaps;
-    let ruler = job.settings.ruler();
-    let at = |columns: &[&'static str]| opening.places.at(OPENINGS_CSV, columns);
-    let solved = solve(&opening.measured, &over.drawn(front)).map_err(|why| {
-        let column = why.suspect.measure.column();
-        Fault::new(at(&[column]), FitTrouble::NoQuad { why, ruler })
-    })?;
-    let inside = outline_over(&solved.quad, over)
-        .map_err(|across| Fault::new(at(&["top"]), FitTrouble::arch(front, across, ruler)))?;
-    let across = match front.grain {
-        Grain::Horizontal => inside.height(),
-        Grain::Vertical => inside.width(),
-    };
-    let anchor = opening.anchor.unwrap_or(gaps.anchor);
-    let movement = Movement::reckon(
-        across,
-        front.grain,
-        gaps,
-        anchor.shares(front.grain),
-        seasons,
-    );
-    let sign = match gaps.mode {
-        Mode::Inset => 1.0,
-        Mode::Overlay => -1.0,
-    };
-    let (outline, _) = inside
-        .inset(&movement.today.map(|gap| sign * gap))
-        .filter(|_| movement.across > 0.0)
-        .ok_or_else(|| {
-            let front = front.name.clone();
-            let narrow = narrower(&inside, &movement.today);
-            Fault::new(at(&[narrow]), FitTrouble::GapsTooWide { front })
-        })?;
-    let opened = FittedOpening {
-        measured: opening.measured,
-        solved,
-        outline: inside,
-    };
-    Ok((Some(opened), outline, movement))
-}
-
-/// The column of the size that the gaps eat up.
-fn narrower(inside: &Outline, gaps: &Edges<f64>) -> &'static str {
-    let height = inside.quad.sides().left - gaps.top - gaps.bottom;
-    let width = inside.quad.sides().bottom - gaps.left - gaps.right;
-    if height < width { "left" } else { "bottom" }
-}
-
 fn as_drawn(
     job: &Job,
     front: &Front,
     over: &Over<'_>,
     seasons: Option<Seasons>,
-) -> Result<Placed, Fault> {
+) -> Result<(Outline, Movement), Fault> {
     let gaps = &job.settings.fitting.gaps;
     let ruler = job.settings.ruler();
     let drawn = over.drawn(front);
@@ -153,11 +115,11 @@ fn as_drawn(
         .map_err(|across| Fault::new(place, FitTrouble::arch(front, across, ruler)))?;
     let shares = gaps.anchor.shares(front.grain);
     let movement = Movement::of_size(front.across().mm(), shares, seasons);
-    Ok((None, outline, movement))
+    Ok((outline, movement))
 }
 
 /// Puts the curve over four corners; the distance from corner to corner when it can't span it.
-fn outline_over(quad: &Quad, over: &Over<'_>) -> Result<Outline, f64> {
+pub(super) fn outline_over(quad: &Quad, over: &Over<'_>) -> Result<Outline, f64> {
     let across = quad.sides().top;
     let arc = match over.radius(across) {
         None => None,
@@ -176,9 +138,9 @@ fn outline_over(quad: &Quad, over: &Over<'_>) -> Result<Outline, f64> {
 /// The wood's moisture through the year. A front that must come from one board has that
 /// board's moisture, when it was measured.
 fn seasons(job: &Job, front: &Front, cut: Option<Cut>) -> Option<Seasons> {
-    let climate = job.settings.fitting.climate?;
+    let climate = job.settings.fitting.climate.as_ref()?;
     let species = wood::find(&job.settings.species).ok()?;
-    let measured = board_of(job, front)
+    let measured = pinned(job, front)
         .and_then(|board| board.moisture)
         .and_then(wood::Moisture::percent);
     Some(Seasons {
@@ -189,13 +151,19 @@ fn seasons(job: &Job, front: &Front, cut: Option<Cut>) -> Option<Seasons> {
     })
 }
 
-fn cut_of(job: &Job, front: &Front, opening: Option<&Opening>) -> Option<Cut> {
-    opening
-        .and_then(|o| o.cut)
-        .or_else(|| board_of(job, front)?.cut)
-}
-
-fn board_of<'a>(job: &'a Job, front: &Front) -> Option<&'a crate::job::Board> {
-    let wanted = front.board.as_ref()?;
-    job.boards.iter().find(|board| &board.id == wanted)
+/// What is to be told when a front's board is sawn in another way than is written, or than its
+/// size was reckoned with.
+fn sawn_otherwise(job: &Job, sawn: &Sawn<'_>) -> Option<Caution> {
+    let climate = job.settings.fitting.climate.as_ref()?;
+    let (board, name) = sawn.board.and_then(|b| Some((b.cut?, b.id.clone())))?;
+    let told = |reckoned: Cut, typed: bool| Caution::SawnOtherwise {
+        board,
+        name: name.clone(),
+        reckoned,
+        typed,
+    };
+    let typed = sawn.typed.filter(|&cut| cut != board);
+    let size = Some(sawn.size.unwrap_or(climate.cut)).filter(|&cut| cut != board);
+    let typed = typed.map(|cut| told(cut, true));
+    typed.or_else(|| size.map(|cut| told(cut, false)))
 }

@@ -1,7 +1,7 @@
 //! The outline of an opening or a front: four corners, and perhaps a curved top.
 
 use super::arc::Arc;
-use super::point::Point;
+use super::point::{Line, Point};
 use super::quad::Quad;
 use crate::job::{Edge, Edges};
 
@@ -21,29 +21,32 @@ impl Outline {
     /// Returned together with where its lower left corner lies in this outline. Nothing when
     /// the distances leave no room.
     pub fn inset(&self, by: &Edges<f64>) -> Option<(Outline, Point)> {
-        let quad = match self.arc {
-            None => self.quad.inset(by)?,
-            Some(arc) => self.under(arc.inset(by.top), by)?,
-        };
-        let corner = quad.lower_left;
-        let arc = self
-            .arc
-            .map(|arc| arc.inset(by.top).moved(Point::new(-corner.x, -corner.y)));
-        let quad = quad.at_origin();
-        Some((Outline { quad, arc }, corner))
+        let arc = self.arc.map(|arc| arc.inset(by.top));
+        let line = |edge: Edge| self.quad.edge(edge).shifted_left(by.at(edge));
+        Outline { arc, ..*self }.between(line)
     }
 
-    /// The inset corners, the upper ones where the sides meet the curve.
-    fn under(&self, curve: Arc, by: &Edges<f64>) -> Option<Quad> {
-        let line = |edge| self.quad.edge(edge).shifted_left(by.at(edge));
-        let on_curve = |edge| line(edge).meets_circle_above(curve.centre, curve.radius);
+    /// The outline between four lines, its upper corners where the sides meet the top or, when it
+    /// is arched, this one's curve. With it, where its lower left corner lies.
+    pub(super) fn between(&self, line: impl Fn(Edge) -> Line) -> Option<(Outline, Point)> {
+        let upper = |edge| match self.arc {
+            Some(arc) => line(edge).meets_circle_above(arc.centre, arc.radius),
+            None => line(edge).meets(line(Edge::Top)),
+        };
         let quad = Quad {
             lower_left: line(Edge::Left).meets(line(Edge::Bottom))?,
             lower_right: line(Edge::Right).meets(line(Edge::Bottom))?,
-            upper_right: on_curve(Edge::Right)?,
-            upper_left: on_curve(Edge::Left)?,
+            upper_right: upper(Edge::Right)?,
+            upper_left: upper(Edge::Left)?,
         };
-        quad.stands_upright().then_some(quad)
+        if !quad.stands_upright() {
+            return None;
+        }
+        let corner = quad.lower_left;
+        let back = Point::new(-corner.x, -corner.y);
+        let arc = self.arc.map(|arc| arc.moved(back));
+        let quad = quad.at_origin();
+        Some((Outline { quad, arc }, corner))
     }
 
     /// Height of the highest point above the bottom edge: the crest when the curve's centre

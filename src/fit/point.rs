@@ -82,6 +82,17 @@ impl Line {
         })
     }
 
+    /// Sine of the turn to the left from this line to another.
+    pub fn turn_to(self, other: Line) -> f64 {
+        self.along.cross(other.along)
+    }
+
+    /// Tangent of how much farther than square the way turns from this line into another.
+    pub fn off_square(self, other: Line) -> f64 {
+        let dot = self.along.x * other.along.x + self.along.y * other.along.y;
+        -dot / self.along.cross(other.along)
+    }
+
     /// How far a point lies to the left.
     pub fn left_of(self, point: Point) -> f64 {
         self.along.cross(self.at.to(point))

@@ -91,22 +91,6 @@ impl Quad {
         }
     }
 
-    /// The quadrilateral whose edges lie `by` inside this one's, square to them; negative
-    /// distances lie outside. In this one's coordinates.
-    ///
-    /// Nothing when the distances leave no room.
-    pub fn inset(&self, by: &Edges<f64>) -> Option<Quad> {
-        let line = |edge| self.edge(edge).shifted_left(by.at(edge));
-        let corner = |a, b| line(a).meets(line(b));
-        let quad = Quad {
-            lower_left: corner(Edge::Left, Edge::Bottom)?,
-            lower_right: corner(Edge::Right, Edge::Bottom)?,
-            upper_right: corner(Edge::Right, Edge::Top)?,
-            upper_left: corner(Edge::Left, Edge::Top)?,
-        };
-        quad.stands_upright().then_some(quad)
-    }
-
     /// Whether it is convex and the right way round.
     ///
     /// An inset past its own middle comes out convex but turned about: its bottom then runs to

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::crown::Crown;
 use crate::job::{Edge, Edges, Gaps, Grain, Mode};
 use crate::wood::Moisture;
 
@@ -41,6 +42,8 @@ pub struct Movement {
     shares: Edges<f64>,
     seasons: Option<Seasons>,
     mode: Mode,
+    /// Under an arch the gap at the top is the one between the curves.
+    crown: Option<Crown>,
 }
 
 impl Season {
@@ -90,17 +93,19 @@ impl Movement {
     /// At an edge that moves, the gap today is what must remain at the tightest plus the edge's
     /// share of the front's growth to the dampest season: a front of size `H` grows by
     /// `H x gain`, so `inside = H + remain + H x gain x shares` gives `H`. At the ends of the
-    /// grain it is the maker's `sides`. An overlay covers what the maker says.
-    pub fn reckon(
+    /// grain it is the maker's `sides`. An overlay covers what the maker says. `more` is added to
+    /// the top's gap, for a curve that comes nearer to its opening than a straight top would.
+    pub(super) fn reckon(
         inside: f64,
         grain: Grain,
         gaps: &Gaps,
-        shares: Edges<f64>,
+        (shares, more): (Edges<f64>, f64),
         seasons: Option<Seasons>,
     ) -> Movement {
         let moving = moving_edges(grain);
         let gain = seasons.map_or(0.0, |s| s.gain(s.wettest).max(0.0));
-        let base = Edges::each(|edge| base_gap(edge, moving.contains(&edge), gaps, &seasons));
+        let mut base = Edges::each(|edge| base_gap(edge, moving.contains(&edge), gaps, &seasons));
+        base.top += more;
         let free = |edge: Edge| match gaps.mode == Mode::Inset && gaps.fixed.at(edge).is_none() {
             true => shares.at(edge),
             false => 0.0,
@@ -115,7 +120,23 @@ impl Movement {
             shares,
             seasons,
             mode: gaps.mode,
+            crown: None,
         }
+    }
+
+    /// The same sizes in wood that moves otherwise than they were reckoned with.
+    pub(super) fn with(self, seasons: Option<Seasons>) -> Movement {
+        Movement { seasons, ..self }
+    }
+
+    /// The same under an arch.
+    pub(super) fn under(self, crown: Option<Crown>) -> Movement {
+        Movement { crown, ..self }
+    }
+
+    /// Share of the growth at the bottom, or at the left when the grain is vertical.
+    pub(super) fn first_share(&self, grain: Grain) -> f64 {
+        self.shares.at(moving_edges(grain)[0])
     }
 
     /// A front of a size across the grain, in no measured opening: it has no gaps.
@@ -126,6 +147,7 @@ impl Movement {
             shares,
             seasons,
             mode: Mode::Inset,
+            crown: None,
         }
     }
 
@@ -140,7 +162,7 @@ impl Movement {
         self.seasons.map_or(0.0, |s| self.across * s.gain(moisture))
     }
 
-    /// The gaps (or overlaps) then.
+    /// The gaps (or overlaps) then; under an arch the least between the two curves.
     pub fn gaps(&self, season: Season) -> Edges<f64> {
         self.gaps_after(self.growth(season))
     }
@@ -150,7 +172,28 @@ impl Movement {
         self.gaps_after(self.growth_at(moisture))
     }
 
+    /// The same where they are widest.
+    pub fn widest(&self, season: Season) -> Edges<f64> {
+        let growth = self.growth(season);
+        let gaps = self.straight(growth);
+        let most = self.crown.map(|crown| crown.gaps(growth)[1]);
+        Edges {
+            top: most.unwrap_or(gaps.top),
+            ..gaps
+        }
+    }
+
     fn gaps_after(&self, growth: f64) -> Edges<f64> {
+        let gaps = self.straight(growth);
+        let least = self.crown.map(|crown| crown.gaps(growth)[0]);
+        Edges {
+            top: least.unwrap_or(gaps.top),
+            ..gaps
+        }
+    }
+
+    /// The gaps as if the top were straight.
+    fn straight(&self, growth: f64) -> Edges<f64> {
         let sign = match self.mode {
             Mode::Inset => -1.0,
             Mode::Overlay => 1.0,

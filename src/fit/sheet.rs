@@ -2,6 +2,8 @@
 
 use super::fitted::{Fitted, FittedArch};
 use super::one::fit_one;
+use super::sawing::Sawing;
+use super::under_arch;
 use crate::job::{Fault, Faults, Job, Mode, Shape};
 use crate::measure::Ruler;
 
@@ -20,17 +22,32 @@ pub struct Sheet {
     pub fronts: Vec<Fitted>,
 }
 
+impl Sheet {
+    /// Whether anything comes off any blank.
+    pub fn has_wedges(&self) -> bool {
+        self.fronts.iter().any(|fitted| !fitted.wedges.is_empty())
+    }
+}
+
 /// Fits every front of a job to its opening.
 ///
 /// # Errors
 /// Every fault found: openings that can't close, gaps wider than an opening, bevels deeper than
 /// the stock, arches that span nothing.
 pub fn fit(job: &Job) -> Result<Sheet, Faults> {
+    fit_planned(job, &Sawing::default())
+}
+
+/// The same with what a plan says of the boards: fronts move as their boards are sawn.
+///
+/// # Errors
+/// As [`fit`].
+pub fn fit_planned(job: &Job, sawing: &Sawing) -> Result<Sheet, Faults> {
     let mut faults = Faults::new();
     let mut fronts = Vec::with_capacity(job.fronts.len());
     for index in 0..job.fronts.len() {
         let opening = job.openings.iter().find(|opening| opening.front == index);
-        match fit_one(job, index, opening) {
+        match fit_one(job, index, opening, sawing) {
             Ok(fitted) => fronts.push(fitted),
             // One setting that is wrong for many fronts is said once.
             Err(fault)
@@ -43,6 +60,7 @@ pub fn fit(job: &Job) -> Result<Sheet, Faults> {
     if !faults.is_empty() {
         return Err(faults);
     }
+    under_arch::settle(job, &mut fronts);
     Ok(Sheet {
         title: job.settings.title.clone(),
         ruler: Ruler {
@@ -78,6 +96,7 @@ pub fn with_fitted_sizes(job: &Job, sheet: &Sheet) -> Job {
             front.width = fitted.width();
             front.height = fitted.height();
             front.glue = job.settings.glue.allows(front.glue_asked, front.across());
+            front.sawn = fitted.reckoned.filter(|_| fitted.seasons.is_some());
         }
         if let Some(arch) = &fitted.arch {
             front.shape = shape(fitted, arch);

@@ -5,7 +5,8 @@ use super::fitted::Fitted;
 use super::over::Over;
 use super::reveal::Reveal;
 use super::season::{Movement, Season, moving_edges};
-use crate::job::{Edge, Front, Job, Mode};
+use super::wedge::HeldBy;
+use crate::job::{Edge, Front, Job, Mode, blade_reach, thin_edge};
 use crate::measure::Length;
 
 /// Gaps are compared to within this, so that rounding never warns.
@@ -19,19 +20,25 @@ const FAR: f64 = 12.7;
 /// Corner heights farther from the arch than this (1/8 in) are mentioned.
 const OFF_ARCH: f64 = 3.175;
 
+/// A table saw's blade leans no farther than this from upright, in degrees. Common practice, no
+/// source.
+const STEEPEST_TILT: f64 = 45.0;
+
 /// All cautions about one front.
 pub(super) fn cautions(job: &Job, front: &Front, over: &Over<'_>, fitted: &Fitted) -> Vec<Caution> {
     let mut found = Vec::new();
-    opening(front, over, fitted, job, &mut found);
+    opening(front, over, fitted, &mut found);
+    steep(fitted, &mut found);
     gaps(job, fitted, &mut found);
     reveal(job, fitted, &mut found);
     moisture(fitted, &mut found);
+    found.extend(fitted.sawn_otherwise.clone());
     bevel(job, fitted, &mut found);
     pulls(job, fitted, &mut found);
     found
 }
 
-fn opening(front: &Front, over: &Over<'_>, fitted: &Fitted, job: &Job, found: &mut Vec<Caution>) {
+fn opening(front: &Front, over: &Over<'_>, fitted: &Fitted, found: &mut Vec<Caution>) {
     let Some(opening) = &fitted.opening else {
         return;
     };
@@ -50,7 +57,7 @@ fn opening(front: &Front, over: &Over<'_>, fitted: &Fitted, job: &Job, found: &m
         let by = Length::from_nm(by.nm().abs());
         found.push(Caution::Disagrees { by, adjusted });
     }
-    if job.settings.fitting.gaps.mode == Mode::Inset {
+    if fitted.mode == Mode::Inset {
         far_from_drawn("width", front.width, fitted.width(), found);
         far_from_drawn("height", front.height, fitted.height(), found);
     }
@@ -64,6 +71,13 @@ fn opening(front: &Front, over: &Over<'_>, fitted: &Fitted, job: &Job, found: &m
                 expected: Length::from_mm(expected),
             });
         }
+    }
+}
+
+/// Wedges too steep for a shim.
+fn steep(fitted: &Fitted, found: &mut Vec<Caution>) {
+    if fitted.wedges.iter().any(|w| w.held_by == HeldBy::Line) {
+        found.push(Caution::TooSteepToShim);
     }
 }
 
@@ -83,16 +97,19 @@ fn gaps(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
     }
     let gaps = &job.settings.fitting.gaps;
     for edge in Edge::ALL {
-        let still = !moving_edges(fitted.grain).contains(&edge);
+        // Under an arch the curves come nearer even where a straight edge would not move.
+        let curved = edge == Edge::Top && fitted.arch.is_some();
+        let still = !moving_edges(fitted.grain).contains(&edge) && !curved;
         let seasons: &[Season] = if still || fitted.seasons.is_none() {
             &[Season::Today]
         } else {
             &Season::ALL
         };
-        let then = |season: &Season| (*season, fitted.movement.gaps(*season).at(edge));
-        let widest = seasons.iter().map(then).max_by(|a, b| a.1.total_cmp(&b.1));
-        let tightest = seasons.iter().map(then).min_by(|a, b| a.1.total_cmp(&b.1));
-        let mode = gaps.mode;
+        let least = |season: &Season| (*season, fitted.movement.gaps(*season).at(edge));
+        let most = |season: &Season| (*season, fitted.movement.widest(*season).at(edge));
+        let widest = seasons.iter().map(most).max_by(|a, b| a.1.total_cmp(&b.1));
+        let tightest = seasons.iter().map(least).min_by(|a, b| a.1.total_cmp(&b.1));
+        let mode = fitted.mode;
         if let Some((season, gap)) = tightest.filter(|(_, gap)| *gap < gaps.least.mm() - HAIR) {
             found.push(Caution::Closes {
                 mode,
@@ -126,11 +143,16 @@ fn reveal(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
         Some(_) => &Season::ALL,
         None => &[Season::Today],
     };
+    let today = fitted.movement.gaps(Season::Today);
     let between = [
-        ("one above the other", Reveal::stacked as BetweenAt),
-        ("side by side", Reveal::beside),
+        (
+            "one above the other",
+            Reveal::stacked as BetweenAt,
+            [today.top, today.bottom],
+        ),
+        ("side by side", Reveal::beside, [today.left, today.right]),
     ];
-    for (how, at) in between {
+    for (how, at, now) in between {
         let then = |season: &Season| (*season, at(reveal, &fitted.movement, *season));
         let tightest = seasons.iter().map(then).min_by_key(|(_, gap)| *gap);
         if let Some((season, to)) = tightest.filter(|(_, gap)| gap.mm() < least.mm() - HAIR) {
@@ -140,6 +162,7 @@ fn reveal(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
                 divider: reveal.divider,
                 to,
                 least,
+                now: now.map(Length::from_mm),
             });
         }
     }
@@ -166,11 +189,21 @@ fn bevel(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
     let Some(bevel) = &fitted.bevel else {
         return;
     };
-    if bevel.flat.width <= Length::ZERO || bevel.flat.height <= Length::ZERO {
+    if bevel.flat.is_none() {
         found.push(Caution::BevelMeetsItself);
     }
     let rule = job.settings.fitting.bevel.as_ref();
-    let least = rule.map_or_else(crate::job::thin_edge, |rule| rule.thin);
+    if bevel.bevel.angle > STEEPEST_TILT + 1e-9 {
+        let tilt = bevel.bevel.angle;
+        found.push(Caution::TiltedTooFar { tilt });
+    }
+    let usual = || blade_reach(job.settings.unit);
+    let reach = rule.map_or_else(usual, |rule| rule.blade);
+    let blade = bevel.bevel.blade();
+    if blade > reach {
+        found.push(Caution::BladeTooShort { blade, reach });
+    }
+    let least = rule.map_or_else(|| thin_edge(job.settings.unit), |rule| rule.thin);
     if bevel.edge_left < least {
         let left = bevel.edge_left;
         found.push(Caution::ThinEdge { left, least });
@@ -192,7 +225,7 @@ fn pulls(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
     let Some(marks) = &fitted.pulls else {
         return;
     };
-    let clear = job.settings.fitting.pulls.unwrap_or_default().clear;
+    let clear = job.settings.fitting.pull_rule(job.settings.unit).clear;
     let radius = marks.diameter.half();
     for edge in Edge::ALL {
         let bevelled = fitted.bevel.filter(|bevel| bevel.on.at(edge));

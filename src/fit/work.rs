@@ -7,7 +7,7 @@ use super::over::Over;
 use super::pulls::{self as marks, PullMarks};
 use super::trouble::FitTrouble;
 use crate::job::{
-    Edges, Fault, Front, JOB_TOML, Job, Level, OPENINGS_CSV, Opening, OwnBevel, Places, PullRule,
+    Edges, Fault, Front, JOB_TOML, Job, Level, OPENINGS_CSV, Opening, OwnBevel, Places,
 };
 use crate::measure::{Length, Unit};
 
@@ -90,31 +90,33 @@ pub(super) fn arch(
     })
 }
 
-/// Marks the front's pulls by the job's rule.
+/// Marks the front's pulls by the job's rule; `shared` is the crest that all fronts under one arch
+/// share.
 pub(super) fn pulls(
     job: &Job,
     opening: Option<&Opening>,
     over: &Over<'_>,
     outline: &Outline,
+    shared: Option<f64>,
 ) -> Option<PullMarks> {
     let own = opening.and_then(|o| o.pulls);
     let ruled = job.settings.fitting.pulls;
     let rule = match (ruled, own) {
         (Some(rule), _) => rule,
-        (None, Some(_)) => PullRule::default(),
+        (None, Some(_)) => job.settings.fitting.pull_rule(job.settings.unit),
         (None, None) => return None,
     };
     let count = own.unwrap_or_else(|| marks::count(&rule, Length::from_mm(outline.width())));
     let level = match rule.level {
         Level::Above(height) => height.mm(),
-        Level::Share(share) => share * crest(over, outline),
+        Level::Share(share) => share * shared.unwrap_or_else(|| crest(over, outline)),
     };
     (count > 0).then(|| marks::mark(outline, &rule, count, level))
 }
 
 /// The height a pull's share is taken of: the front's own, or the crest of the arch it stands
 /// under, so that all pulls under one arch stand at one level.
-fn crest(over: &Over<'_>, outline: &Outline) -> f64 {
+pub(super) fn crest(over: &Over<'_>, outline: &Outline) -> f64 {
     match (over, outline.arc) {
         (Over::Slice { .. }, Some(arc)) => arc.centre.y + arc.radius,
         _ => outline.height(),

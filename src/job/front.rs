@@ -1,6 +1,8 @@
 //! One finished front, and the runs fronts stand in.
 
+use super::fitting::Mode;
 use crate::measure::Length;
+use crate::wood::Cut;
 
 /// One finished drawer front, door or panel.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -26,6 +28,11 @@ pub struct Front {
     pub glue: bool,
     /// What its own row says of gluing; nothing leaves it to the job.
     pub glue_asked: Option<bool>,
+    /// How its wood was taken to be sawn when its size was fitted to an opening for all seasons;
+    /// nothing when it was not.
+    pub sawn: Option<Cut>,
+    /// Whether it sits inside its opening or covers it; `None` leaves it to the job.
+    pub mode: Option<Mode>,
     /// Whatever the maker wrote.
     pub notes: String,
 }

@@ -26,7 +26,7 @@ pub use files::{
 pub use fitting::{
     Anchor, BevelRule, BevelSize, Climate, Edge, Edges, Fitting, FittingTrouble, Gaps, Level,
     Measure, Measured, Mode, Opening, OwnBevel, Places, PullRule, SharedArch, Sled, Today,
-    thin_edge,
+    blade_reach, thin_edge,
 };
 pub use front::{Front, Grain, Run, Shape};
 pub use grade::{ClearFace, Grade};

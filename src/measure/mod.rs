@@ -10,7 +10,7 @@ mod tally;
 mod tone;
 
 pub use board_feet::BoardFeet;
-pub use length::{Length, NM_PER_INCH, Ruler, Unit};
+pub use length::{Length, NM_PER_INCH, NM_PER_MM, Ruler, Unit};
 pub use parse::LengthError;
 pub use tally::{Half, Surface, Tally};
 pub use tone::{TONE_WORDS, Tone, ToneError};

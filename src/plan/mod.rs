@@ -15,7 +15,10 @@ mod sawn;
 mod totals;
 
 pub use check::{Rule, Violation, check, check_recut};
-pub use json::{Earlier, PlanFault, earlier_from_json, from_json, to_json, to_json_sawn};
+pub use json::{
+    Earlier, PlanFault, earlier_from_json, from_json, sawing, sawing_from_json, to_json,
+    to_json_sawn,
+};
 pub use limits::Limits;
 pub use model::{Blank, BoardPlan, End, Face, Kept, Money, NotMade, Plan, Section, Strip, Totals};
 pub(crate) use sawn::placed;

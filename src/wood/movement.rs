@@ -15,6 +15,17 @@ pub enum Cut {
     Quarter,
 }
 
+impl Cut {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Cut::Flat => "flat",
+            Cut::Rift => "rift",
+            Cut::Quarter => "quarter",
+        }
+    }
+}
+
 /// Change in width for each unit of width and each per cent of moisture content.
 ///
 /// Flat sawn wood moves by the tangential coefficient, quarter sawn by the radial one (Wood

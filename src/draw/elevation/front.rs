@@ -1,5 +1,6 @@
 //! One front of the elevation: outline, shade, grain and name.
 
+use super::arrange::{Arrangement, Frame, Placed};
 use super::figure::Figure;
 use super::spans::{Source, boards};
 use crate::draw::board::upright;
@@ -9,7 +10,7 @@ use crate::draw::shape::{Ink, Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::fit::{self, Arc};
-use crate::job::{Front, Grain, Job, Shape};
+use crate::job::{Front, Grain, Job, Mode, Shape};
 use crate::measure::Length;
 use crate::plan::{Blank, End};
 
@@ -47,6 +48,27 @@ pub fn draw(
     drawing.outline(outline.points.clone(), line, theme::INK);
     let shade = theme::tone_shade(job.boards[staves[0].cut.board].tone.value());
     name(drawing, front, (rect, words), &boards(job, staves), shade);
+}
+
+/// How far the shadow of an overlay front falls to the right and down, in points: it stands proud
+/// of the case.
+pub(super) const SHADOW: f64 = 2.0;
+
+/// Draws the shadows of all overlay fronts. Tells whether there is one.
+pub fn shadows(drawing: &mut Drawing, job: &Job, arrangement: &Arrangement, frame: &Frame) -> bool {
+    let ruled = job.settings.fitting.gaps.mode;
+    let overlay = |placed: &&Placed| {
+        let mode = job.fronts[placed.front].mode.unwrap_or(ruled);
+        mode == Mode::Overlay
+    };
+    let mut any = false;
+    for placed in arrangement.fronts.iter().filter(overlay) {
+        let rect = frame.rect(placed).shifted(Point::new(SHADOW, SHADOW));
+        let outline = Outline::of(&job.fronts[placed.front], rect);
+        drawing.area(outline.points, theme::FAINT);
+        any = true;
+    }
+    any
 }
 
 /// A front's outline on the sheet.

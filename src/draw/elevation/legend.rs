@@ -1,6 +1,7 @@
 //! Below the elevation: what the shades and signs mean, and the scale.
 
 use super::arrange::Frame;
+use super::front::SHADOW;
 use crate::draw::shape::{Ink, Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
@@ -13,7 +14,7 @@ pub fn draw(
     drawing: &mut Drawing,
     (job, plan): (&Job, &Plan),
     frame: &Frame,
-    dividers: bool,
+    (dividers, proud): (bool, bool),
     larger: f64,
 ) -> f64 {
     let base = frame.bottom + 26.0;
@@ -33,6 +34,9 @@ pub fn draw(
         line.item(drawing, 10.0, "divider", |drawing, swatch| {
             shade(drawing, swatch, theme::WASTE);
         });
+    }
+    if proud {
+        line.item(drawing, 12.0, "overlay: covers its opening", overlay);
     }
     line.item(drawing, 16.0, "break: the grain does not run on", zigzag);
     let together = "read together: one stretch of one board";
@@ -72,6 +76,17 @@ impl Line {
 fn shade(drawing: &mut Drawing, swatch: Rect, ink: Ink) {
     drawing.fill(swatch, ink);
     drawing.outline(swatch.corners(), 0.5, theme::INK);
+}
+
+fn overlay(drawing: &mut Drawing, room: Rect) {
+    let front = Rect::new(
+        room.left,
+        room.top,
+        room.right - SHADOW,
+        room.bottom - SHADOW,
+    );
+    drawing.fill(front.shifted(Point::new(SHADOW, SHADOW)), theme::FAINT);
+    shade(drawing, front, theme::PAPER);
 }
 
 fn zigzag(drawing: &mut Drawing, room: Rect) {

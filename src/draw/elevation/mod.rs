@@ -75,6 +75,7 @@ pub fn elevation_on(job: &Job, plan: &Plan, fitting: Option<&Sheet>, easel: Ease
     let frame = arrangement.frame(top);
     let openings = Openings::of(job, fitting);
     let dividers = openings.draw(&mut drawing, &arrangement, &frame);
+    let proud = front::shadows(&mut drawing, job, &arrangement, &frame);
     for placed in &arrangement.fronts {
         let source = sources[placed.front].as_deref();
         // A thinner outline leaves the gap around a front to be seen.
@@ -95,7 +96,13 @@ pub fn elevation_on(job: &Job, plan: &Plan, fitting: Option<&Sheet>, easel: Ease
     }
     spans::draw_breaks(&mut drawing, job, &arrangement, &frame, &sources);
     spans::draw_brackets(&mut drawing, job, &arrangement, &frame, &sources);
-    drawing.height = legend::draw(&mut drawing, (job, plan), &frame, dividers, easel.words);
+    drawing.height = legend::draw(
+        &mut drawing,
+        (job, plan),
+        &frame,
+        (dividers, proud),
+        easel.words,
+    );
     drawing
 }
 

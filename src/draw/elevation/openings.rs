@@ -18,7 +18,6 @@ pub struct Openings<'a> {
 impl<'a> Openings<'a> {
     /// The openings of a job, as far as a fitting sheet knows them.
     pub fn of(job: &'a Job, sheet: Option<&'a Sheet>) -> Openings<'a> {
-        let sheet = sheet.filter(|sheet| sheet.mode == Mode::Inset);
         Openings { job, sheet }
     }
 
@@ -27,6 +26,7 @@ impl<'a> Openings<'a> {
         fronts
             .into_iter()
             .find(|fitted| fitted.front == front && fitted.opening.is_some())
+            .filter(|fitted| fitted.mode == Mode::Inset)
     }
 
     /// Whether a front's opening is known.

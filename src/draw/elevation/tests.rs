@@ -99,6 +99,53 @@ fn openings_and_dividers_are_drawn_to_scale() {
     assert!(bare.texts().all(|text| text.words != "divider"));
 }
 
+/// An overlay front hides its opening and stands proud of the case: no outline of an opening
+/// around it, but a shadow below and to the right; the legend says what that means.
+#[test]
+fn an_overlay_front_is_drawn_as_one() {
+    let (mut job, plan) = chest();
+    job.runs.truncate(1);
+    for front in 0..2 {
+        let sides = [6.0, 6.0, 14.125, 14.125].map(Length::from_inches);
+        job.openings.push(crate::job::Opening {
+            front,
+            measured: crate::job::Measured {
+                left: sides[0],
+                right: sides[1],
+                top: sides[2],
+                bottom: sides[3],
+                ..Default::default()
+            },
+            ..Default::default()
+        });
+    }
+    let counts = |job: &crate::job::Job| {
+        let sheet = crate::fit::fit(job).expect("openings that close");
+        let drawing = elevation(job, &plan, Some(&sheet));
+        assert_eq!(clashes(&drawing), Vec::<String>::new());
+        let areas = |ink| {
+            let shapes = drawing.shapes.iter();
+            let shadows = shapes.filter(
+                |shape| matches!(shape, crate::draw::Shape::Area { fill, .. } if *fill == ink),
+            );
+            shadows.count()
+        };
+        let legend = "overlay: covers its opening";
+        (
+            areas(theme::FAINT),
+            drawing.texts().any(|t| t.words == legend),
+        )
+    };
+    let (none, told) = counts(&job);
+    assert!(!told);
+    job.fronts[1].mode = Some(crate::job::Mode::Overlay);
+    // The front's and the legend's.
+    assert_eq!(counts(&job), (none + 2, true));
+    let sheet = crate::fit::fit(&job).expect("openings that close");
+    let openings = Openings::of(&job, Some(&sheet));
+    assert!(openings.is_known(0) && !openings.is_known(1));
+}
+
 #[test]
 #[ignore = "writes pictures to look at"]
 fn pictures() {

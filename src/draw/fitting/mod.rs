@@ -77,13 +77,15 @@ pub fn front(sheet: &Sheet, fitted: &Fitted) -> Drawing {
 }
 
 fn heading(sheet: &Sheet, index: usize, count: usize) -> String {
-    let shims = match sheet.mode {
-        Mode::Inset => {
-            "shims today around each front; dark slivers come off the blank (not to scale)"
-        }
-        Mode::Overlay => {
-            "overlaps today around each front; dark slivers come off the blank (not to scale)"
-        }
+    let is = |mode: Mode| sheet.fronts.iter().any(|fitted| fitted.mode == mode);
+    let what = match (is(Mode::Inset), is(Mode::Overlay)) {
+        (true, true) => "shims today, or overlaps where dashed",
+        (false, true) => "overlaps today around each front",
+        _ => "shims today around each front",
+    };
+    let shims = match sheet.has_wedges() {
+        true => format!("{what}; dark slivers come off the blank (not to scale)"),
+        false => what.to_owned(),
     };
     let page = match count {
         1 => String::new(),
@@ -103,12 +105,15 @@ fn put(drawing: &mut Drawing, cell: Rect, sheet: &Sheet, fitted: &Fitted, named:
     let view = View::of(&fitted.outline, room);
     let around = view.around(&fitted.outline, APART);
     let frame = Rect::around(&around);
-    if fitted.opening.is_some() {
+    let measured = fitted.opening.is_some();
+    if measured && fitted.mode == Mode::Inset {
         drawing.outline(around, 0.6, theme::FAINT);
     }
     let outline = view.polygon(&fitted.outline);
     drawing.area(outline.clone(), theme::tone_shade(FRONT_TONE));
     drawing.outline(outline, 1.1, theme::INK);
+    let hidden = (measured && fitted.mode == Mode::Overlay)
+        .then(|| work::hidden_opening(drawing, fitted, &view));
     let slivers: Vec<_> = fitted
         .wedges
         .iter()
@@ -124,14 +129,26 @@ fn put(drawing: &mut Drawing, cell: Rect, sheet: &Sheet, fitted: &Fitted, named:
     for text in sizes::sizes(fitted, &view, ruler) {
         taken.put(drawing, text);
     }
-    for (wedge, tip) in fitted.wedges.iter().zip(slivers) {
-        wedge::figure(drawing, &mut taken, wedge, tip, ruler);
+    for (index, (wedge, tip)) in fitted.wedges.iter().zip(slivers).enumerate() {
+        let order = (fitted.wedges.len() > 1).then_some(index + 1);
+        wedge::figure(drawing, &mut taken, (wedge, order), tip, ruler);
     }
+    let inner = inner.map(|room| hidden.map_or(room, |hidden| both(room, hidden)));
     if let (Some(marks), Some(room)) = (&fitted.pulls, inner) {
         let end = view.at(fitted.outline.quad.lower_right.x, marks.level.mm());
         let words = format!("{} up", ruler.show(marks.level));
         work::level(drawing, &mut taken, (end.y, end.x), (words, &holes), room);
     }
+}
+
+/// Where two boxes overlap.
+fn both(a: Rect, b: Rect) -> Rect {
+    Rect::new(
+        a.left.max(b.left),
+        a.top.max(b.top),
+        a.right.min(b.right),
+        a.bottom.min(b.bottom),
+    )
 }
 
 /// The thickness, over a front on the right.

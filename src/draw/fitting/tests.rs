@@ -113,6 +113,22 @@ fn no_words_on_the_chests_fronts_touch_one_another_or_a_line() {
 }
 
 #[test]
+fn the_heading_fits_its_sheet_however_the_fronts_sit() {
+    let mut sheet = sample("chest");
+    let last = sheet.fronts.len();
+    for overlays in [0, 1, last] {
+        for fitted in &mut sheet.fronts[..overlays] {
+            fitted.mode = Mode::Overlay;
+        }
+        for page in fitting(&sheet) {
+            let right = page.texts().map(|text| text.extent().right);
+            assert!(right.fold(0.0, f64::max) <= page.width, "{overlays}");
+        }
+        assert_eq!(faults(&sheet), Vec::<String>::new(), "{overlays}");
+    }
+}
+
+#[test]
 fn no_words_touch_on_fronts_in_200_random_openings() {
     let (mut fitted, mut wedges) = (0, 0);
     for seed in 0..50 {

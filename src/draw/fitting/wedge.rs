@@ -39,8 +39,20 @@ pub fn sliver(drawing: &mut Drawing, outline: &Outline, view: &View, wedge: &Wed
     )
 }
 
-/// Writes how much comes off a wedge's thick end, outside the front and led to the sliver.
-pub fn figure(drawing: &mut Drawing, taken: &mut Taken, wedge: &Wedge, tip: Point, ruler: &Ruler) {
-    let words = format!("–{}", ruler.show(wedge.take_off));
+/// Writes how much comes off a wedge's thick end, and as which of several cuts, outside the front
+/// and led to the sliver.
+pub fn figure(
+    drawing: &mut Drawing,
+    taken: &mut Taken,
+    (wedge, order): (&Wedge, Option<usize>),
+    tip: Point,
+    ruler: &Ruler,
+) {
+    let order = order.map(|order| format!(" ({order})"));
+    let words = format!(
+        "–{}{}",
+        ruler.show(wedge.take_off),
+        order.unwrap_or_default()
+    );
     taken.lead(drawing, Text::new(words, 0.0, 0.0, theme::NOTE), tip);
 }

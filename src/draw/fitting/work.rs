@@ -1,8 +1,8 @@
 //! What is done to a front: its bevel's inner edge, its centre lines and holes.
 
-use super::FRONT_TONE;
 use super::place::Taken;
 use super::view::View;
+use super::{APART, FRONT_TONE};
 use crate::draw::shape::{Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
@@ -21,6 +21,17 @@ pub fn bevel(drawing: &mut Drawing, fitted: &Fitted, view: &View) -> Option<Rect
     let inner = view.inset(&fitted.outline, &by)?;
     drawing.outline(inner.clone(), 0.5, theme::FAINT);
     Some(inside(&inner))
+}
+
+/// Draws the opening that a front covers, as far within it as openings are drawn outside. Gives
+/// the room within.
+pub fn hidden_opening(drawing: &mut Drawing, fitted: &Fitted, view: &View) -> Rect {
+    let inner = view.around(&fitted.outline, -APART);
+    let next = inner.iter().cycle().skip(1);
+    for (&a, &b) in inner.iter().zip(next) {
+        drawing.dashes(a, b, 2.0, 0.4, theme::FAINT);
+    }
+    inside(&inner)
 }
 
 /// The largest upright rectangle within a front's outline that reaches down to its bottom and

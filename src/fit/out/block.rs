@@ -4,11 +4,11 @@ use std::fmt::Write;
 
 use super::text::wrapped;
 use super::{edge_list, sizes, wedge_words};
-use crate::fit::fitted::{Fitted, FittedArch, FittedOpening};
+use crate::fit::fitted::{Fitted, FittedArch, FittedBevel, FittedOpening};
+use crate::fit::wedge::square_within;
 use crate::fit::{Assumed, Hole, PullMarks, Season, Seasons, Sheet};
 use crate::job::{Edge, Edges, Grain, Mode};
 use crate::measure::{Length, Ruler};
-use crate::wood::Cut;
 
 /// Writes one front's block: a heading, then a labelled paragraph for each thing to do.
 ///
@@ -50,9 +50,9 @@ pub fn lines(sheet: &Sheet, fitted: &Fitted) -> Vec<(&'static str, String)> {
         None => "not measured: size as drawn".into(),
     };
     let mut lines = vec![("Finished", finished(fitted, ruler)), ("Opening", opening)];
-    lines.extend(gap_lines(sheet, fitted));
-    let wedges = fitted.wedges.iter();
-    lines.extend(wedges.map(|wedge| ("Wedge", wedge_words(wedge, ruler))));
+    lines.extend(gap_lines(fitted, ruler));
+    let wedges = wedge_words(&fitted.wedges, ruler).into_iter();
+    lines.extend(wedges.map(|words| ("Wedge", words)));
     lines.extend(bevel(fitted, ruler).map(|words| ("Bevel", words)));
     if let Some(arch) = &fitted.arch {
         lines.extend(arch_lines(fitted, arch, ruler));
@@ -74,12 +74,8 @@ fn finished(fitted: &Fitted, ruler: &Ruler) -> String {
         Grain::Horizontal => "horizontal",
         Grain::Vertical => "vertical",
     };
-    let cut = match fitted.cut {
-        Some(Cut::Flat) => ", flat sawn",
-        Some(Cut::Rift) => ", rift sawn",
-        Some(Cut::Quarter) => ", quarter sawn",
-        None => "",
-    };
+    let cut = fitted.cut.map(|cut| format!(", {} sawn", cut.word()));
+    let cut = cut.unwrap_or_default();
     let start = format!(
         "{} wide, {} high, {} thick; grain {grain}{cut}. ",
         ruler.show(fitted.width()),
@@ -133,20 +129,35 @@ fn opened(opening: &FittedOpening, ruler: &Ruler) -> String {
     words
 }
 
-fn gap_lines(sheet: &Sheet, fitted: &Fitted) -> Vec<(&'static str, String)> {
-    let ruler = &sheet.ruler;
+fn gap_lines(fitted: &Fitted, ruler: &Ruler) -> Vec<(&'static str, String)> {
     let mut lines = Vec::new();
-    let what = match sheet.mode {
+    let what = match fitted.mode {
         Mode::Inset => "Shims today",
         Mode::Overlay => "Overlap today",
     };
     if fitted.opening.is_some() {
-        lines.push((what, four(&fitted.movement.gaps(Season::Today), ruler)));
+        let mut words = four(&fitted.movement.gaps(Season::Today), ruler);
+        words += &covers_more(fitted, ruler);
+        lines.push((what, words));
     }
     let seasons = fitted.seasons.into_iter();
     lines.extend(seasons.flat_map(|seasons| season_lines(fitted, &seasons, ruler)));
     lines.extend(between(fitted, ruler).map(|words| ("Between", words)));
     lines
+}
+
+/// What a square front covers more of a leaning opening; nothing when that is not to be seen.
+fn covers_more(fitted: &Fitted, ruler: &Ruler) -> String {
+    let extra = fitted.opening.map_or(Edges::all(0.0), |o| o.extra);
+    let most = Edge::ALL.map(|edge| extra.at(edge));
+    let most = Length::from_mm(most.into_iter().fold(0.0, f64::max));
+    match most > square_within() {
+        true => format!(
+            "; square over a leaning opening, so up to {} more at an end",
+            ruler.show(most)
+        ),
+        false => String::new(),
+    }
 }
 
 /// What the driest and the dampest season make of a front and its gaps.
@@ -214,7 +225,7 @@ fn bevel(fitted: &Fitted, ruler: &Ruler) -> Option<String> {
     let bevel = fitted.bevel.as_ref()?;
     let mut words = format!(
         "{}: {} in on the face, {} down at the edge, which leaves {}. Blade tilted {:.1} degrees \
-         from upright (a gauge zeroed on the table reads {:.1}), {} high. Flat left {} by {}.",
+         from upright (a gauge zeroed on the table reads {:.1}), cut {} high on the face.{}",
         edge_list(&bevel.on).join(", "),
         ruler.show(bevel.bevel.face),
         ruler.show(bevel.bevel.drop),
@@ -222,14 +233,29 @@ fn bevel(fitted: &Fitted, ruler: &Ruler) -> Option<String> {
         bevel.bevel.angle,
         bevel.bevel.gauge(),
         ruler.show(bevel.bevel.face),
-        ruler.show(bevel.flat.width),
-        ruler.show(bevel.flat.height)
+        flat(bevel, ruler)
     );
     if fitted.arch.is_some() {
         words += " Cut the straight edges before the curve is sawn; the arched edge can't run \
                   against the fence.";
     }
     Some(words)
+}
+
+/// The flat between a front's bevels.
+fn flat(bevel: &FittedBevel, ruler: &Ruler) -> String {
+    let Some(flat) = bevel.flat else {
+        return String::new();
+    };
+    let lowest = match flat.lowest < flat.height - square_within() {
+        true => format!(" ({} at its lower side)", ruler.show(flat.lowest)),
+        false => String::new(),
+    };
+    format!(
+        " The flat between the bevels is {} wide, {} high{lowest}.",
+        ruler.show(flat.width),
+        ruler.show(flat.height)
+    )
 }
 
 fn arch_lines(fitted: &Fitted, arch: &FittedArch, ruler: &Ruler) -> Vec<(&'static str, String)> {
@@ -243,8 +269,8 @@ fn arch_lines(fitted: &Fitted, arch: &FittedArch, ruler: &Ruler) -> Vec<(&'stati
     };
     let _ = write!(
         words,
-        "; the curve's centre line is {} to the {side} of the lower left corner. Heights: {} at \
-         the left corner, {} at the right",
+        "; the arch's middle is {} to the {side} of the lower left corner. Heights: {} at the \
+         left corner, {} at the right",
         ruler.show(Length::from_nm(arch.centre_line.nm().abs())),
         ruler.show(arch.left),
         ruler.show(arch.right)
@@ -258,7 +284,7 @@ fn arch_lines(fitted: &Fitted, arch: &FittedArch, ruler: &Ruler) -> Vec<(&'stati
     };
     words += &match arch.trammel {
         true => format!(
-            ". Draw it with a trammel from a point on the centre line {} {place} the bottom edge.",
+            ". Draw it with a trammel from a point at the arch's middle, {} {place} the bottom edge.",
             ruler.show(below)
         ),
         false => ". Too large for a trammel here: spring a batten through the ordinates.".into(),
@@ -271,7 +297,7 @@ fn arch_lines(fitted: &Fitted, arch: &FittedArch, ruler: &Ruler) -> Vec<(&'stati
     vec![("Arch", words), ("Blank", blank)]
 }
 
-/// The curve's heights in columns: from the arch's centre line, from the lower left corner, and
+/// The curve's heights in columns: from the arch's middle, from the lower left corner, and
 /// up from the bottom edge.
 fn ordinates(out: &mut String, arch: &FittedArch, ruler: &Ruler) {
     const A_ROW: usize = 5;
@@ -281,7 +307,7 @@ fn ordinates(out: &mut String, arch: &FittedArch, ruler: &Ruler) {
         let columns: [(&str, &str, Vec<String>); 3] = [
             (
                 label,
-                "from centre",
+                "from middle",
                 part.iter().map(|o| show(o.from_centre)).collect(),
             ),
             (
@@ -301,7 +327,7 @@ fn ordinates(out: &mut String, arch: &FittedArch, ruler: &Ruler) {
 /// One line for the level and the holes, then one for each pull.
 fn pulls(marks: &PullMarks, ruler: &Ruler) -> Vec<String> {
     let mut lines = vec![format!(
-        "centre line {} above the bottom edge; holes {}{}",
+        "pull line {} above the bottom edge; holes {}{}",
         ruler.show(marks.level),
         ruler.show(marks.diameter),
         match marks.spacing {

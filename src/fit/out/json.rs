@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{CAUTIONS, ORDER_OF_WORK, edge_list, sizes};
+use super::{CAUTIONS, ORDER_OF_WORK, WEDGES, edge_list, sizes};
 use crate::fit::fitted::{Fitted, FittedArch, FittedBevel, FittedOpening};
 use crate::fit::{Assumed, PullMarks, Reveal, Said, Season, Sheet, Wedge};
 use crate::job::{Edge, Edges, Grain, Mode};
@@ -17,6 +17,7 @@ struct SheetRecord<'a> {
     mode: Mode,
     species: Option<&'a str>,
     order_of_work: [&'static str; 5],
+    how_to_cut_wedges: &'static [&'static str],
     cautions: [&'static str; 3],
     fronts: Vec<FrontRecord<'a>>,
 }
@@ -29,6 +30,7 @@ struct FrontRecord<'a> {
     height: f64,
     thickness: f64,
     grain: Grain,
+    mode: Mode,
     cut: Option<Cut>,
     square: bool,
     sides: Edges<f64>,
@@ -39,6 +41,7 @@ struct FrontRecord<'a> {
     seasons: Vec<SeasonRecord>,
     /// To a like front over one divider; overlays only.
     between: Option<BetweenRecord>,
+    /// In the order they are cut.
     wedges: Vec<WedgeRecord>,
     bevel: Option<BevelRecord>,
     arch: Option<ArchRecord<'a>>,
@@ -55,6 +58,10 @@ struct OpeningRecord {
     assumed: Assumed,
     disagreement: Option<f64>,
     adjusted: Option<f64>,
+    /// Where the front's lower left corner stands today, from the opening's: to the right, up.
+    stands: [f64; 2],
+    /// What an overlay covers more than asked, at the most.
+    extra: Edges<f64>,
 }
 
 #[derive(Serialize)]
@@ -83,6 +90,9 @@ struct WedgeRecord {
     shim: f64,
     fence: f64,
     to_fence: crate::fit::ToFence,
+    /// How long the edge at the fence is then.
+    against: f64,
+    held_by: crate::fit::HeldBy,
 }
 
 #[derive(Serialize)]
@@ -93,8 +103,10 @@ struct BevelRecord {
     tilt_degrees: f64,
     gauge_degrees: f64,
     edge_left: f64,
-    flat_width: f64,
-    flat_height: f64,
+    /// Nothing when the bevels meet.
+    flat_width: Option<f64>,
+    flat_height: Option<f64>,
+    flat_lowest: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -157,6 +169,7 @@ pub fn to_json(sheet: &Sheet) -> serde_json::Value {
         mode: sheet.mode,
         species: sheet.species,
         order_of_work: ORDER_OF_WORK,
+        how_to_cut_wedges: if sheet.has_wedges() { &WEDGES } else { &[] },
         cautions: CAUTIONS,
         fronts: sheet
             .fronts
@@ -176,6 +189,7 @@ fn front<'a>(sheet: &Sheet, fitted: &'a Fitted, scale: Scale) -> FrontRecord<'a>
         height: scale.of(fitted.height()),
         thickness: scale.of(fitted.thickness),
         grain: fitted.grain,
+        mode: fitted.mode,
         cut: fitted.cut,
         square: fitted.is_square(),
         sides: sides.map(|l| scale.of(l)),
@@ -213,6 +227,8 @@ fn opening(opening: &FittedOpening, scale: Scale) -> OpeningRecord {
         assumed: opening.solved.assumed,
         disagreement: opening.solved.disagreement.map(|l| scale.of(l)),
         adjusted: opening.solved.adjusted.map(|l| scale.of(l)),
+        stands: [opening.stands.x, opening.stands.y].map(|mm| scale.mm(mm)),
+        extra: opening.extra.map(|mm| scale.mm(mm)),
     }
 }
 
@@ -245,6 +261,8 @@ fn wedge(wedge: &Wedge, scale: Scale) -> WedgeRecord {
         shim: scale.of(wedge.shim),
         fence: scale.of(wedge.fence),
         to_fence: wedge.to_fence,
+        against: scale.of(wedge.against),
+        held_by: wedge.held_by,
     }
 }
 
@@ -256,8 +274,9 @@ fn bevel(fitted: &FittedBevel, scale: Scale) -> BevelRecord {
         tilt_degrees: percent(fitted.bevel.angle),
         gauge_degrees: percent(fitted.bevel.gauge()),
         edge_left: scale.of(fitted.edge_left),
-        flat_width: scale.of(fitted.flat.width),
-        flat_height: scale.of(fitted.flat.height),
+        flat_width: fitted.flat.map(|flat| scale.of(flat.width)),
+        flat_height: fitted.flat.map(|flat| scale.of(flat.height)),
+        flat_lowest: fitted.flat.map(|flat| scale.of(flat.lowest)),
     }
 }
 

@@ -11,9 +11,9 @@ pub use table::csv;
 pub use text::{everywhere, head, text};
 
 use super::fitted::Fitted;
-use super::wedge::{ToFence, Wedge};
+use super::wedge::{HeldBy, ToFence, Wedge};
 use crate::job::{Edge, Edges};
-use crate::measure::{Length, Ruler};
+use crate::measure::{Length, Ruler, Unit};
 
 /// The order in which a front is worked: square first, the curve after the straight bevels, the
 /// holes last.
@@ -21,14 +21,34 @@ use crate::measure::{Length, Ruler};
 /// Common practice, no source.
 pub const ORDER_OF_WORK: [&str; 5] = [
     "Fit the front to its opening first, square: mill the blank, trim the ends, take off the \
-     wedges, and try it with the shims in place.",
-    "Strike the centre lines on the fitted front: square up from the middle of the bottom edge, \
-     and level at the pulls' height. All marks are made from them and from the bottom edge.",
+     wedges in the order they stand, and try it with the shims in place.",
+    "Strike two lines on the fitted front: the centre line, square up from the middle of the \
+     bottom edge, and the pull line, level at the pulls' height. All marks are made from them \
+     and from the bottom edge.",
     "Bevel the straight edges while the blank still has straight edges to run on; ends across \
      the grain first, then the edges along it.",
     "Saw the curve of an arched top after that, and bevel it by hand or against a curved \
      carrier: an arched edge can't run against the fence.",
-    "Bore for the pulls last, from the face, with the template set to the centre lines.",
+    "Bore for the pulls last, from the face, with the template set to the centre line and the pull \
+     line.",
+];
+
+/// How wedges are cut.
+///
+/// The geometry is exact; the ways of holding are common practice, no source.
+pub const WEDGES: [&str; 4] = [
+    "Wedges come off on a crosscut sled, in the order they stand: each shim is reckoned for the \
+     front as the cuts before have left it. The edge named lies against the fence with a shim \
+     behind its far end; the cut runs to nothing at the fence, and the blade is set to that. What \
+     comes off at the other end is marked first and shows whether the angle is right. Under an \
+     arch the ends are trimmed while the blank's top is still straight.",
+    "The distance of a shim is measured along the fence, from the front's corner beside the blade \
+     to the near side of the shim.",
+    "Where the front does not reach that far, `on a batten`: a straight batten longer than the \
+     distance lies between fence and front, one end beside the blade, the shim so far from that \
+     end behind the other. The front is clamped to the sled, never held by hand.",
+    "What is too long for the sled, or stands on an edge too short to hold it, is marked instead, \
+     from what comes off at one end to nothing at the other, and planed to the line.",
 ];
 
 /// What a maker should keep in mind while doing it.
@@ -42,8 +62,21 @@ pub const CAUTIONS: [&str; 3] = [
      that has not come to rest in the shop's air does as it likes.",
 ];
 
-/// A wedge in words.
-fn wedge_words(wedge: &Wedge, ruler: &Ruler) -> String {
+/// A front's wedges in words, in the order they are cut.
+fn wedge_words(wedges: &[Wedge], ruler: &Ruler) -> Vec<String> {
+    let numbered = wedges.iter().enumerate();
+    numbered
+        .map(|(index, wedge)| {
+            let order = match wedges.len() {
+                1 => String::new(),
+                many => format!("cut {} of {many}, ", index + 1),
+            };
+            format!("{order}{}", one_wedge(wedge, ruler))
+        })
+        .collect()
+}
+
+fn one_wedge(wedge: &Wedge, ruler: &Ruler) -> String {
     let thick = match wedge.thick_end {
         Edge::Left => "left end",
         Edge::Right => "right end",
@@ -56,14 +89,33 @@ fn wedge_words(wedge: &Wedge, ruler: &Ruler) -> String {
         ToFence::Left => "left end",
         ToFence::Right => "right end",
     };
-    format!(
-        "{} edge: {} off at the {thick}, to nothing over {}; {fence} to the fence, shim {} at {}",
+    let off = format!(
+        "{} edge: {} off at the {thick}, to nothing over {}",
         wedge.edge.word(),
         ruler.show(wedge.take_off),
-        ruler.show(wedge.over),
-        ruler.show(wedge.shim),
+        ruler.show(wedge.over)
+    );
+    if wedge.held_by == HeldBy::Line {
+        return format!("{off}; mark the line and plane to it");
+    }
+    let batten = match wedge.held_by {
+        HeldBy::Batten => format!(", on a batten (that edge is {})", ruler.show(wedge.against)),
+        _ => String::new(),
+    };
+    format!(
+        "{off}; {fence} to the fence, shim {} at {}{batten}",
+        shim(wedge.shim, ruler),
         ruler.show(wedge.fence),
     )
+}
+
+/// A shim's thickness, finer than other sizes: it is set with a caliper, and its error grows with
+/// the length of the cut.
+fn shim(thickness: Length, ruler: &Ruler) -> String {
+    match ruler.unit {
+        Unit::Inch => format!("{} ({:.3})", ruler.show(thickness), thickness.inches()),
+        Unit::Mm => format!("{:.2}", thickness.mm()),
+    }
 }
 
 /// What the four edges and the diagonals of a front measure.

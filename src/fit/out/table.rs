@@ -76,8 +76,7 @@ fn row(sheet: &Sheet, fitted: &Fitted) -> Vec<String> {
     cells.extend(diagonals.map(|d| ruler.show(d)));
     cells.extend(Season::ALL.into_iter().flat_map(|s| gaps(fitted, s, ruler)));
     cells.extend(movement(fitted, ruler));
-    let wedges = fitted.wedges.iter().map(|w| wedge_words(w, ruler));
-    cells.push(wedges.collect::<Vec<_>>().join("; "));
+    cells.push(wedge_words(&fitted.wedges, ruler).join("; "));
     cells.extend(work(fitted, ruler));
     let cautions = fitted.cautions.iter().map(|caution| caution.say(ruler));
     cells.push(cautions.collect::<Vec<_>>().join("; "));

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::block::block;
-use super::{CAUTIONS, ORDER_OF_WORK};
+use super::{CAUTIONS, ORDER_OF_WORK, WEDGES};
 use crate::fit::{Caution, Season, Sheet};
 use crate::job::Mode;
 use crate::measure::Unit;
@@ -33,6 +33,12 @@ pub fn text(sheet: &Sheet) -> String {
     for (number, step) in ORDER_OF_WORK.iter().enumerate() {
         wrapped(&mut out, &format!("{:>2}  ", number + 1), step);
     }
+    if sheet.has_wedges() {
+        let _ = writeln!(out, "\nWedges");
+        for words in WEDGES {
+            wrapped(&mut out, "  - ", words);
+        }
+    }
     for (index, fitted) in sheet.fronts.iter().enumerate() {
         let _ = writeln!(out, "\n{}", "-".repeat(COLUMNS));
         block(&mut out, sheet, index + 1, fitted, &everywhere);
@@ -58,19 +64,26 @@ pub fn everywhere(sheet: &Sheet) -> Vec<String> {
 pub fn head(sheet: &Sheet) -> Vec<String> {
     let mut lines = Vec::new();
     lines.push(match sheet.ruler.unit {
-        Unit::Inch => "All sizes in inches, to the nearest 1/64.".to_owned(),
-        Unit::Mm => "All sizes in millimetres, to the nearest 0.1.".to_owned(),
+        Unit::Inch => "All sizes in inches, to the nearest 1/64; shims to a thousandth too.".into(),
+        Unit::Mm => "All sizes in millimetres, to the nearest 0.1; shims to 0.01.".into(),
     });
+    let is = |mode: Mode| sheet.fronts.iter().any(|fitted| fitted.mode == mode);
     lines.push(
-        match sheet.mode {
-            Mode::Inset => {
-                "Fronts sit inside their openings; left and right as seen from the front."
+        match (is(Mode::Inset), is(Mode::Overlay)) {
+            (true, true) => {
+                "Fronts sit inside their openings, but for those with an overlap, which cover the \
+                 frame around theirs; left and right as seen from the front."
             }
-            Mode::Overlay => "Fronts cover the frame around their openings: for gap read overlap.",
+            (false, true) => {
+                "Fronts cover the frame around their openings: for gap read overlap. Left and \
+                 right as seen from the front."
+            }
+            _ => "Fronts sit inside their openings; left and right as seen from the front.",
         }
         .to_owned(),
     );
-    if sheet.mode == Mode::Overlay && sheet.fronts.iter().all(|fitted| fitted.reveal.is_none()) {
+    let unknown = sheet.fronts.iter().all(|fitted| fitted.reveal.is_none());
+    if is(Mode::Overlay) && unknown {
         lines.push(
             "The gap between two fronts that cover one divider is not reckoned: write the \
              divider's width as `divider` under [gaps] in job.toml."
@@ -127,7 +140,7 @@ fn whole_numbers(words: &str) -> Vec<String> {
         let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit());
         let fraction = word.starts_with(|c: char| c.is_ascii_digit()) && word.contains('/');
         match whole.last_mut() {
-            Some(number) if fraction && digits(number) => {
+            Some(number) if fraction && digits(number.trim_start_matches('(')) => {
                 number.push(' ');
                 number.push_str(word);
             }

@@ -2,7 +2,7 @@
 
 use super::{Edge, Edges, FittingTrouble, LENGTH, Places};
 use crate::job::settings::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// `[bevel]` of `job.toml`.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,6 +13,8 @@ pub struct BevelRule {
     pub edges: Edges<bool>,
     /// An edge thinner than this is fragile.
     pub thin: Length,
+    /// How far the saw's blade stands above its table at the most, upright.
+    pub blade: Length,
     /// Where in `job.toml` these stand.
     pub places: Places,
 }
@@ -28,9 +30,21 @@ pub enum BevelSize {
     DropAngle(Length, f64),
 }
 
-/// An edge thinner than this is called thin unless `[bevel]` says otherwise: 3/16 in.
-pub fn thin_edge() -> Length {
-    Length::from_inches(0.1875)
+/// An edge thinner than this is called thin unless `[bevel]` says otherwise: 3/16 in, or 5 mm.
+pub fn thin_edge(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::from_inches(0.1875),
+        Unit::Mm => Length::from_mm(5.0),
+    }
+}
+
+/// A blade stands this high above the table unless `[bevel]` says otherwise: 3 1/8 in, what a
+/// blade of 10 in usually reaches. Common practice, no source.
+pub fn blade_reach(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::from_inches(3.125),
+        Unit::Mm => Length::from_mm(80.0),
+    }
 }
 
 impl BevelSize {
@@ -69,8 +83,10 @@ impl Section for Option<BevelRule> {
         keys.value("angle", "a number of degrees", &mut angle, |cell| {
             cell.number(BEVEL_ANGLES).map(Some)
         });
-        let mut thin = thin_edge();
+        let mut thin = thin_edge(keys.ruler().unit);
         keys.length("thin", &mut thin);
+        let mut blade = blade_reach(keys.ruler().unit);
+        keys.size("blade", &mut blade);
         let edges = read_edges(keys);
         let written = ["face", "drop", "angle"].map(|key| keys.has(key));
         let read = [face.is_some(), drop.is_some(), angle.is_some()];
@@ -90,6 +106,7 @@ impl Section for Option<BevelRule> {
                     size,
                     edges,
                     thin,
+                    blade,
                     places,
                 });
             }

@@ -1,6 +1,6 @@
 //! The air a front is fitted in, and the air it will live in.
 
-use super::FittingTrouble;
+use super::{FittingTrouble, Places};
 use crate::job::fault::Fault;
 use crate::job::settings::{Keys, Section};
 use crate::job::table::Cell;
@@ -8,7 +8,7 @@ use crate::measure::Unit;
 use crate::wood::{Air, Cut, Humidity, Moisture, Temperature};
 
 /// `[climate]` of `job.toml`.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Climate {
     /// How moist the wood is on the day the front is fitted.
     pub today: Today,
@@ -18,6 +18,8 @@ pub struct Climate {
     pub wettest: Air,
     /// How boards are sawn that say nothing about it. Flat sawn wood moves the most.
     pub cut: Cut,
+    /// Where in `job.toml` it stands: the section as `climate`, and `cut` when it is written.
+    pub places: Places,
 }
 
 /// How the wood's moisture on the day of fitting is known.
@@ -59,11 +61,17 @@ impl Section for Option<Climate> {
             return;
         };
         check_order(keys, &driest, &wettest);
+        let mut places = Places::default();
+        places.keep("climate", keys.place_of("climate"));
+        if keys.has("cut") {
+            places.keep("cut", keys.place_of("cut"));
+        }
         *self = Some(Climate {
             today,
             driest,
             wettest,
             cut,
+            places,
         });
     }
 }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::LENGTH;
-use super::{Edge, Edges, FittingTrouble};
+use super::{Edge, Edges, FittingTrouble, Places};
 use crate::job::Grain;
 use crate::job::choice::Choice;
 use crate::job::settings::{Keys, Section};
@@ -30,6 +30,8 @@ pub struct Gaps {
     pub divider: Option<Length>,
     /// What an edge's gap (or overlap) shall be today, whatever the seasons do.
     pub fixed: Edges<Option<Length>>,
+    /// Where in `job.toml` these stand, as far as they are written.
+    pub places: Places,
 }
 
 /// How fronts sit.
@@ -104,6 +106,13 @@ impl Section for Gaps {
             let slot = self.fixed.at_mut(edge);
             keys.value(edge.word(), LENGTH, slot, |cell| cell.distance().map(Some));
         }
+        let edges = Edge::ALL.map(Edge::word);
+        let lengths = ["sides", "least", "most", "overlap", "divider"];
+        for key in lengths.into_iter().chain(edges).chain(["anchor"]) {
+            if keys.has(key) {
+                self.places.keep(key, keys.place_of(key));
+            }
+        }
         if self.least > self.most {
             keys.fault_at("least", FittingTrouble::LeastAboveMost);
         }
@@ -126,6 +135,20 @@ impl Choice for Anchor {
     ];
 }
 
+impl Gaps {
+    /// The defaults of a job in millimetres: round there, and nearly those of one in inches.
+    pub(super) fn round() -> Gaps {
+        let mm = Length::from_mm;
+        Gaps {
+            sides: mm(1.5),
+            least: mm(1.0),
+            most: mm(6.0),
+            overlap: mm(10.0),
+            ..Gaps::default()
+        }
+    }
+}
+
 impl Default for Gaps {
     fn default() -> Gaps {
         Gaps {
@@ -137,6 +160,7 @@ impl Default for Gaps {
             overlap: Length::from_inches(0.375),
             divider: None,
             fixed: Edges::all(None),
+            places: Places::default(),
         }
     }
 }

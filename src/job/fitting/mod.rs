@@ -12,17 +12,18 @@ mod trouble;
 
 pub use arch::SharedArch;
 pub(super) use bevel::BEVEL_ANGLES;
-pub use bevel::{BevelRule, BevelSize, thin_edge};
+pub use bevel::{BevelRule, BevelSize, blade_reach, thin_edge};
 pub use climate::{Climate, Today};
 pub use edges::{Edge, Edges};
 pub use gaps::{Anchor, Gaps, Mode};
 pub use opening::{Measure, Measured, Opening, OwnBevel};
 pub use places::Places;
+use pulls::Pulls;
 pub use pulls::{Level, PullRule};
 pub use trouble::FittingTrouble;
 
 use super::settings::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// The sections of `job.toml` that fitting reads.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -37,6 +38,8 @@ pub struct Fitting {
     pub pulls: Option<PullRule>,
     /// `[sled]`
     pub sled: Sled,
+    /// Where in `job.toml` the keys of `[pulls]` stand that may do nothing.
+    pub pull_places: Places,
     /// `[[arch]]`, in file order.
     pub arches: Vec<SharedArch>,
 }
@@ -45,12 +48,34 @@ pub struct Fitting {
 const LENGTH: &str = "a length such as \"1/8\" or \"3 mm\"";
 
 impl Fitting {
+    /// The defaults of a job in a unit: round numbers of it.
+    pub(in crate::job) fn in_unit(unit: Unit) -> Fitting {
+        match unit {
+            Unit::Inch => Fitting::default(),
+            Unit::Mm => Fitting {
+                gaps: Gaps::round(),
+                sled: Sled {
+                    fence: Length::from_mm(600.0),
+                    trammel: Length::from_mm(2400.0),
+                },
+                ..Fitting::default()
+            },
+        }
+    }
+
+    /// The rule for pulls; its defaults when the job has none.
+    pub fn pull_rule(&self, unit: Unit) -> PullRule {
+        self.pulls.unwrap_or_else(|| PullRule::in_unit(unit))
+    }
+
     /// Reads every fitting section.
     pub(in crate::job) fn read(&mut self, keys: &mut Keys<'_>) {
         keys.section(&mut self.gaps);
         keys.section(&mut self.climate);
         keys.section(&mut self.bevel);
-        keys.section(&mut self.pulls);
+        let mut pulls = Pulls::default();
+        keys.section(&mut pulls);
+        (self.pulls, self.pull_places) = (pulls.rule, pulls.places);
         keys.section(&mut self.sled);
         keys.sections(&mut self.arches);
     }
@@ -68,7 +93,8 @@ impl Section for Sled {
 /// What the maker's own jigs are like.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sled {
-    /// From the saw's cut to where a shim is put in, along the crosscut sled's fence.
+    /// Along the crosscut sled's fence, from the front's corner beside the blade to the near side of
+    /// a shim.
     pub fence: Length,
     /// Longest trammel the shop has room to swing.
     pub trammel: Length,

@@ -18,6 +18,11 @@ impl Places {
         self.known.insert(name, place);
     }
 
+    /// Whether it was written down.
+    pub fn has(&self, name: &str) -> bool {
+        self.known.contains_key(name)
+    }
+
     /// Where the first of `names` that was written down stands; a nameless spot in `file` when
     /// none was.
     pub fn at(&self, file: &str, names: &[&'static str]) -> Place {

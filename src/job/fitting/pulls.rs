@@ -1,8 +1,8 @@
 //! Where pulls go.
 
-use super::{FittingTrouble, LENGTH};
+use super::{FittingTrouble, LENGTH, Places};
 use crate::job::settings::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// `[pulls]` of `job.toml`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,6 +30,22 @@ pub enum Level {
     Above(Length),
 }
 
+impl PullRule {
+    /// The defaults of a job in a unit: round numbers of it.
+    pub(super) fn in_unit(unit: Unit) -> PullRule {
+        let mm = Length::from_mm;
+        match unit {
+            Unit::Inch => PullRule::default(),
+            Unit::Mm => PullRule {
+                two_from: Some(mm(600.0)),
+                hole: mm(5.0),
+                clear: mm(6.0),
+                ..PullRule::default()
+            },
+        }
+    }
+}
+
 impl Default for PullRule {
     fn default() -> PullRule {
         PullRule {
@@ -43,11 +59,18 @@ impl Default for PullRule {
     }
 }
 
-impl Section for Option<PullRule> {
+/// The rule as it is read, and where its keys stand.
+#[derive(Debug, Default)]
+pub(super) struct Pulls {
+    pub rule: Option<PullRule>,
+    pub places: Places,
+}
+
+impl Section for Pulls {
     const NAME: &'static str = "pulls";
 
     fn read(&mut self, keys: &mut Keys<'_>) {
-        let mut rule = PullRule::default();
+        let mut rule = PullRule::in_unit(keys.ruler().unit);
         keys.size_or_none("two_from", &mut rule.two_from);
         keys.number("end_share", 0.05..=0.45, &mut rule.end_share);
         let (mut share, mut above) = (None, None);
@@ -66,6 +89,10 @@ impl Section for Option<PullRule> {
         keys.size_or_none("spacing", &mut rule.spacing);
         keys.size("hole", &mut rule.hole);
         keys.length("clear", &mut rule.clear);
-        *self = Some(rule);
+        self.places.keep("pulls", keys.place_of("pulls"));
+        if keys.has("end_share") {
+            self.places.keep("end_share", keys.place_of("end_share"));
+        }
+        self.rule = Some(rule);
     }
 }

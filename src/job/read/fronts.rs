@@ -20,6 +20,7 @@ pub(super) const COLUMNS: Columns = Columns {
         "shape",
         "rise",
         "board",
+        "mode",
         "glue",
         "notes",
     ],
@@ -99,6 +100,7 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
     let grain = line.get("grain", faults, |cell| cell.choice());
     let space_after = line.get("space_after", faults, |cell| cell.distance());
     let shape = read_shape(line, height, faults);
+    let mode = line.get("mode", faults, |cell| cell.choice());
     Some(Front {
         name: name?,
         width: width?,
@@ -110,6 +112,8 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
         board: line.some_text("board"),
         glue: false,
         glue_asked: line.get("glue", faults, |cell| cell.choice()),
+        sawn: None,
+        mode,
         notes: line.text("notes"),
     })
 }

@@ -253,6 +253,7 @@ fn places(line: Line<'_>) -> Places {
     let mut places = Places::default();
     let bevel = ["bevel_drop", "bevel_face", "bevel_angle"].into_iter();
     let measures = Measure::ALL.into_iter().map(Measure::column);
+    let measures = measures.chain(["anchor", "cut"]);
     for column in measures.chain(bevel.filter(|column| !line.text(column).is_empty())) {
         places.keep(column, line.place(column));
     }

@@ -104,6 +104,7 @@ impl Settings {
         keys.section(&mut self.allowances);
         keys.section(&mut self.worth);
         keys.section(&mut self.glue);
+        self.fitting = Fitting::in_unit(self.unit);
         self.fitting.read(&mut keys);
         keys.section(&mut self.labels);
         keys.section(&mut self.yard);

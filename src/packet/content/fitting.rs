@@ -1,7 +1,7 @@
 //! The fitting sheet as a part of the packet.
 
 use crate::draw;
-use crate::fit::{self, CAUTIONS, Fitted, ORDER_OF_WORK, Ordinate, Sheet, lines};
+use crate::fit::{self, CAUTIONS, Fitted, ORDER_OF_WORK, Ordinate, Sheet, WEDGES, lines};
 use crate::measure::Length;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::phrase::{Phrase, both};
@@ -29,6 +29,12 @@ pub fn part(sheet: &Sheet) -> Part {
     }
     part.heading("Order of work");
     part.steps(ORDER_OF_WORK.map(Phrase::from).into());
+    if sheet.has_wedges() {
+        part.heading("Wedges");
+        for words in WEDGES {
+            part.text(words);
+        }
+    }
     part.heading("Mind");
     for words in CAUTIONS {
         part.text(words);
@@ -89,7 +95,7 @@ fn curve(sheets: &Both, name: &str, ordinates: &[Ordinate]) -> Table {
     const A_ROW: usize = 8;
     let mut rows = Vec::new();
     let tell: [(&str, Tell); 3] = [
-        ("from the arch's centre line", |o| o.from_centre),
+        ("from the arch's middle", |o| o.from_centre),
         ("from the left corner", |o| o.from_left),
         ("height", |o| o.height),
     ];

@@ -3,10 +3,12 @@
 mod earlier;
 mod read;
 mod rows;
+mod sawing;
 #[cfg(test)]
 mod tests;
 mod write;
 
 pub use earlier::{Earlier, earlier_from_json};
 pub use read::{PlanFault, from_json};
+pub use sawing::{sawing, sawing_from_json};
 pub use write::{to_json, to_json_sawn};

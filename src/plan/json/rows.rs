@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::measure::Unit;
 use crate::plan::{End, Face, Fate};
+use crate::wood::Cut;
 
 /// The version of the format these rows describe. The first one, of the same rows, did not hold
 /// its cuts to be plain.
@@ -29,6 +30,16 @@ pub(super) struct PlanRow {
     /// Fronts whose chalk stays where an earlier plan had it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub stays: Vec<String>,
+    /// Only of fronts fitted to an opening for all seasons.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub fitted: Vec<FittedRow>,
+}
+
+/// How a front's wood was taken to be sawn when its size was fitted to its opening.
+#[derive(Serialize, Deserialize)]
+pub(super) struct FittedRow {
+    pub front: String,
+    pub cut: Cut,
 }
 
 /// A blank cut before the plan was made, with its section and strip.

@@ -1,8 +1,8 @@
 //! From a plan to `plan.json`.
 
 use super::rows::{
-    BlankRow, BoardRow, FORMAT, KeptRow, MoneyRow, NotMadeRow, PlanRow, SectionRow, StripRow,
-    TotalsRow,
+    BlankRow, BoardRow, FORMAT, FittedRow, KeptRow, MoneyRow, NotMadeRow, PlanRow, SectionRow,
+    StripRow, TotalsRow,
 };
 use crate::job::Job;
 use crate::measure::{Length, Unit};
@@ -41,10 +41,21 @@ pub fn to_json_sawn(job: &Job, plan: &Plan, sawn: &Sawn) -> String {
         sawn,
         crosscuts,
         stays,
+        fitted: fitted(job),
     };
     let mut text = serde_json::to_string_pretty(&row).expect("plain rows always serialise");
     text.push('\n');
     text
+}
+
+fn fitted(job: &Job) -> Vec<FittedRow> {
+    let fitted = job.fronts.iter().filter_map(|front| {
+        Some(FittedRow {
+            front: front.name.clone(),
+            cut: front.sawn?,
+        })
+    });
+    fitted.collect()
 }
 
 pub(super) struct Writer<'a> {
