@@ -3,7 +3,9 @@
 mod content;
 mod cutlist;
 mod document;
+mod faces;
 mod html;
+mod joined;
 mod joints;
 mod labels;
 mod marks;

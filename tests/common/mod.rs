@@ -4,4 +4,6 @@
 pub mod brute;
 pub mod instances;
 pub mod reference;
+pub mod shop_jobs;
 pub mod tiny;
+pub mod walk;

@@ -2,13 +2,15 @@
 
 use super::band::SIDE;
 use super::label::{Key, blank_name};
+use super::progress::Status;
 use super::view::{View, thickness};
 use crate::draw::font::{self, Weight};
 use crate::draw::shape::{Point, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::Cut;
-use crate::plan::{Blank, Section};
+use crate::plan::Blank;
+use crate::work::{Joined, RipKind, SectionWork};
 
 /// Writes the title: name, size, tone, board feet, yield. Gives the height used.
 pub fn title(drawing: &mut Drawing, view: &View) -> f64 {
@@ -53,16 +55,25 @@ pub fn facts(view: &View) -> String {
     )
 }
 
-/// Writes the rip marks of every section, the final rips and the key of small pieces, from `top`
-/// down. Gives where they end.
+/// Writes the rip marks of every section, what stays joined, the final rips and the key of small
+/// pieces, from `top` down. Gives where they end.
 pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
     let mut y = top;
-    let rips = view.cut.sections.iter().enumerate();
-    let rips: Vec<String> = rips
-        .map(|(i, section)| format!("section {}: {}", i + 1, rip_marks(view, section)))
+    let work = view.work();
+    let sections = work.sections.iter();
+    let rips: Vec<String> = sections
+        .map(|section| format!("section {}: {}", section.number, rip_marks(view, section)))
         .collect();
     if !rips.is_empty() {
         y = flow(drawing, "Rip at, from the near edge", &rips, y);
+    }
+    let pieces = work.pieces().map(|(.., piece)| piece);
+    let joined: Vec<String> = pieces
+        .filter(|piece| piece.is_cut_apart() && !is_made(view, piece))
+        .map(|piece| left_joined(view, piece))
+        .collect();
+    if !joined.is_empty() {
+        y = flow(drawing, "Leave joined until flat", &joined, y);
     }
     let finals = final_rips(view);
     if !finals.is_empty() {
@@ -80,13 +91,28 @@ pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
     y
 }
 
-/// The distances from the near edge at which a section is ripped, strip by strip.
-fn rip_marks(view: &View, section: &Section) -> String {
-    let strips = section.strips.iter();
-    let strips: Vec<String> = strips
-        .map(|s| format!("{} to {}", view.ruler.show(s.low), view.ruler.show(s.high)))
-        .collect();
-    strips.join(", ")
+/// Where a section gets its straight edge, if it still does, and the distances from the near edge
+/// at which it is ripped, strip by strip.
+fn rip_marks(view: &View, work: &SectionWork) -> String {
+    let straight = work.rips.iter().filter(|rip| rip.kind == RipKind::Chalk);
+    let straight = straight.map(|rip| format!("straight edge at {}", view.ruler.show(rip.at)));
+    let strips = work.section.strips.iter();
+    let strips =
+        strips.map(|s| format!("{} to {}", view.ruler.show(s.low), view.ruler.show(s.high)));
+    straight.chain(strips).collect::<Vec<String>>().join(", ")
+}
+
+fn is_made(view: &View, piece: &Joined) -> bool {
+    let made = |blank: &&Blank| view.status(blank) == Some(Status::MADE);
+    piece.blanks.iter().any(made)
+}
+
+/// `A1 + A2 + A3, 2 to 21 9/16`.
+fn left_joined(view: &View, piece: &Joined) -> String {
+    let names: Vec<String> = piece.blanks.iter().map(|b| blank_name(view, b)).collect();
+    let waste = if piece.has_waste() { " with waste" } else { "" };
+    let (from, to) = (view.ruler.show(piece.from), view.ruler.show(piece.to));
+    format!("{}{waste}, {from} to {to}", names.join(" + "))
 }
 
 /// Where pieces narrower than their strips are ripped from these.
