@@ -11,10 +11,10 @@ pub fn faces(job: &Job, cut: &BoardPlan, todo: Todo) -> Option<Phrase> {
     let (up, down) = (on(job, cut, todo, Face::Up), on(job, cut, todo, Face::Down));
     let words = match (up.is_empty(), down.is_empty()) {
         (true, true) => return None,
-        (false, true) => "the side that was up when it was measured shows".to_owned(),
-        (true, false) => "the side that lay down when it was measured shows".to_owned(),
+        (false, true) => "the side that was up when measured".to_owned(),
+        (true, false) => "the side that lay down when measured".to_owned(),
         (false, false) => format!(
-            "the side that was up when it was measured shows on {}, the side that lay down on {}",
+            "the side that was up when measured for {}, the side that lay down for {}",
             up.join(", "),
             down.join(", ")
         ),

@@ -10,7 +10,7 @@ fn text(bytes: Vec<u8>) -> String {
 
 #[test]
 fn marks_come_in_the_order_they_are_chalked() {
-    insta::assert_snapshot!(text(marks_csv(&job(), &plan())));
+    insta::assert_snapshot!(text(marks_csv(&job(), &plan(), None)));
 }
 
 #[test]
@@ -23,7 +23,7 @@ fn millimetres_are_shown_as_millimetres() {
     let mut job = job();
     job.settings.unit = Unit::Mm;
     insta::assert_snapshot!(
-        text(marks_csv(&job, &plan()))
+        text(marks_csv(&job, &plan(), None))
             .lines()
             .take(6)
             .collect::<Vec<_>>()
@@ -50,7 +50,7 @@ fn a_blank_narrower_and_shorter_than_its_strip_gets_its_own_marks() {
         [
             "crosscut: section 1 starts",
             "crosscut: section 1 ends",
-            "rip: section 1, strip 1, near edge",
+            "straighten: section 1, strip 1, near edge",
             "rip: section 1, strip 1, far edge",
             "final crosscut: D1 ends",
             "final rip: D1, far edge",
@@ -68,4 +68,35 @@ fn a_joint_says_how_far_it_is_off_the_case() {
     assert_eq!(all[0].lost, inches(1.125));
     assert_eq!(all[0].off_by(), Some(inches(0.375)));
     assert_eq!(all[1].lost, inches(1.125), "from the far end too");
+}
+
+/// marks.csv and the board's sheet take the same marks for done.
+#[test]
+fn marks_that_are_done_are_flagged_in_the_file_as_on_the_sheet() {
+    use crate::plan::{Fate, Sawn, SawnPiece};
+    let (job, plan) = (job(), plan());
+    let cut = &plan.boards[0];
+    let (section, strip) = (&cut.sections[0], &cut.sections[0].strips[0]);
+    let sawn = Sawn {
+        pieces: vec![SawnPiece {
+            board: cut.board,
+            copy: cut.copy,
+            section: (section.from, section.to),
+            strip: (strip.low, strip.high),
+            blank: strip.blanks[0].clone(),
+            fate: Fate::Cut,
+        }],
+        ..Sawn::default()
+    };
+    let progress = crate::draw::Progress {
+        sawn: &sawn,
+        anew: &[],
+    };
+    let rows = text(marks_csv(&job, &plan, Some(&progress)));
+    let done: Vec<&str> = rows.lines().filter(|row| row.ends_with(",yes")).collect();
+    // Both ends of the section, both edges of its strip, and where D1 ends.
+    assert_eq!(done.len(), 5, "{rows}");
+    assert!(done.iter().all(|row| row.starts_with("A,1,")), "{rows}");
+    assert!(done[4].contains("D1 ends"), "{rows}");
+    assert!(!text(marks_csv(&job, &plan, None)).contains(",yes"));
 }

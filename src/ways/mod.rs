@@ -15,6 +15,7 @@
 mod envelope;
 mod figures;
 mod json;
+mod misses;
 mod nearest;
 mod pick;
 mod search;

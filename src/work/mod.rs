@@ -10,6 +10,8 @@ mod board;
 mod pieces;
 mod rips;
 mod staves;
+#[cfg(test)]
+mod tests;
 
 pub use board::{BoardWork, SectionWork, StripWork};
 pub use pieces::Joined;

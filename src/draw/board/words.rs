@@ -9,8 +9,8 @@ use crate::draw::shape::{Point, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::Cut;
-use crate::plan::Blank;
-use crate::work::{Joined, RipKind, SectionWork};
+use crate::plan::{Blank, Section};
+use crate::work::Joined;
 
 /// Writes the title: name, size, tone, board feet, yield. Gives the height used.
 pub fn title(drawing: &mut Drawing, view: &View) -> f64 {
@@ -55,6 +55,10 @@ pub fn facts(view: &View) -> String {
     )
 }
 
+/// The first mark of a section is its straight edge: the fence is set from there, never from the
+/// raw edge.
+const RIPS: &str = "Rip at, from the near edge; first the straight edge";
+
 /// Writes the rip marks of every section, what stays joined, the final rips and the key of small
 /// pieces, from `top` down. Gives where they end.
 pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
@@ -62,10 +66,16 @@ pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
     let work = view.work();
     let sections = work.sections.iter();
     let rips: Vec<String> = sections
-        .map(|section| format!("section {}: {}", section.number, rip_marks(view, section)))
+        .map(|section| {
+            format!(
+                "section {}: {}",
+                section.number,
+                rip_marks(view, section.section)
+            )
+        })
         .collect();
     if !rips.is_empty() {
-        y = flow(drawing, "Rip at, from the near edge", &rips, y);
+        y = flow(drawing, RIPS, &rips, y);
     }
     let pieces = work.pieces().map(|(.., piece)| piece);
     let joined: Vec<String> = pieces
@@ -91,15 +101,13 @@ pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
     y
 }
 
-/// Where a section gets its straight edge, if it still does, and the distances from the near edge
-/// at which it is ripped, strip by strip.
-fn rip_marks(view: &View, work: &SectionWork) -> String {
-    let straight = work.rips.iter().filter(|rip| rip.kind == RipKind::Chalk);
-    let straight = straight.map(|rip| format!("straight edge at {}", view.ruler.show(rip.at)));
-    let strips = work.section.strips.iter();
-    let strips =
-        strips.map(|s| format!("{} to {}", view.ruler.show(s.low), view.ruler.show(s.high)));
-    straight.chain(strips).collect::<Vec<String>>().join(", ")
+/// The distances from the near edge at which a section is ripped, strip by strip.
+fn rip_marks(view: &View, section: &Section) -> String {
+    let strips = section.strips.iter();
+    let strips: Vec<String> = strips
+        .map(|s| format!("{} to {}", view.ruler.show(s.low), view.ruler.show(s.high)))
+        .collect();
+    strips.join(", ")
 }
 
 fn is_made(view: &View, piece: &Joined) -> bool {
@@ -107,12 +115,15 @@ fn is_made(view: &View, piece: &Joined) -> bool {
     piece.blanks.iter().any(made)
 }
 
-/// `A1 + A2 + A3, 2 to 21 9/16`.
+/// `A1 + A2 + A3`; where waste stays on, as far as that reaches: `C1 with waste, 2 to 14`.
 fn left_joined(view: &View, piece: &Joined) -> String {
     let names: Vec<String> = piece.blanks.iter().map(|b| blank_name(view, b)).collect();
-    let waste = if piece.has_waste() { " with waste" } else { "" };
+    let names = names.join(" + ");
+    if !piece.has_waste() {
+        return names;
+    }
     let (from, to) = (view.ruler.show(piece.from), view.ruler.show(piece.to));
-    format!("{}{waste}, {from} to {to}", names.join(" + "))
+    format!("{names} with waste, {from} to {to}")
 }
 
 /// Where pieces narrower than their strips are ripped from these.

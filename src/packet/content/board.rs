@@ -4,7 +4,7 @@ use crate::draw::{Progress, board_facts, board_name, board_untitled};
 use crate::job::Job;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::faces::faces;
-use crate::packet::joined::{as_one, narrowing, parting};
+use crate::packet::joined::{narrowing, parting};
 use crate::packet::marks::{Mark, MarkKind, marks_after};
 use crate::packet::phrase::{Phrase, both};
 use crate::packet::todo::Todo;
@@ -91,7 +91,7 @@ fn steps(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Vec<Phrase> {
     let open: Vec<&SectionWork> = work.sections.iter().filter(|s| !s.done).collect();
     let mut steps = Vec::new();
     if let Some(faces) = faces(job, cut, todo) {
-        steps.push(Phrase::from("Mark the face first: ").and(faces));
+        steps.push(Phrase::from("First mark the face: ").and(faces));
         steps.push(chalk(name, open.len() == cut.sections.len()));
     }
     let ends = open.iter().map(|s| {
@@ -103,7 +103,6 @@ fn steps(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Vec<Phrase> {
         steps.push(Phrase::from("Crosscut at ").and(Phrase::join(ends, ", ")));
     }
     for section in &work.sections {
-        steps.extend(straighten(section));
         steps.extend(rip(section));
         steps.extend(part_strips(job, section));
         steps.extend(final_rips(job, section));
@@ -111,7 +110,7 @@ fn steps(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Vec<Phrase> {
     if steps.is_empty() && todo.is_begun() {
         steps = vec![Phrase::from(format!("All fronts of {name} are cut."))];
     }
-    steps.extend(flat_first(job, &work, todo));
+    steps.extend(flat_first(&work, todo));
     steps.extend(cut.kept.iter().map(|kept| keep(name, kept)));
     steps
 }
@@ -139,17 +138,14 @@ fn keep(name: &str, kept: &Kept) -> Phrase {
         .words("): write that on it and put it on the rack")
 }
 
-fn straighten(work: &SectionWork) -> Option<Phrase> {
-    let rip = work.rips.iter().find(|rip| rip.kind == RipKind::Chalk)?;
-    let start = format!("Give section {} a straight edge along ", work.number);
-    Some(Phrase::from(start).length(rip.at))
-}
-
-/// The strips still to be ripped, in order. The first ones' near edge is straight by then.
+/// The straight edge of a section, and the strips still to be ripped from it, in order.
 fn rip(work: &SectionWork) -> Option<Phrase> {
-    let rips: Vec<Phrase> = work.rips.iter().filter_map(one_rip).collect();
-    let start = format!("Rip section {} from its straight edge: ", work.number);
-    (!rips.is_empty()).then(|| Phrase::from(start).and(Phrase::join(rips, ", ")))
+    let chalk = work.rips.iter().find(|rip| rip.kind == RipKind::Chalk);
+    let edge = chalk.map(|rip| Phrase::from("straight edge along ").length(rip.at));
+    let rips = work.rips.iter().filter_map(one_rip);
+    let all: Vec<Phrase> = edge.into_iter().chain(rips).collect();
+    let start = format!("Rip section {}: ", work.number);
+    (!all.is_empty()).then(|| Phrase::from(start).and(Phrase::join(all, ", ")))
 }
 
 /// `strip 2 with waste, fence at 4`.
@@ -185,18 +181,10 @@ fn final_rips(job: &Job, work: &SectionWork) -> Option<Phrase> {
 }
 
 /// What must be flat before it is cut apart.
-fn flat_first(job: &Job, work: &BoardWork, todo: Todo) -> Option<Phrase> {
-    let pieces = work.pieces().map(|(.., piece)| piece);
-    let open = |piece: &&Joined| {
-        piece.is_cut_apart() && piece.blanks.iter().all(|blank| todo.front(blank))
-    };
-    let names: Vec<String> = pieces
-        .filter(open)
-        .map(|piece| as_one(job, piece))
-        .collect();
-    let words = format!(
-        "Cut apart only when flat and planed, as the order of work says: {}",
-        names.join(", ")
-    );
-    (!names.is_empty()).then(|| words.into())
+fn flat_first(work: &BoardWork, todo: Todo) -> Option<Phrase> {
+    let mut pieces = work.pieces().map(|(.., piece)| piece);
+    let open =
+        |piece: &Joined| piece.is_cut_apart() && piece.blanks.iter().all(|blank| todo.front(blank));
+    let words = "Cut apart what is joined only when it is flat, as the order of work says";
+    pieces.any(open).then(|| words.into())
 }

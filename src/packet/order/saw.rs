@@ -80,7 +80,7 @@ pub fn straighten(job: &Job, works: &[BoardWork]) -> Phase {
     Phase {
         title: "Give each section a straight edge".to_owned(),
         how: "Along the chalk at this distance from the near edge, from end to end, with a \
-              straightedge, a track or a sled; what lies nearer falls away. It is the near edge of \
+              straightedge, a track or a sled; what lies nearer is waste, or an edge that is kept. It is the near edge of \
               strip 1. A raw edge never runs along the fence."
             .into(),
         steps: steps.collect(),
