@@ -4,7 +4,9 @@ use std::cmp::Reverse;
 
 use crate::job::{Board, DefectSide, Front, Job};
 use crate::measure::{Length, Ruler, Unit, thickness_sold};
-use crate::milling::{least_board, stretch_size, thick_enough};
+use crate::milling::{
+    blank_length, flattening_loss, joint_gap, least_board, stretch_size, thick_enough,
+};
 use crate::plan::{Face, Plan, placed};
 
 /// For each run that `plan` breaks: how nearly a board takes it in one piece.
@@ -39,8 +41,8 @@ enum Fit {
     Taken,
     /// If this much less is trimmed off its ends, or off its edges.
     Trim { all: Length, ends: Length },
-    /// Not for its thickness.
-    Thin,
+    /// Not for its thickness, which lacks this once flat; unknown where only joined pieces fail.
+    Thin(Option<Length>),
     /// It is longer or wider than the board by this.
     Over { all: Length, along: Length },
     /// No sound place is long and wide enough.
@@ -95,16 +97,26 @@ impl<'a> Whole<'a> {
                 let edges = all - ends;
                 let off = match (ends > Length::ZERO, edges > Length::ZERO) {
                     (true, true) => format!(
-                        "{} less is trimmed off its ends, and {} off its edges",
-                        self.up(ends),
-                        self.up(edges)
+                        "{} less is trimmed off its ends and {} off its edges (end_trim, edge_trim)",
+                        self.short(ends),
+                        self.short(edges)
                     ),
-                    (false, _) => format!("{} less is trimmed off its edges", self.up(edges)),
-                    (true, false) => format!("{} less is trimmed off its ends", self.up(ends)),
+                    (false, _) => {
+                        let less = self.short(edges);
+                        format!("{less} less is trimmed off its edges (edge_trim)")
+                    }
+                    (true, false) => {
+                        let less = self.short(ends);
+                        format!("{less} less is trimmed off its ends (end_trim)")
+                    }
                 };
                 format!("{run} fits {id} if {off}")
             }
-            Fit::Thin => format!("{run} fits {id}, but would be too thin once flat"),
+            Fit::Thin(Some(by)) => {
+                let by = self.short(by);
+                format!("{run} fits {id}, but would be {by} too thin once flat and planed")
+            }
+            Fit::Thin(None) => format!("{run} fits {id}, but would be too thin once flat"),
             Fit::Over { all, along } => {
                 let across = all - along;
                 let mut by = Vec::new();
@@ -135,7 +147,7 @@ impl<'a> Whole<'a> {
             return Fit::Unsound;
         };
         match (self.is_thick_enough(board), all == Length::ZERO) {
-            (false, _) => Fit::Thin,
+            (false, _) => Fit::Thin(self.too_thin_by(board)),
             (true, true) => Fit::Taken,
             (true, false) => Fit::Trim { all, ends },
         }
@@ -194,8 +206,8 @@ impl<'a> Whole<'a> {
             .iter()
             .map(|front| {
                 let from = at;
-                let to = from + crate::milling::blank_length(front, allowances);
-                at = to + crate::milling::joint_gap(front, allowances);
+                let to = from + blank_length(front, allowances);
+                at = to + joint_gap(front, allowances);
                 (from, to)
             })
             .collect();
@@ -203,19 +215,37 @@ impl<'a> Whole<'a> {
         thick_enough(board, &self.fronts, &spans, self.wide, plane, safe)
     }
 
+    /// What the front that flattening leaves thinnest, each by itself, lacks.
+    fn too_thin_by(&self, board: &Board) -> Option<Length> {
+        let allowances = &self.job.settings.allowances;
+        let lacks = self.fronts.iter().map(|front| {
+            let long = blank_length(front, allowances).max(allowances.shortest_safe);
+            let left = board.thickness - flattening_loss(board, long, self.wide);
+            front.thickness + allowances.plane * 2 - left
+        });
+        lacks.max().filter(|by| *by > Length::ZERO)
+    }
+
     /// A length to what the job's ruler shows, up: what is told must be enough.
     fn up(&self, length: Length) -> String {
-        up(self.job.settings.ruler(), length)
+        let ruler = self.job.settings.ruler();
+        ruler.show_with_unit(up(ruler, length))
+    }
+
+    /// The same without its unit.
+    fn short(&self, length: Length) -> String {
+        let ruler = self.job.settings.ruler();
+        ruler.show(up(ruler, length))
     }
 }
 
-fn up(ruler: Ruler, length: Length) -> String {
+fn up(ruler: Ruler, length: Length) -> Length {
     let step = match ruler.unit {
         Unit::Inch => Length::from_inches(1.0 / f64::from(ruler.fraction)),
         Unit::Mm => Length::from_mm(0.1),
     };
     let steps = (length.nm() + step.nm() - 1).div_euclid(step.nm());
-    ruler.show_with_unit(step * steps)
+    step * steps
 }
 
 /// One direction of a board, and what is to be placed along it.

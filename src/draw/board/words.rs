@@ -117,8 +117,7 @@ fn is_made(view: &View, piece: &Joined) -> bool {
 
 /// `A1 + A2 + A3`; where waste stays on, as far as that reaches: `C1 with waste, 2 to 14`.
 fn left_joined(view: &View, piece: &Joined) -> String {
-    let names: Vec<String> = piece.blanks.iter().map(|b| blank_name(view, b)).collect();
-    let names = names.join(" + ");
+    let names = names(view, piece);
     if !piece.has_waste() {
         return names;
     }
@@ -128,16 +127,23 @@ fn left_joined(view: &View, piece: &Joined) -> String {
 
 /// Where pieces narrower than their strips are ripped from these.
 fn final_rips(view: &View) -> Vec<String> {
-    let strips = view.cut.sections.iter().flat_map(|s| &s.strips);
-    let narrower = strips.flat_map(|strip| {
-        let narrower = |b: &&Blank| (b.low, b.high) != (strip.low, strip.high);
-        strip.blanks.iter().filter(narrower)
+    let work = view.work();
+    let narrower = work.pieces().filter(|(_, strip, piece)| {
+        let whole = (strip.strip.low, strip.strip.high);
+        piece.across() != whole
     });
-    let words = |blank: &Blank| {
-        let (low, high) = (view.ruler.show(blank.low), view.ruler.show(blank.high));
-        format!("{}: {low} to {high}", blank_name(view, blank))
-    };
-    narrower.map(words).collect()
+    let words = narrower.map(|(.., piece)| {
+        let (low, high) = piece.across();
+        let (low, high) = (view.ruler.show(low), view.ruler.show(high));
+        format!("{}: {low} to {high}", names(view, piece))
+    });
+    words.collect()
+}
+
+/// `A1 + A2 + A3`.
+fn names(view: &View, piece: &Joined) -> String {
+    let names: Vec<String> = piece.blanks.iter().map(|b| blank_name(view, b)).collect();
+    names.join(" + ")
 }
 
 /// A bold heading, then entries one after another, broken over lines.
