@@ -26,7 +26,7 @@ pub(super) fn left_joined(before: &Before, sawn: &Sawn, names: &[String]) -> Vec
                 .blanks
                 .iter()
                 .copied()
-                .partition(|blank| is_told(&blank));
+                .partition(|blank| is_told(blank));
             if told.is_empty() || rest.is_empty() {
                 continue;
             }

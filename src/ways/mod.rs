@@ -20,6 +20,7 @@ mod nearest;
 mod pick;
 mod search;
 mod steps;
+mod whole;
 
 use crate::job::{Job, Worth};
 use crate::layout::{Request, Watch};

@@ -74,7 +74,7 @@ pub fn walk(job: &Job, plan: &Plan) {
             let planed: usize = steps.iter().map(|step| list_of(step).len()).sum();
             assert_eq!(planed, wanted.len(), "every piece is planed once");
         }
-        if place >= 11 && place < 13 {
+        if (11..13).contains(&place) {
             every_front_once(job, plan, &steps, &phase.title);
         }
     }
