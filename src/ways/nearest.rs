@@ -58,6 +58,9 @@ impl fmt::Display for Nearest {
         if self.proved() {
             return write!(f, "the least possible is {found}");
         }
+        if self.at_least <= 0.0 {
+            return write!(f, "the least found is {found}");
+        }
         let least = self.figure.in_words(self.at_least);
         write!(
             f,
