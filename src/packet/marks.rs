@@ -100,12 +100,11 @@ pub(super) fn marks_after(job: &Job, planned: &BoardPlan, todo: Todo) -> Vec<Mar
     let (mut crosscuts, mut rips) = (Vec::new(), Vec::new());
     let (mut finals, mut apart) = (Vec::new(), Vec::new());
     for section in &todo.work(job, planned).sections {
-        let ends = section_ends(job, planned, section);
-        crosscuts.extend(told(ends, section.done));
+        crosscuts.extend(section_ends(job, planned, section));
         for strip in &section.strips {
             rips.extend(told(strip_edges(section, strip), strip.done));
             for piece in &strip.pieces {
-                finals.extend(told(piece_cuts(job, section, strip, piece), piece.cut));
+                finals.extend(piece_cuts(job, section, strip, piece));
                 let made = |blank: &&Blank| !todo.front(blank);
                 let is_apart = piece.blanks.iter().any(made);
                 apart.extend(told(blank_ends(job, section, piece), is_apart));
@@ -124,13 +123,15 @@ fn told(marks: Vec<Mark>, done: bool) -> impl Iterator<Item = Mark> {
 
 fn section_ends(job: &Job, planned: &BoardPlan, work: &SectionWork) -> Vec<Mark> {
     let whole = (Length::ZERO, job.boards[planned.board].width);
-    let cut = |at, what: &str| {
+    let cut = |at, what: &str, done| {
         let what = format!("section {} {what}", work.number);
-        Mark::across(MarkKind::Crosscut, at, whole, what)
+        let mark = Mark::across(MarkKind::Crosscut, at, whole, what);
+        Mark { done, ..mark }
     };
+    let [from_made, to_made] = work.ends_made;
     vec![
-        cut(work.section.from, "starts"),
-        cut(work.section.to, "ends"),
+        cut(work.section.from, "starts", from_made),
+        cut(work.section.to, "ends", to_made),
     ]
 }
 
@@ -158,21 +159,29 @@ fn strip_edges(work: &SectionWork, strip: &StripWork) -> Vec<Mark> {
 fn piece_cuts(job: &Job, work: &SectionWork, strip: &StripWork, piece: &Joined) -> Vec<Mark> {
     let name = names(job, piece);
     let (low, high) = (strip.strip.low, strip.strip.high);
+    let [from_made, to_made] = piece.ends_made;
     let ends = [
-        (piece.from, work.section.from, "starts"),
-        (piece.to, work.section.to, "ends"),
+        (piece.from, work.section.from, from_made, "starts"),
+        (piece.to, work.section.to, to_made, "ends"),
     ];
-    let ends = ends.into_iter().filter(|(at, done, _)| at != done);
-    let ends = ends.map(|(at, _, what)| {
+    let ends = ends
+        .into_iter()
+        .filter(|(at, end_of_section, ..)| at != end_of_section);
+    let ends = ends.map(|(at, _, done, what)| {
         let what = format!("{name} {what}");
-        Mark::across(MarkKind::FinalCrosscut, at, (low, high), what)
+        let mark = Mark::across(MarkKind::FinalCrosscut, at, (low, high), what);
+        Mark { done, ..mark }
     });
     let across = piece.across();
     let edges = [(across.0, low, "near"), (across.1, high, "far")];
     let edges = edges.into_iter().filter(|(at, done, _)| at != done);
     let edges = edges.map(|(at, _, edge)| {
         let what = format!("{name}, {edge} edge");
-        Mark::along(MarkKind::FinalRip, at, (piece.from, piece.to), what)
+        let mark = Mark::along(MarkKind::FinalRip, at, (piece.from, piece.to), what);
+        Mark {
+            done: piece.cut,
+            ..mark
+        }
     });
     ends.chain(edges).collect()
 }

@@ -100,3 +100,56 @@ fn marks_that_are_done_are_flagged_in_the_file_as_on_the_sheet() {
     assert!(done[4].contains("D1 ends"), "{rows}");
     assert!(!text(marks_csv(&job, &plan, None)).contains(",yes"));
 }
+
+/// The blade that ended one section made the start of the next, a kerf farther on.
+#[test]
+fn an_end_that_the_blade_of_the_section_before_has_made_is_done() {
+    use crate::plan::{Fate, Sawn, SawnPiece};
+    let job = job();
+    let mut planned = cut(
+        0,
+        1,
+        blanks(&[(0, 21.0)], 2.0, 0.125, 6.375),
+        [0.0, 0.0, 0.0],
+    );
+    let next = cut(
+        0,
+        1,
+        blanks(&[(1, 21.0)], 23.125, 0.125, 6.375),
+        [0.0, 0.0, 0.0],
+    );
+    planned.sections.extend(next.sections);
+    let (section, strip) = (&planned.sections[0], &planned.sections[0].strips[0]);
+    let sawn = Sawn {
+        pieces: vec![SawnPiece {
+            board: 0,
+            copy: 1,
+            section: (section.from, section.to),
+            strip: (strip.low, strip.high),
+            blank: strip.blanks[0].clone(),
+            fate: Fate::Cut,
+        }],
+        ..Sawn::default()
+    };
+    let progress = crate::draw::Progress {
+        sawn: &sawn,
+        anew: &[],
+    };
+    let todo = super::todo::Todo::after(Some(&progress));
+    let marks = super::marks::marks_after(&job, &planned, todo);
+    let crosscuts = marks
+        .iter()
+        .filter(|mark| mark.kind == super::MarkKind::Crosscut);
+    let told: Vec<(&str, bool)> = crosscuts
+        .map(|mark| (mark.what.as_str(), mark.done))
+        .collect();
+    assert_eq!(
+        told,
+        [
+            ("section 1 starts", true),
+            ("section 1 ends", true),
+            ("section 2 starts", true),
+            ("section 2 ends", false),
+        ]
+    );
+}

@@ -24,6 +24,8 @@ pub struct SectionWork<'a> {
     pub section: &'a Section,
     /// Whether it is crosscut from its board already.
     pub done: bool,
+    /// Whether the saw has made its two ends already, with it or with what lay beside it.
+    pub ends_made: [bool; 2],
     /// The rips still to be made, in order.
     pub rips: Vec<Rip>,
     /// Its strips, from the near edge on.
@@ -87,6 +89,17 @@ pub(super) fn sawn_from<'s>(
     pieces.filter(move |piece| (piece.board, piece.copy) == on)
 }
 
+/// Where the saw has cut through a board: both sides of each blade's way.
+fn made_ends(cut: &BoardPlan, kerf: Length, sawn: Option<&Sawn>) -> Vec<Length> {
+    let on = (cut.board, cut.copy);
+    let sections = sawn_from(cut, sawn).map(|piece| piece.section);
+    let ends = sections.flat_map(|(from, to)| [from - kerf, from, to, to + kerf]);
+    let crosscuts = sawn.into_iter().flat_map(|sawn| &sawn.crosscuts);
+    let through = crosscuts.filter(|c| (c.board, c.copy) == on);
+    ends.chain(through.flat_map(|c| [c.at, c.at + kerf]))
+        .collect()
+}
+
 fn of_section<'a>(
     job: &Job,
     cut: &'a BoardPlan,
@@ -103,11 +116,15 @@ fn of_section<'a>(
             pieces: pieces(job, cut, section, strip, sawn),
         }
     };
+    let kerf = job.settings.allowances.crosscut_kerf;
+    let made = made_ends(cut, kerf, sawn);
+    let is_made = |at: Length| made.contains(&at);
     let strips: Vec<StripWork> = section.strips.iter().enumerate().map(of_strip).collect();
     SectionWork {
         number,
         section,
         done: sawn_from(cut, sawn).any(|piece| piece.section == ends),
+        ends_made: [is_made(section.from), is_made(section.to)],
         rips: rips(&strips, job.settings.allowances.rip_kerf),
         strips,
     }

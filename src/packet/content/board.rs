@@ -94,12 +94,8 @@ fn steps(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Vec<Phrase> {
         steps.push(Phrase::from("First mark the face: ").and(faces));
         steps.push(chalk(name, open.len() == cut.sections.len()));
     }
-    let ends = open.iter().map(|s| {
-        Phrase::from(s.section.from)
-            .words(" and ")
-            .length(s.section.to)
-    });
-    if !open.is_empty() {
+    let ends: Vec<Phrase> = open.iter().filter_map(|s| ends_to_cut(s)).collect();
+    if !ends.is_empty() {
         steps.push(Phrase::from("Crosscut at ").and(Phrase::join(ends, ", ")));
     }
     for section in &work.sections {
@@ -113,6 +109,14 @@ fn steps(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Vec<Phrase> {
     steps.extend(flat_first(&work, todo));
     steps.extend(cut.kept.iter().map(|kept| keep(name, kept)));
     steps
+}
+
+/// The ends of a section that no earlier cut has made.
+fn ends_to_cut(work: &SectionWork) -> Option<Phrase> {
+    let ends = [work.section.from, work.section.to].into_iter();
+    let open = ends.zip(work.ends_made).filter(|(_, made)| !made);
+    let open: Vec<Phrase> = open.map(|(at, _)| at.into()).collect();
+    (!open.is_empty()).then(|| Phrase::join(open, " and "))
 }
 
 fn chalk(name: &str, untouched: bool) -> Phrase {
