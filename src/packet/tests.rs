@@ -94,8 +94,9 @@ fn marks_that_are_done_are_flagged_in_the_file_as_on_the_sheet() {
     };
     let rows = text(marks_csv(&job, &plan, Some(&progress)));
     let done: Vec<&str> = rows.lines().filter(|row| row.ends_with(",yes")).collect();
-    // Both ends of the section, both edges of its strip, and where D1 ends.
-    assert_eq!(done.len(), 5, "{rows}");
+    // Both ends of the section, both edges of its strip, where D1 ends, and with the same
+    // blade where D2 starts.
+    assert_eq!(done.len(), 6, "{rows}");
     assert!(done.iter().all(|row| row.starts_with("A,1,")), "{rows}");
     assert!(done[4].contains("D1 ends"), "{rows}");
     assert!(!text(marks_csv(&job, &plan, None)).contains(",yes"));
