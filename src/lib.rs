@@ -27,6 +27,7 @@
 //! | [`commands`] | one call a command: read, plan, check, write |
 //! | [`packet`] | what is handed to the shop |
 //! | [`draw`] | diagrams, elevation, charts |
+//! | [`work`] | the order in which a board is cut, and what stays joined until it is flat |
 //! | [`recut`] | a new plan around what is cut, made or spoiled |
 //! | [`estimate`] | random piles, trials, how much to buy |
 //! | [`ways`] | plans to choose from: wood against breaks against tone |
@@ -72,3 +73,4 @@ pub mod plan;
 pub mod recut;
 pub mod ways;
 pub mod wood;
+pub mod work;

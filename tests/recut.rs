@@ -205,7 +205,7 @@ fn hands_over(job: &Job, last: &Plan, recut: &Recut) {
         draw::board(job, &recut.plan, index);
     }
     draw::elevation(job, &recut.plan, None);
-    packet::marks_csv(job, &recut.plan);
+    packet::marks_csv(job, &recut.plan, None);
     packet::cutlist_csv(job, &recut.plan);
     rack_csv(job, &rack(job, &recut.plan, &recut.sawn));
 }

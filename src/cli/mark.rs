@@ -78,12 +78,15 @@ impl Mark {
             .backup
             .as_ref()
             .map(|name| format!(" (as it was: {name})"));
-        let text = format!(
+        let mut text = format!(
             "{}: written to {}{}\n",
             marked.what,
             marked.file,
             backup.unwrap_or_default()
         );
+        for note in &marked.notes {
+            text += &format!("  note: {note}\n");
+        }
         report.result(&marked, &text);
         Ok(Exit::Done)
     }

@@ -116,6 +116,10 @@ fn text(done: &Recutting) -> String {
 /// What is different about one front; nothing when it is where it was.
 fn told(change: &Change) -> String {
     let title = match change.kind {
+        Kind::Made | Kind::Cut if change.why.is_some() => {
+            let why = change.why.as_deref().unwrap_or_default();
+            return format!("\n{}: {why}\n", change.front);
+        }
         Kind::Made | Kind::Cut | Kind::Stays => return String::new(),
         Kind::Moved => "moves",
         Kind::New => "new",

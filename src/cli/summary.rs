@@ -6,6 +6,7 @@ use std::path::Path;
 
 use grainrow::commands::Planned;
 use grainrow::job::Job;
+use grainrow::packet::{shopping_list, to_buy};
 use grainrow::plan::{Plan, Totals};
 
 use super::tally::table;
@@ -30,6 +31,7 @@ pub fn of_plan(planned: &Planned) -> String {
         figures(&plan.totals),
         runs(&reading.job, plan)
     );
+    text += &buy(&reading.job, plan);
     text += &not_made(&reading.job, plan);
     let _ = writeln!(text, "\nIn {}: {}", out.display(), listed(files));
     text
@@ -38,9 +40,11 @@ pub fn of_plan(planned: &Planned) -> String {
 /// The same of a recut, whose changes are told already.
 pub fn of_recut(job: &Job, plan: &Plan, out: &Path, files: &[String]) -> String {
     format!(
-        "{}\n\n{}\n\nIn {}: {}\n",
+        "{}\n\n{}\n{}{}\nIn {}: {}\n",
         figures(&plan.totals),
         runs(job, plan),
+        buy(job, plan),
+        joint_list(job, plan),
         out.display(),
         listed(files)
     )
@@ -158,6 +162,20 @@ fn push_new(list: &mut Vec<String>, name: String) {
     }
 }
 
+/// The boards on offer that the plan uses.
+fn buy(job: &Job, plan: &Plan) -> String {
+    to_buy(job, plan).map_or(String::new(), |buy| format!("\nbuy: {}\n", buy.in_words()))
+}
+
+/// One list of all there is to buy for the fronts not made.
+fn joint_list(job: &Job, plan: &Plan) -> String {
+    let lines = shopping_list(job, plan);
+    if lines.is_empty() {
+        return String::new();
+    }
+    format!("\nTo buy for all of them:\n  {}\n", lines.join("\n  "))
+}
+
 fn not_made(job: &Job, plan: &Plan) -> String {
     let mut text = String::new();
     for one in &plan.not_made {
@@ -167,7 +185,7 @@ fn not_made(job: &Job, plan: &Plan) -> String {
             let _ = writeln!(text, "  To make it: {}", one.buy);
         }
     }
-    text
+    text + &joint_list(job, plan)
 }
 
 /// File names, those of a folder summed up.

@@ -45,7 +45,8 @@ fn shown(tallied: &Tallied) -> String {
         text += "\nAn exact half foot goes up the first time, down the next, and so on in turn.\n";
     }
     text += "Whole feet of length count, the width with its fraction; surface measure is rounded \
-             before\nthickness is applied, and stock under 1 in counts as 1 in.\n";
+             before\nthickness is applied. Stock under 1 in counts as 1 in, scant dry stock as what it \
+             was sold as:\n5/4 down to 1 3/16, from 2 in on 1/8 in less.\n";
     text
 }
 

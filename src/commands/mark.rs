@@ -4,12 +4,13 @@ use std::fs;
 use std::path::PathBuf;
 
 use super::disk::{Disk, Real, replace_with_backup};
+use super::joined::{Before, left_joined};
 use super::{Failure, shelf};
 use crate::job::{
     self, DEFECTS_CSV, DONE_CSV, DefectMark, Finished, JobFiles, mark_crosscut, mark_defect,
     mark_front,
 };
-use crate::plan::{Fate, earlier_from_json};
+use crate::plan::{Fate, Sawn, earlier_from_json};
 
 /// What to write, and about which job.
 #[derive(Clone, Debug)]
@@ -58,6 +59,8 @@ pub struct Marked {
     pub backup: Option<String>,
     /// What was written, in a few words.
     pub what: String,
+    /// What to see to, where the order of work has it otherwise; one a piece.
+    pub notes: Vec<String>,
 }
 
 /// Writes what happened into `done.csv` or `defects.csv`.
@@ -78,9 +81,13 @@ pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Fail
         Happened::Defect(_) => DEFECTS_CSV,
     };
     let before = files.text(name).unwrap_or("").to_owned();
+    let mut joined = Vec::new();
     let after = match &order.what {
         Happened::Fronts { names, now, notes } => {
-            check_planned(disk, order, &files, names, *now)?;
+            let (known, sawn) = check_planned(disk, order, &files, names, *now)?;
+            if now.is_some() {
+                joined = left_joined(&known, &sawn, names);
+            }
             names
                 .iter()
                 .fold(before, |text, front| mark_front(&text, front, *now, notes))
@@ -105,17 +112,19 @@ pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Fail
         file: path.display().to_string(),
         backup: had.then(|| format!("{}.bak", path.display())),
         what: told(&order.what),
+        notes: joined,
     })
 }
 
-/// A blank can be cut only where a plan has it, and spoiled only once in each place.
+/// A blank can be cut only where a plan has it, and spoiled only once in each place. Gives what
+/// was known before, and what is cut with the marks made.
 fn check_planned(
     disk: &dyn Disk,
     order: &MarkOrder,
     files: &JobFiles,
     names: &[String],
     now: Option<Finished>,
-) -> Result<(), Failure> {
+) -> Result<(Before, Sawn), Failure> {
     let reading = files.parse()?;
     let out = order
         .out
@@ -149,9 +158,18 @@ fn check_planned(
             }
         }
     }
-    crate::recut::begun(&reading.job, &earlier.plan, &earlier.sawn, &done)
-        .map(|_| ())
-        .map_err(Failure::Begun)
+    let sawn_by = |done| {
+        crate::recut::begun(&reading.job, &earlier.plan, &earlier.sawn, done)
+            .map_err(Failure::Begun)
+    };
+    let after = sawn_by(&done)?;
+    let before = Before {
+        // What was marked before may not go with the plan any more: then nothing is known of it.
+        sawn: sawn_by(&reading.done).unwrap_or_default(),
+        plan: earlier.plan.clone(),
+        job: reading.job,
+    };
+    Ok((before, after))
 }
 
 fn told(what: &Happened) -> String {

@@ -10,6 +10,7 @@ mod disk;
 mod estimate;
 mod failure;
 mod fit;
+mod joined;
 mod mark;
 mod outputs;
 mod plan;

@@ -30,7 +30,10 @@ fn written(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
             "plan.json".to_owned(),
             plan::to_json(job, plan).into_bytes(),
         ),
-        ("marks.csv".to_owned(), packet::marks_csv(job, plan)),
+        (
+            "marks.csv".to_owned(),
+            packet::marks_csv(job, plan, extras.progress.as_ref()),
+        ),
         ("cutlist.csv".to_owned(), packet::cutlist_csv(job, plan)),
     ];
     let ((html, pdf), labels) = rayon::join(

@@ -181,8 +181,10 @@ fn too_tight(plan: &Plan, limits: &Limits, nearest: &[Nearest]) -> String {
         true => "no plan keeps to the limits",
         false => "no plan within the limits was found",
     };
-    let over: Vec<String> = over.iter().map(ToString::to_string).collect();
-    format!("{beginning}: {}", over.join("; "))
+    let figures: Vec<String> = over.iter().map(ToString::to_string).collect();
+    let misses = over.iter().flat_map(|nearest| &nearest.misses);
+    let misses: String = misses.map(|miss| format!("\n  {miss}")).collect();
+    format!("{beginning}: {}{misses}", figures.join("; "))
 }
 
 /// The figures of a plan on which limits are set.

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use super::disk::Real;
 use super::recut::present;
 use super::{Failure, Output, shelf, write_all};
-use crate::recut::{begun, rack, rack_csv};
+use crate::recut::{begun, rack, rack_csv, rack_sizes};
 
 /// The pieces left after a job.
 #[derive(Clone, Debug, serde::Serialize)]
@@ -23,11 +23,11 @@ pub struct Racked {
 pub struct RackLine {
     /// Its name.
     pub piece: String,
-    /// Its length, in the job's unit.
+    /// Its length, in the job's unit, as the files have it.
     pub length: String,
     /// Its width, in the job's unit.
     pub width: String,
-    /// Its thickness, in the job's unit.
+    /// Its thickness, in the job's unit or in quarters.
     pub thickness: String,
     /// Its board feet.
     pub feet: f64,
@@ -55,16 +55,18 @@ pub fn rack_of(folder: &Path, out: Option<&Path>) -> Result<Racked, Failure> {
         .map(|(name, bytes)| (name.to_owned(), bytes))
         .collect();
     write_all(&rack, &outputs)?;
-    let ruler = job.settings.ruler();
     let lines: Vec<RackLine> = pieces
         .iter()
-        .map(|piece| RackLine {
-            piece: piece.name.clone(),
-            length: ruler.show(piece.board.length),
-            width: ruler.show(piece.board.width),
-            thickness: ruler.show(piece.board.thickness),
-            feet: piece.board.feet().value(),
-            from: piece.from.clone(),
+        .map(|piece| {
+            let [length, width, thickness] = rack_sizes(job, piece);
+            RackLine {
+                piece: piece.name.clone(),
+                length,
+                width,
+                thickness,
+                feet: piece.board.feet().value(),
+                from: piece.from.clone(),
+            }
         })
         .collect();
     Ok(Racked {

@@ -48,8 +48,9 @@ pub struct TallyTotal {
     pub boards: usize,
     /// Surface measure, summed.
     pub surface: u64,
-    /// Board feet: the summed surface measure times the thickness, to the nearest whole foot
-    /// (a half goes up). Rule of summing before multiplying: glossary of a hardwood firm.
+    /// Board feet: the summed surface measure times the thickness, to the nearest whole foot, an
+    /// exact half up for the first thickness it comes to, down for the next, and so on. Rule of
+    /// summing before multiplying: glossary of a hardwood firm.
     pub feet: f64,
     /// Exact board feet.
     pub exact: f64,
@@ -115,8 +116,9 @@ fn totals(boards: &[TallyLine]) -> Vec<TallyTotal> {
         total.surface += line.surface;
         total.exact += line.exact;
     }
+    let mut turns = Tally::new();
     for total in totals.values_mut() {
-        total.feet = (total.surface as f64 * total.quarters as f64 / 4.0).round();
+        total.feet = turns.whole(total.surface as f64 * total.quarters as f64 / 4.0);
     }
     totals.into_values().collect()
 }
@@ -168,6 +170,28 @@ mod tests {
             .collect();
         let (up, down) = (Some("up"), Some("down"));
         assert_eq!(halves, [(1, 5, up), (2, 4, down), (3, 5, up), (1, 4, down)]);
+    }
+
+    /// Surface measures 2 at 5/4, 2 and 1 at 6/4, 2 at 9/4: 2.5, 4.5 and 4.5. Rule BR5 of `tests/data/facts/board_measure_rules.csv`: an exact half goes up the
+    /// first time, down the next, and so on in turn.
+    #[test]
+    fn halves_of_the_totals_alternate_like_those_of_the_rows() {
+        let rows = "A,4',6,5/4,5\nB,4',6,6/4,5\nC,2',6,6/4,5\nD,4',6,9/4,5\n";
+        let feet: Vec<f64> = pile(rows, "").totals.iter().map(|t| t.feet).collect();
+        assert_eq!(feet, [3.0, 4.0, 5.0]);
+    }
+
+    /// 1 3/16 in is the least a dry 5/4 board may measure: `tests/data/facts/surfaced_thickness.csv`.
+    /// A board of 8 in by 12 ft has 8 square feet; exactly it holds 8 x 1 3/16.
+    #[test]
+    fn scant_stock_is_tallied_as_sold_and_its_exact_feet_are_as_measured() {
+        let tallied = pile("A,12',8,1 3/16,5\nB,12',8,1 11/64,5\n", "");
+        let told: Vec<_> = tallied
+            .boards
+            .iter()
+            .map(|line| (line.quarters, line.feet, line.exact))
+            .collect();
+        assert_eq!(told, [(5, 10.0, 9.5), (4, 8.0, 8.0 * 1.171875)]);
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Why a front is not made, and the least board that would cure it.
 
 use crate::job::{Board, Front};
-use crate::measure::{Length, Ruler};
+use crate::measure::{Length, Ruler, thickness_sold};
 use crate::milling;
 use crate::plan::NotMade;
 
@@ -141,19 +141,15 @@ fn too_thin(
 /// The least flat, clear board that makes the front in one piece.
 fn buy(problem: &Problem, state: &State, front: &Front) -> String {
     let settings = &problem.job.settings;
-    let allowances = &settings.allowances;
     let ruler = settings.ruler();
-    let long = milling::blank_length(front, allowances).max(allowances.shortest_safe)
-        + allowances.end_trim * 2;
-    let wide = milling::blank_width(front, allowances) + allowances.edge_trim * 2;
-    let thick = front.thickness + allowances.plane * 2;
-    let quarters = (thick.inches() * 4.0 - 1e-9).ceil().max(3.0) as i64;
+    let least = milling::least_board(&[front], &settings.allowances);
     let tone = tones_left(problem, state).map_or(String::new(), |(palest, darkest)| {
         format!(", of tone {palest} to {darkest}")
     });
     format!(
-        "a {quarters}/4 board at least {} wide and {} long, flat and clear{tone}",
-        ruler.show_with_unit(wide),
-        ruler.show_with_unit(long)
+        "a {} board at least {} wide and {} long, flat and clear{tone}",
+        thickness_sold(least.thick, ruler.unit),
+        ruler.show_with_unit(least.wide),
+        ruler.show_with_unit(least.long)
     )
 }

@@ -54,6 +54,19 @@ impl Tally {
         }
     }
 
+    /// A sum to the nearest whole, an exact half up and down in turn.
+    ///
+    /// What is summed is whole feet times whole quarters, so that a half is exact here.
+    pub fn whole(&mut self, sum: f64) -> f64 {
+        match sum - sum.floor() {
+            0.5 => match self.next_half() {
+                Half::Up => sum.ceil(),
+                Half::Down => sum.floor(),
+            },
+            _ => sum.round(),
+        }
+    }
+
     fn next_half(&mut self) -> Half {
         self.next_half_goes_down = !self.next_half_goes_down;
         if self.next_half_goes_down {

@@ -1,4 +1,5 @@
-//! `labels.pdf`: one label a front, to stick on the finished piece.
+//! `labels.pdf`: one label a front, to stick on the finished piece, and one for each stave of a
+//! glued front, to stick on the stave until it is glued.
 //!
 //! A label is stuck on as the front hangs: its black bar at the front's left, its arrow up.
 
@@ -20,7 +21,8 @@ pub fn labels_pdf(job: &Job, plan: &Plan) -> Vec<u8> {
     sheets_to_pdf(&label_sheets(job, plan), &title)
 }
 
-/// The labels of the fronts made, in the order of the job's runs, on as many sheets as it takes.
+/// The labels of the fronts made and of their staves, in the order of the job's runs, on as many
+/// sheets as it takes.
 pub fn label_sheets(job: &Job, plan: &Plan) -> Vec<Drawing> {
     let settings = &job.settings.labels;
     let (width, height) = settings.sheet_size(job.settings.unit);
@@ -58,7 +60,16 @@ fn labels(job: &Job, plan: &Plan) -> Vec<Label> {
     for run in &job.runs {
         for (place, &front) in run.fronts.iter().enumerate() {
             let mut boards: Vec<String> = Vec::new();
-            for piece in pieces.iter().filter(|p| p.blank.front == front) {
+            let place = format!("{}, {} of {}", run.name, place + 1, run.fronts.len());
+            let alone = run.fronts.len() == 1 && run.name == job.fronts[front].name;
+            let run = if alone { String::new() } else { place };
+            let mut staves: Vec<&PieceOf> =
+                pieces.iter().filter(|p| p.blank.front == front).collect();
+            staves.sort_by_key(|piece| piece.blank.stave);
+            for piece in staves {
+                if piece.blank.staves > 1 {
+                    labels.push(of_stave(piece, &run));
+                }
                 let name = board_name(job, piece.cut);
                 if !boards.contains(&name) {
                     boards.push(name);
@@ -67,17 +78,34 @@ fn labels(job: &Job, plan: &Plan) -> Vec<Label> {
             if boards.is_empty() {
                 continue;
             }
-            let place = format!("{}, {} of {}", run.name, place + 1, run.fronts.len());
-            let alone = run.fronts.len() == 1 && run.name == job.fronts[front].name;
             labels.push(Label {
                 name: job.fronts[front].name.clone(),
                 size: size(job, &job.fronts[front]),
                 boards: format!("board {}", boards.join(" + ")),
-                run: if alone { String::new() } else { place },
+                run,
             });
         }
     }
     labels
+}
+
+/// A stave's own size is that of its rough blank: its finished one is the front's.
+fn of_stave(piece: &PieceOf, run: &str) -> Label {
+    let ruler = piece.job.settings.ruler();
+    let blank = piece.blank;
+    let (long, wide) = (blank.to - blank.from, blank.high - blank.low);
+    let size = format!(
+        "{} × {} {} rough",
+        ruler.show(long),
+        ruler.show(wide),
+        ruler.unit
+    );
+    Label {
+        name: piece.name(),
+        size,
+        boards: format!("board {}", board_name(piece.job, piece.cut)),
+        run: run.to_owned(),
+    }
 }
 
 fn size(job: &Job, front: &Front) -> String {

@@ -1,10 +1,13 @@
 //! The chalk marks of each board, in the order they are drawn and cut.
 
+use super::joined::names;
 use super::table::{csv_bytes, piece_name};
 use super::todo::Todo;
+use crate::draw::Progress;
 use crate::job::Job;
 use crate::measure::{Length, Ruler};
-use crate::plan::{Blank, BoardPlan, Kept, Plan, Section, Strip};
+use crate::plan::{Blank, BoardPlan, Kept, Plan};
+use crate::work::{Joined, RipKind, SectionWork, StripWork};
 
 /// A line to chalk on a board.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -21,17 +24,21 @@ pub struct Mark {
     pub done: bool,
 }
 
-/// The steps in which a board is marked and cut.
+/// The steps in which a board is marked and cut, in the order of work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum MarkKind {
     /// Across the whole board: a section begins or ends.
     Crosscut,
+    /// Along a section: its straight edge, made to the chalk.
+    Straighten,
     /// Along a section: a strip begins or ends.
     Rip,
-    /// Across a strip: a blank begins or ends.
+    /// Across a strip: a piece that is flattened as one begins or ends.
     FinalCrosscut,
-    /// Along a blank that is narrower than its strip.
+    /// Along a piece that is narrower than its strip.
     FinalRip,
+    /// Across a piece that is flat: a blank begins or ends.
+    CutApart,
     /// The outline of a piece that goes back on the rack.
     Keep,
 }
@@ -41,9 +48,11 @@ impl MarkKind {
     pub fn name(self) -> &'static str {
         match self {
             MarkKind::Crosscut => "crosscut",
+            MarkKind::Straighten => "straighten",
             MarkKind::Rip => "rip",
             MarkKind::FinalCrosscut => "final crosscut",
             MarkKind::FinalRip => "final rip",
+            MarkKind::CutApart => "cut apart",
             MarkKind::Keep => "keep",
         }
     }
@@ -77,8 +86,8 @@ impl Mark {
 }
 
 /// The marks of one board: crosscuts from the hook end on, then the rips of each section, then
-/// the final cuts of each strip, and last what is kept. A line that an earlier cut already made is
-/// not marked again.
+/// the cuts that free its pieces, then those that part a piece once it is flat, and last what is
+/// kept. A line that an earlier cut already made is not marked again.
 ///
 /// # Panics
 /// When the plan's indices do not point into `job`.
@@ -88,85 +97,107 @@ pub fn marks(job: &Job, planned: &BoardPlan) -> Vec<Mark> {
 
 /// The same, those done already among them told apart.
 pub(super) fn marks_after(job: &Job, planned: &BoardPlan, todo: Todo) -> Vec<Mark> {
-    let mut crosscuts = Vec::new();
-    let mut rips = Vec::new();
-    let mut finals = Vec::new();
-    for (index, section) in planned.sections.iter().enumerate() {
-        let name = format!("section {}", index + 1);
-        let ends = section_ends(job, planned, &name, section);
-        crosscuts.extend(told(ends, todo.section(planned, section)));
-        for (index, strip) in section.strips.iter().enumerate() {
-            let name = format!("{name}, strip {}", index + 1);
-            let edges = strip_edges(&name, section, strip);
-            rips.extend(told(edges, todo.strip(planned, section, strip)));
-            for blank in &strip.blanks {
-                let cuts = final_cuts(job, section, strip, blank);
-                finals.extend(told(cuts, todo.piece(blank)));
+    let (mut crosscuts, mut rips) = (Vec::new(), Vec::new());
+    let (mut finals, mut apart) = (Vec::new(), Vec::new());
+    for section in &todo.work(job, planned).sections {
+        crosscuts.extend(section_ends(job, planned, section));
+        for strip in &section.strips {
+            rips.extend(told(strip_edges(section, strip), strip.done));
+            for piece in &strip.pieces {
+                finals.extend(piece_cuts(job, section, strip, piece));
+                let made = |blank: &&Blank| !todo.front(blank);
+                let is_apart = piece.blanks.iter().any(made);
+                apart.extend(told(blank_ends(job, section, piece), is_apart));
             }
         }
     }
     let kept = planned.kept.iter();
     let kept = kept.flat_map(|kept| kept_edges(job, planned, kept));
-    [crosscuts, rips, finals, kept.collect()].concat()
+    [crosscuts, rips, finals, apart, kept.collect()].concat()
 }
 
 /// Marks with whether the saw has followed them.
-fn told(marks: Vec<Mark>, open: bool) -> impl Iterator<Item = Mark> {
-    marks.into_iter().map(move |mark| Mark {
-        done: !open,
-        ..mark
-    })
+fn told(marks: Vec<Mark>, done: bool) -> impl Iterator<Item = Mark> {
+    marks.into_iter().map(move |mark| Mark { done, ..mark })
 }
 
-fn section_ends(job: &Job, planned: &BoardPlan, name: &str, section: &Section) -> Vec<Mark> {
+fn section_ends(job: &Job, planned: &BoardPlan, work: &SectionWork) -> Vec<Mark> {
     let whole = (Length::ZERO, job.boards[planned.board].width);
-    let cut =
-        |at, what: &str| Mark::across(MarkKind::Crosscut, at, whole, format!("{name} {what}"));
-    vec![cut(section.from, "starts"), cut(section.to, "ends")]
+    let cut = |at, what: &str, done| {
+        let what = format!("section {} {what}", work.number);
+        let mark = Mark::across(MarkKind::Crosscut, at, whole, what);
+        Mark { done, ..mark }
+    };
+    let [from_made, to_made] = work.ends_made;
+    vec![
+        cut(work.section.from, "starts", from_made),
+        cut(work.section.to, "ends", to_made),
+    ]
 }
 
-fn strip_edges(name: &str, section: &Section, strip: &Strip) -> Vec<Mark> {
-    let along = (section.from, section.to);
-    let cut =
-        |at, edge: &str| Mark::along(MarkKind::Rip, at, along, format!("{name}, {edge} edge"));
-    vec![cut(strip.low, "near"), cut(strip.high, "far")]
+fn strip_edges(work: &SectionWork, strip: &StripWork) -> Vec<Mark> {
+    let along = (work.section.from, work.section.to);
+    let is_straightened = |at| {
+        let mut rips = work.rips.iter();
+        rips.any(|rip| rip.kind == RipKind::Chalk && (rip.strip, rip.at) == (strip.number, at))
+    };
+    let cut = |at, edge: &str| {
+        let kind = match is_straightened(at) {
+            true => MarkKind::Straighten,
+            false => MarkKind::Rip,
+        };
+        let what = format!(
+            "section {}, strip {}, {edge} edge",
+            work.number, strip.number
+        );
+        Mark::along(kind, at, along, what)
+    };
+    vec![cut(strip.strip.low, "near"), cut(strip.strip.high, "far")]
 }
 
-fn final_cuts(job: &Job, section: &Section, strip: &Strip, blank: &Blank) -> Vec<Mark> {
-    let name = piece_name(&job.fronts[blank.front].name, blank);
-    let across = (strip.low, strip.high);
+/// What frees a piece from its strip.
+fn piece_cuts(job: &Job, work: &SectionWork, strip: &StripWork, piece: &Joined) -> Vec<Mark> {
+    let name = names(job, piece);
+    let (low, high) = (strip.strip.low, strip.strip.high);
+    let [from_made, to_made] = piece.ends_made;
     let ends = [
-        (blank.from, section.from, "starts"),
-        (blank.to, section.to, "ends"),
+        (piece.from, work.section.from, from_made, "starts"),
+        (piece.to, work.section.to, to_made, "ends"),
     ];
-    let open = ends.into_iter().filter(|(at, done, _)| at != done);
-    let mut found: Vec<Mark> = open
-        .map(|(at, _, what)| {
-            Mark::across(
-                MarkKind::FinalCrosscut,
-                at,
-                across,
-                format!("{name} {what}"),
-            )
-        })
-        .collect();
-    found.extend(final_rips(&name, blank, strip.low, strip.high));
-    found
+    let ends = ends
+        .into_iter()
+        .filter(|(at, end_of_section, ..)| at != end_of_section);
+    let ends = ends.map(|(at, _, done, what)| {
+        let what = format!("{name} {what}");
+        let mark = Mark::across(MarkKind::FinalCrosscut, at, (low, high), what);
+        Mark { done, ..mark }
+    });
+    let across = piece.across();
+    let edges = [(across.0, low, "near"), (across.1, high, "far")];
+    let edges = edges.into_iter().filter(|(at, done, _)| at != done);
+    let edges = edges.map(|(at, _, edge)| {
+        let what = format!("{name}, {edge} edge");
+        let mark = Mark::along(MarkKind::FinalRip, at, (piece.from, piece.to), what);
+        Mark {
+            done: piece.cut,
+            ..mark
+        }
+    });
+    ends.chain(edges).collect()
 }
 
-fn final_rips(name: &str, blank: &Blank, low: Length, high: Length) -> Vec<Mark> {
-    let along = (blank.from, blank.to);
-    let edges = [(blank.low, low, "near"), (blank.high, high, "far")];
-    let open = edges.into_iter().filter(|(at, done, _)| at != done);
-    open.map(|(at, _, edge)| {
-        Mark::along(
-            MarkKind::FinalRip,
-            at,
-            along,
-            format!("{name}, {edge} edge"),
-        )
-    })
-    .collect()
+/// What parts a piece once it is flat.
+fn blank_ends(job: &Job, work: &SectionWork, piece: &Joined) -> Vec<Mark> {
+    let across = piece.across();
+    let done = [piece.from, piece.to, work.section.from, work.section.to];
+    let ends = piece.blanks.iter().flat_map(|blank| {
+        let name = piece_name(&job.fronts[blank.front].name, blank);
+        [(blank.from, "starts"), (blank.to, "ends")]
+            .map(|(at, what)| (at, format!("{name} {what}")))
+    });
+    let open = ends.filter(|(at, _)| !done.contains(at));
+    open.map(|(at, what)| Mark::across(MarkKind::CutApart, at, across, what))
+        .collect()
 }
 
 /// The edges of a kept piece that are not edges of the board.
@@ -198,15 +229,16 @@ fn kept_edges(job: &Job, planned: &BoardPlan, kept: &Kept) -> Vec<Mark> {
 /// shows them.
 ///
 /// A line across has its distance under `from_hook_end`, a line along under `from_near_edge`;
-/// `line` says from where to where it runs.
+/// `line` says from where to where it runs, `done` is `yes` where the saw has followed it already.
 ///
 /// # Panics
 /// When the plan's indices do not point into `job`.
-pub fn marks_csv(job: &Job, plan: &Plan) -> Vec<u8> {
+pub fn marks_csv(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Vec<u8> {
     let ruler = job.settings.ruler();
+    let todo = Todo::after(progress);
     let mut rows = Vec::new();
     for planned in &plan.boards {
-        for (index, mark) in marks(job, planned).iter().enumerate() {
+        for (index, mark) in marks_after(job, planned, todo).iter().enumerate() {
             let [from_hook, from_near, line] = distances(&ruler, mark);
             rows.push(vec![
                 job.boards[planned.board].id.clone(),
@@ -218,6 +250,7 @@ pub fn marks_csv(job: &Job, plan: &Plan) -> Vec<u8> {
                 line,
                 ruler.unit.to_string(),
                 mark.what.clone(),
+                if mark.done { "yes" } else { "" }.to_owned(),
             ]);
         }
     }
@@ -231,6 +264,7 @@ pub fn marks_csv(job: &Job, plan: &Plan) -> Vec<u8> {
         "line",
         "unit",
         "what",
+        "done",
     ];
     csv_bytes(&header, rows)
 }

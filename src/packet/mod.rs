@@ -3,7 +3,9 @@
 mod content;
 mod cutlist;
 mod document;
+mod faces;
 mod html;
+mod joined;
 mod joints;
 mod labels;
 mod marks;
@@ -11,6 +13,7 @@ mod order;
 mod pdf;
 mod phrase;
 mod pieces;
+mod shopping;
 mod stock;
 mod table;
 #[cfg(test)]
@@ -27,3 +30,4 @@ pub use marks::{Mark, MarkKind, marks, marks_csv};
 pub use order::{Phase, phases};
 pub use pdf::{Paper, packet_pdf, sheets, sheets_to_pdf};
 pub use phrase::{Phrase, Piece};
+pub use shopping::{ToBuy, shopping_list, to_buy};

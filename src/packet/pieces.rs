@@ -2,7 +2,7 @@
 
 use super::table::piece_name;
 use crate::draw::board_name;
-use crate::job::{Board, Front, Job};
+use crate::job::{Front, Job};
 use crate::plan::{Blank, BoardPlan, Plan, Section, Strip};
 
 /// A blank with all it lies in.
@@ -47,11 +47,6 @@ impl<'a> PieceOf<'a> {
     /// The front it becomes, whole or in part.
     pub fn front(&self) -> &'a Front {
         &self.job.fronts[self.blank.front]
-    }
-
-    /// The board it is cut from.
-    pub fn board(&self) -> &'a Board {
-        &self.job.boards[self.cut.board]
     }
 
     /// Its name: the front's, with the stave if there are several.

@@ -10,7 +10,7 @@ fn text(bytes: Vec<u8>) -> String {
 
 #[test]
 fn marks_come_in_the_order_they_are_chalked() {
-    insta::assert_snapshot!(text(marks_csv(&job(), &plan())));
+    insta::assert_snapshot!(text(marks_csv(&job(), &plan(), None)));
 }
 
 #[test]
@@ -23,7 +23,7 @@ fn millimetres_are_shown_as_millimetres() {
     let mut job = job();
     job.settings.unit = Unit::Mm;
     insta::assert_snapshot!(
-        text(marks_csv(&job, &plan()))
+        text(marks_csv(&job, &plan(), None))
             .lines()
             .take(6)
             .collect::<Vec<_>>()
@@ -50,7 +50,7 @@ fn a_blank_narrower_and_shorter_than_its_strip_gets_its_own_marks() {
         [
             "crosscut: section 1 starts",
             "crosscut: section 1 ends",
-            "rip: section 1, strip 1, near edge",
+            "straighten: section 1, strip 1, near edge",
             "rip: section 1, strip 1, far edge",
             "final crosscut: D1 ends",
             "final rip: D1, far edge",
@@ -68,4 +68,89 @@ fn a_joint_says_how_far_it_is_off_the_case() {
     assert_eq!(all[0].lost, inches(1.125));
     assert_eq!(all[0].off_by(), Some(inches(0.375)));
     assert_eq!(all[1].lost, inches(1.125), "from the far end too");
+}
+
+/// marks.csv and the board's sheet take the same marks for done.
+#[test]
+fn marks_that_are_done_are_flagged_in_the_file_as_on_the_sheet() {
+    use crate::plan::{Fate, Sawn, SawnPiece};
+    let (job, plan) = (job(), plan());
+    let cut = &plan.boards[0];
+    let (section, strip) = (&cut.sections[0], &cut.sections[0].strips[0]);
+    let sawn = Sawn {
+        pieces: vec![SawnPiece {
+            board: cut.board,
+            copy: cut.copy,
+            section: (section.from, section.to),
+            strip: (strip.low, strip.high),
+            blank: strip.blanks[0].clone(),
+            fate: Fate::Cut,
+        }],
+        ..Sawn::default()
+    };
+    let progress = crate::draw::Progress {
+        sawn: &sawn,
+        anew: &[],
+    };
+    let rows = text(marks_csv(&job, &plan, Some(&progress)));
+    let done: Vec<&str> = rows.lines().filter(|row| row.ends_with(",yes")).collect();
+    // Both ends of the section, both edges of its strip, where D1 ends, and with the same
+    // blade where D2 starts.
+    assert_eq!(done.len(), 6, "{rows}");
+    assert!(done.iter().all(|row| row.starts_with("A,1,")), "{rows}");
+    assert!(done[4].contains("D1 ends"), "{rows}");
+    assert!(!text(marks_csv(&job, &plan, None)).contains(",yes"));
+}
+
+/// The blade that ended one section made the start of the next, a kerf farther on.
+#[test]
+fn an_end_that_the_blade_of_the_section_before_has_made_is_done() {
+    use crate::plan::{Fate, Sawn, SawnPiece};
+    let job = job();
+    let mut planned = cut(
+        0,
+        1,
+        blanks(&[(0, 21.0)], 2.0, 0.125, 6.375),
+        [0.0, 0.0, 0.0],
+    );
+    let next = cut(
+        0,
+        1,
+        blanks(&[(1, 21.0)], 23.125, 0.125, 6.375),
+        [0.0, 0.0, 0.0],
+    );
+    planned.sections.extend(next.sections);
+    let (section, strip) = (&planned.sections[0], &planned.sections[0].strips[0]);
+    let sawn = Sawn {
+        pieces: vec![SawnPiece {
+            board: 0,
+            copy: 1,
+            section: (section.from, section.to),
+            strip: (strip.low, strip.high),
+            blank: strip.blanks[0].clone(),
+            fate: Fate::Cut,
+        }],
+        ..Sawn::default()
+    };
+    let progress = crate::draw::Progress {
+        sawn: &sawn,
+        anew: &[],
+    };
+    let todo = super::todo::Todo::after(Some(&progress));
+    let marks = super::marks::marks_after(&job, &planned, todo);
+    let crosscuts = marks
+        .iter()
+        .filter(|mark| mark.kind == super::MarkKind::Crosscut);
+    let told: Vec<(&str, bool)> = crosscuts
+        .map(|mark| (mark.what.as_str(), mark.done))
+        .collect();
+    assert_eq!(
+        told,
+        [
+            ("section 1 starts", true),
+            ("section 1 ends", true),
+            ("section 2 starts", true),
+            ("section 2 ends", false),
+        ]
+    );
 }

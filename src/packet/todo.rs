@@ -1,7 +1,9 @@
 //! What of a plan is still to be done, when the saw had begun before it was made.
 
 use crate::draw::{Progress, Status};
-use crate::plan::{Blank, BoardPlan, SawnPiece, Section, Strip};
+use crate::job::Job;
+use crate::plan::{Blank, BoardPlan};
+use crate::work::BoardWork;
 
 /// What is still to be done; all of it without progress.
 #[derive(Clone, Copy, Debug, Default)]
@@ -18,27 +20,9 @@ impl<'a> Todo<'a> {
         self.0.is_some_and(|progress| !progress.sawn.is_empty())
     }
 
-    /// What was cut from a board, good or spoiled.
-    fn sawn(self, cut: &BoardPlan) -> impl Iterator<Item = &'a SawnPiece> {
-        let on = (cut.board, cut.copy);
-        let pieces = self
-            .0
-            .into_iter()
-            .flat_map(|progress| &progress.sawn.pieces);
-        pieces.filter(move |piece| (piece.board, piece.copy) == on)
-    }
-
-    /// Whether a section is still to be crosscut from its board.
-    pub fn section(self, cut: &BoardPlan, section: &Section) -> bool {
-        let ends = (section.from, section.to);
-        self.sawn(cut).all(|piece| piece.section != ends)
-    }
-
-    /// Whether a strip is still to be ripped from its section.
-    pub fn strip(self, cut: &BoardPlan, section: &Section, strip: &Strip) -> bool {
-        let place = ((section.from, section.to), (strip.low, strip.high));
-        self.sawn(cut)
-            .all(|piece| (piece.section, piece.strip) != place)
+    /// The work on a board, in order, after what is done.
+    pub fn work<'p>(self, job: &Job, cut: &'p BoardPlan) -> BoardWork<'p> {
+        BoardWork::of(job, cut, self.0.map(|progress| progress.sawn))
     }
 
     /// Whether a piece is still to be cut from its strip.

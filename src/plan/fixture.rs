@@ -188,3 +188,18 @@ pub(crate) fn retotal(plan: &mut Plan, job: &Job) {
     plan.totals.bound = plan.totals.cost * 0.9;
     plan.totals = totals(job, plan, false);
 }
+
+/// [`job`] and [`plan`] with wider boards C, the glued front's upper stave 7 in wide, the lower
+/// 4 3/8: with a joint of 1/8 and 1/4 to spare they add up to its 11 in.
+pub(crate) fn uneven_staves() -> (Job, Plan) {
+    let (mut job, mut plan) = (job(), plan());
+    job.boards[2].width = inches(9.0);
+    for (cut, wide) in [(2, 7.0), (3, 4.375)] {
+        plan.boards[cut].kept.clear();
+        let strip = &mut plan.boards[cut].sections[0].strips[0];
+        strip.high = strip.low + inches(wide);
+        strip.blanks[0].high = strip.high;
+    }
+    retotal(&mut plan, &job);
+    (job, plan)
+}

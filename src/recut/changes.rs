@@ -6,7 +6,7 @@ use crate::plan::{Blank, BoardPlan, Fate, Plan, Sawn, placed};
 
 use super::Recut;
 use super::compare::{compared, look};
-use super::why::no_longer_holds;
+use super::why::{no_longer_holds, on_cut};
 
 /// What becomes of one front.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -19,7 +19,7 @@ pub struct Change {
     pub was: Option<String>,
     /// Where it comes from.
     pub now: Option<String>,
-    /// Why it is not where it was.
+    /// Why it is not where it was; of a front that is cut, what was found on it since.
     pub why: Option<String>,
     /// What to buy, when it can't be made.
     pub buy: Option<String>,
@@ -80,7 +80,7 @@ impl Teller<'_> {
         let why = match (kind, missing) {
             (Kind::NotMade, Some(missing)) if !missing.why.is_empty() => Some(missing.why.clone()),
             _ if gone => Some(self.why(front, kind)),
-            _ => None,
+            _ => on_cut(self.job, &self.recut.plan, &self.recut.sawn, front),
         };
         Change {
             front: self.job.fronts[front].name.clone(),
@@ -139,7 +139,7 @@ impl Teller<'_> {
         let lost = |p: &&crate::plan::SawnPiece| p.blank.front == front && !p.stands();
         if let Some((_, violation)) = self.recut.released.iter().find(|(f, _)| *f == front) {
             let spots = self.spots(self.last, front);
-            let why = no_longer_holds(self.job, &spots, violation);
+            let why = no_longer_holds(self.job, &self.recut.sawn, &spots, violation);
             return format!("its old place no longer holds: {why}");
         }
         if kind == Kind::Moved {

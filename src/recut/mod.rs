@@ -45,4 +45,4 @@ pub use begun::{BegunFault, begun};
 pub use changes::{Change, Kind, Partner, changes};
 pub use choose::{Last, Recut, recut};
 pub use rack::{RackPiece, rack};
-pub use rack_csv::rack_csv;
+pub use rack_csv::{rack_csv, rack_sizes};

@@ -1,7 +1,7 @@
 //! What is left when the job is done, for the next one.
 
 use crate::job::{Board, Defect, Job};
-use crate::measure::Length;
+use crate::measure::{Length, Ruler, Unit};
 use crate::plan::{BoardPlan, Kept, Plan, Sawn};
 
 use super::kept::{cut_through, kept};
@@ -11,7 +11,8 @@ use super::kept::{cut_through, kept};
 pub struct RackPiece {
     /// Its name: the board's, or `B3 rest 1`.
     pub name: String,
-    /// The piece as a board of its own; its defects are measured on it.
+    /// The piece as a board of its own, a rest's sizes rounded down to what the job's ruler shows;
+    /// its defects are measured on it.
     pub board: Board,
     /// Where it comes from.
     pub from: String,
@@ -89,6 +90,12 @@ fn kept_pieces(job: &Job, board: &Board, copy: u32, kept: &[Kept]) -> Vec<RackPi
     let of = name(job, board, copy);
     let ruler = job.settings.ruler();
     let piece = |(index, kept): (usize, &Kept)| {
+        let whole = *kept;
+        let kept = &Kept {
+            to: whole.from + down(&ruler, whole.to - whole.from),
+            high: whole.low + down(&ruler, whole.high - whole.low),
+            ..whole
+        };
         let name = format!("{of} rest {}", index + 1);
         let from = format!(
             "left of {of}: {} to {} from its hook end, {} to {} from its near edge",
@@ -106,12 +113,21 @@ fn kept_pieces(job: &Job, board: &Board, copy: u32, kept: &[Kept]) -> Vec<RackPi
     kept.iter().enumerate().map(piece).collect()
 }
 
+/// A length to the ruler's fraction, down: no piece is told larger than it is.
+fn down(ruler: &Ruler, length: Length) -> Length {
+    let step = match ruler.unit {
+        Unit::Inch => Length::from_inches(1.0 / f64::from(ruler.fraction)),
+        Unit::Mm => Length::from_mm(0.1),
+    };
+    step * length.nm().div_euclid(step.nm())
+}
+
 /// A kept piece as a board: warp goes with its size as flattening reckons it, defects are those
-/// that lie on it.
+/// that lie on it. Thickness stays as measured.
 fn part(board: &Board, kept: &Kept, name: &str) -> Board {
     let along = (kept.to - kept.from).inches() / board.length.inches();
     let across = (kept.high - kept.low).inches() / board.width.inches();
-    let scaled = |warp: Length, by: f64| Length::from_nm((warp.nm() as f64 * by).ceil() as i64);
+    let scaled = |warp: Length, by: f64| Length::from_nm((warp.nm() as f64 * by).round() as i64);
     let clip = |at: Length, from: Length, to: Length| at.max(from).min(to) - from;
     let on = |d: &&Defect| {
         d.from < kept.to && kept.from < d.to && d.low < kept.high && kept.low < d.high

@@ -5,30 +5,30 @@ use crate::measure::{Length, Ruler, Unit};
 
 use super::RackPiece;
 
-/// `boards.csv` and `defects.csv` of the pieces. Sizes are rounded down to what the job's ruler
-/// shows, warp and defects outward, so that no piece is written larger or better than it is.
+/// `boards.csv` and `defects.csv` of the pieces, every length as it is: what is read again is what
+/// was written, so that nothing is rounded once more each time a piece goes back on the rack.
 pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2] {
-    let ruler = job.settings.ruler();
-    let down = |length| shown(&ruler, length, false);
-    let up = |length| shown(&ruler, length, true);
+    let unit = job.settings.unit;
+    let as_is = |length| exactly(unit, length);
     let board = |piece: &RackPiece| {
         let b = &piece.board;
         let warp = |w: Length| {
             if w == Length::ZERO {
                 String::new()
             } else {
-                up(w)
+                as_is(w)
             }
         };
         let notes: Vec<&str> = [piece.from.as_str(), b.notes.as_str()]
             .into_iter()
             .filter(|text| !text.is_empty())
             .collect();
+        let [length, width, thickness] = rack_sizes(job, piece);
         vec![
             piece.name.clone(),
-            down(b.length),
-            down(b.width),
-            quarters(&ruler, b.thickness),
+            length,
+            width,
+            thickness,
             b.tone.value().to_string(),
             b.log.clone().unwrap_or_default(),
             b.cut.map(|cut| word(cut).to_owned()).unwrap_or_default(),
@@ -41,16 +41,13 @@ pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2]
         ]
     };
     let defect = |piece: &RackPiece, d: &Defect| {
-        let b = &piece.board;
-        // A rounded edge stays on its piece.
-        let within = |at: Length, most: Length| if at >= most { down(most) } else { up(at) };
         vec![
             piece.name.clone(),
             word(d.kind).to_owned(),
-            down(d.from),
-            within(d.to, b.length),
-            down(d.low),
-            within(d.high, b.width),
+            as_is(d.from),
+            as_is(d.to),
+            as_is(d.low),
+            as_is(d.high),
             word(d.side).to_owned(),
             d.notes.clone(),
         ]
@@ -84,27 +81,39 @@ pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2]
     ]
 }
 
-/// A length to the ruler's fraction, down or up.
-fn shown(ruler: &Ruler, length: Length, up: bool) -> String {
-    let step = match ruler.unit {
-        Unit::Inch => Length::from_inches(1.0 / f64::from(ruler.fraction)),
-        Unit::Mm => Length::from_mm(0.1),
+/// Length, width and thickness of a piece, as its file has them: the thickness in quarters where
+/// it is a whole number of them.
+pub fn rack_sizes(job: &Job, piece: &RackPiece) -> [String; 3] {
+    let unit = job.settings.unit;
+    let board = &piece.board;
+    let quarter = Length::from_inches(0.25).nm();
+    let thickness = match board.thickness.nm() % quarter {
+        0 => format!("{}/4", board.thickness.nm() / quarter),
+        _ => exactly(unit, board.thickness),
     };
-    let rounded = if up {
-        (length.nm() + step.nm() - 1).div_euclid(step.nm())
-    } else {
-        length.nm().div_euclid(step.nm())
-    };
-    ruler.show(step * rounded)
+    [
+        exactly(unit, board.length),
+        exactly(unit, board.width),
+        thickness,
+    ]
 }
 
-/// A rough thickness as the trade writes it, where it is a whole number of quarters.
-fn quarters(ruler: &Ruler, thickness: Length) -> String {
-    let quarter = Length::from_inches(0.25).nm();
-    match thickness.nm() % quarter {
-        0 => format!("{}/4", thickness.nm() / quarter),
-        _ => shown(ruler, thickness, false),
+/// A length as a file has it: in 64ths of an inch or tenths of a millimetre where these show it,
+/// else as a decimal fine enough that no measure is lost.
+fn exactly(unit: Unit, length: Length) -> String {
+    let step = match unit {
+        Unit::Inch => Length::from_inches(1.0 / 64.0),
+        Unit::Mm => Length::from_mm(0.1),
+    };
+    if length.nm() % step.nm() == 0 {
+        let fraction = 64;
+        return Ruler { unit, fraction }.show(length);
     }
+    let text = match unit {
+        Unit::Inch => format!("{:.6}", length.inches()),
+        Unit::Mm => format!("{:.4}", length.mm()),
+    };
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 fn word<T: Choice + PartialEq>(value: T) -> &'static str {

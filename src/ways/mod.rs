@@ -15,10 +15,12 @@
 mod envelope;
 mod figures;
 mod json;
+mod misses;
 mod nearest;
 mod pick;
 mod search;
 mod steps;
+mod whole;
 
 use crate::job::{Job, Worth};
 use crate::layout::{Request, Watch};

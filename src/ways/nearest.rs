@@ -3,6 +3,7 @@
 use std::fmt;
 use std::time::{Duration, Instant};
 
+use super::misses;
 use crate::job::{Job, Settings, Worth};
 use crate::layout::{self, Request, Watch};
 use crate::plan::{Limits, Plan, Totals};
@@ -29,7 +30,7 @@ pub enum Figure {
 }
 
 /// The least a figure can be with every front made that can be.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Nearest {
     /// The figure.
     pub figure: Figure,
@@ -40,6 +41,8 @@ pub struct Nearest {
     /// Whether the least found fails the limit set on it; if not, only all limits together can't
     /// be kept.
     pub over: bool,
+    /// What stands in the way, by how much, and what would cure it: a sentence each.
+    pub misses: Vec<String>,
 }
 
 impl Nearest {
@@ -54,6 +57,9 @@ impl fmt::Display for Nearest {
         let found = self.figure.in_words(self.found);
         if self.proved() {
             return write!(f, "the least possible is {found}");
+        }
+        if self.at_least <= 0.0 {
+            return write!(f, "the least found is {found}");
         }
         let least = self.figure.in_words(self.at_least);
         write!(
@@ -243,11 +249,18 @@ fn least(
     let plan = layout::plan(&free, &request, watch);
     let found = figure.of(&plan.totals);
     let limit = figure.limit(limits).unwrap_or(f64::INFINITY);
+    let over = found > limit + 1e-6;
     let nearest = Nearest {
         figure,
         found,
         at_least: figure.at_least(job, plan.totals.bound, unit).min(found),
-        over: found > limit + 1e-6,
+        over,
+        misses: match (over, figure) {
+            (false, _) => Vec::new(),
+            (true, Figure::Breaks) => misses::broken_runs(job, &plan),
+            (true, Figure::Tone) => misses::tone_spread(job, &plan, limit),
+            (true, Figure::Feet) => vec![format!("that is {:.2} more than asked", found - limit)],
+        },
     };
     (nearest, plan.totals.made)
 }

@@ -5,4 +5,6 @@ pub mod brute;
 pub mod instances;
 pub mod reference;
 pub mod stories;
+pub mod shop_jobs;
 pub mod tiny;
+pub mod walk;

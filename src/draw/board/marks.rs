@@ -18,12 +18,14 @@ pub const TAPE: f64 = 10.0;
 const NUMBERS: f64 = 6.0;
 
 /// Every distance from the hook end that is chalked: the ends of sections bold, those of blanks
-/// regular.
+/// and of the pieces they are flattened in regular.
 pub fn along(view: &View) -> BTreeMap<Length, Weight> {
     let mut marks = BTreeMap::new();
-    for blank in view.blanks() {
-        marks.insert(blank.from, Weight::Regular);
-        marks.insert(blank.to, Weight::Regular);
+    for (.., piece) in view.work().pieces() {
+        let blanks = piece.blanks.iter().flat_map(|blank| [blank.from, blank.to]);
+        for at in blanks.chain([piece.from, piece.to]) {
+            marks.insert(at, Weight::Regular);
+        }
     }
     for section in &view.cut.sections {
         marks.insert(section.from, Weight::Bold);

@@ -89,8 +89,8 @@ pub fn board_facts(job: &Job, plan: &Plan, index: usize, ruler: Ruler) -> String
 fn fitted(view: &View) -> Drawing {
     let mut bands = band::bands(view);
     let mut drawing = draw_bands(view, &bands);
-    // A smaller board crowds its labels, which may then stand higher: once more, if so.
-    for _ in 0..3 {
+    // A smaller board crowds its labels, which may then stand higher: again, if so.
+    for _ in 0..6 {
         let excess = drawing.height - theme::HEIGHT;
         if excess <= 0.0 {
             break;

@@ -2,6 +2,7 @@
 
 use super::band::{Band, SIDE};
 use super::label::draw_arrow;
+use super::stock::JOINED_DASH;
 use super::view::{View, Way};
 use crate::draw::hatch::hatch_line;
 use crate::draw::shape::{Point, Rect, Text};
@@ -32,10 +33,13 @@ pub fn signs(drawing: &mut Drawing, view: &View, band: &Band, top: f64) -> f64 {
             "kept piece",
         ),
     ];
+    let parted: [Sign; 1] = [(11.0, joined, "cut apart when flat")];
+    let is_parted = view.work().pieces().any(|(.., piece)| piece.is_cut_apart());
+    let parted = parted.into_iter().filter(|_| is_parted);
     let at_work: [Sign; 2] = [(11.0, crossed, "gone"), (11.0, twice, "new")];
     let at_work = at_work.into_iter().filter(|_| view.progress.is_some());
     let mut x = SIDE;
-    for (width, draw, words) in signs.into_iter().chain(at_work) {
+    for (width, draw, words) in signs.into_iter().chain(parted).chain(at_work) {
         draw(drawing, Rect::new(x, base - 7.0, x + width, base + 1.0));
         let text = Text::new(words, x + width + 4.0, base, theme::NOTE).ink(theme::FAINT);
         x = text.extent().right + 12.0;
@@ -71,6 +75,16 @@ fn defect(drawing: &mut Drawing, spot: Rect) {
 fn waste(drawing: &mut Drawing, spot: Rect) {
     drawing.fill(spot, theme::WASTE);
     drawing.outline(spot.corners(), 0.5, theme::INK);
+}
+
+fn joined(drawing: &mut Drawing, spot: Rect) {
+    let [a, b, c, d] = spot.corners();
+    drawing.line(a, b, 0.8, theme::INK);
+    drawing.line(d, c, 0.8, theme::INK);
+    for x in [spot.centre().x - 1.2, spot.centre().x + 1.2] {
+        let (top, bottom) = (Point::new(x, spot.top), Point::new(x, spot.bottom));
+        drawing.dashes(top, bottom, JOINED_DASH, 0.8, theme::INK);
+    }
 }
 
 fn crossed(drawing: &mut Drawing, spot: Rect) {

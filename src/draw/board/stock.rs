@@ -12,6 +12,10 @@ use crate::draw::theme;
 use crate::job::{Defect, DefectSide};
 use crate::measure::Length;
 use crate::plan::Blank;
+use crate::work::Joined;
+
+/// Length of the dashes of a cut that is made once a piece is flat.
+pub const JOINED_DASH: f64 = 2.2;
 
 /// Draws the part of the board that `band` shows, without any words.
 pub fn draw(drawing: &mut Drawing, view: &View, band: &Band) {
@@ -26,15 +30,13 @@ pub fn draw(drawing: &mut Drawing, view: &View, band: &Band) {
             drawing.dashed_outline(rect.inset(0.8), 4.0, 0.9, theme::INK);
         }
     }
-    for blank in view.blanks() {
-        piece(
-            drawing,
-            band,
-            (blank.from, blank.to),
-            (blank.low, blank.high),
-        );
-        if let Some(status) = view.status(blank) {
-            told_apart(drawing, band, blank, status);
+    for (.., joined) in view.work().pieces() {
+        waste_left_on(drawing, band, joined);
+        for blank in &joined.blanks {
+            piece(drawing, band, joined, blank);
+            if let Some(status) = view.status(blank) {
+                told_apart(drawing, band, blank, status);
+            }
         }
     }
     for piece in view.progress.into_iter().flat_map(|p| p.lost(view.cut)) {
@@ -72,20 +74,39 @@ fn ragged(from: Point, to: Point) -> Vec<Point> {
         .collect()
 }
 
-/// A blank's paper and outline; an end in another band stays open.
-fn piece(drawing: &mut Drawing, band: &Band, along: (Length, Length), across: (Length, Length)) {
-    let Some(rect) = band.rect(along, across) else {
+/// A blank's paper and outline; an end in another band stays open, one that stays joined until the
+/// piece is flat is dashed.
+fn piece(drawing: &mut Drawing, band: &Band, joined: &Joined, blank: &Blank) {
+    let Some(rect) = band.rect((blank.from, blank.to), (blank.low, blank.high)) else {
         return;
     };
     drawing.fill(rect, theme::PAPER);
     let [a, b, c, d] = rect.corners();
     drawing.line(a, b, 0.8, theme::INK);
     drawing.line(d, c, 0.8, theme::INK);
-    if band.shows(along.0) {
-        drawing.line(a, d, 0.8, theme::INK);
+    let ends = [(blank.from, joined.from, a, d), (blank.to, joined.to, b, c)];
+    for (at, end_of_piece, top, bottom) in ends {
+        if !band.shows(at) {
+            continue;
+        }
+        if at == end_of_piece {
+            drawing.line(top, bottom, 0.8, theme::INK);
+        } else {
+            drawing.dashes(top, bottom, JOINED_DASH, 0.8, theme::INK);
+        }
     }
-    if band.shows(along.1) {
-        drawing.line(b, c, 0.8, theme::INK);
+}
+
+/// The end of waste that goes with its blanks through the machines.
+fn waste_left_on(drawing: &mut Drawing, band: &Band, joined: &Joined) {
+    let Some(rect) = band.rect((joined.from, joined.to), joined.across()) else {
+        return;
+    };
+    let [a, b, c, d] = rect.corners();
+    for (at, top, bottom) in [(joined.from, a, d), (joined.to, b, c)] {
+        if joined.has_waste() && band.shows(at) {
+            drawing.line(top, bottom, 0.8, theme::INK);
+        }
     }
 }
 

@@ -99,8 +99,12 @@ fn a_piece_narrower_than_its_strip_has_its_final_rip_written_below() {
     }
     assert!(!written(&plan).contains("Final rips"));
     let ruler = job.settings.ruler();
-    let blank = &mut plan.boards[0].sections[0].strips[0].blanks[0];
-    blank.high = blank.high - (blank.high - blank.low) / 4;
+    // All blanks of a stretch are as wide as each other.
+    let blanks = &mut plan.boards[0].sections[0].strips[0].blanks;
+    for blank in blanks.iter_mut() {
+        blank.high = blank.high - (blank.high - blank.low) / 4;
+    }
+    let blank = &blanks[0];
     let mark = format!(": {} to {}", ruler.show(blank.low), ruler.show(blank.high));
     let words = written(&plan);
     let (_, finals) = words
@@ -209,4 +213,36 @@ fn no_leader_runs_through_a_number_of_a_tape() {
             .filter(|words| words.trim_start_matches('"').starts_with(char::is_numeric));
         assert_eq!(on_tape.count(), 0, "seed {seed}: {struck:?}");
     }
+}
+
+/// Board C is 48 x 9 in, 3 square feet, and makes 7 of 11 3/8 parts of a front of 18 x 11 in, its
+/// other copy 4 3/8 of them: 198 x 7 / 11.375 / 432 is 28 %, 198 x 4.375 / 11.375 / 432 is 18 %.
+#[test]
+fn a_stave_counts_for_its_own_part_of_the_front_in_its_boards_yield() {
+    let (mut job, plan) = crate::plan::fixture::uneven_staves();
+    job.boards[2].length = crate::measure::Length::from_inches(48.0);
+    let facts = |index| board_facts(&job, &plan, index, job.settings.ruler());
+    assert!(facts(2).ends_with("yield 28 %"), "{}", facts(2));
+    assert!(facts(3).ends_with("yield 18 %"), "{}", facts(3));
+}
+
+/// Two fronts flattened together, and one that keeps its waste: A1 and A2 are cut apart later, so
+/// the cut between them is in dashes, and what they are part of is said below.
+#[test]
+fn what_stays_joined_is_drawn_in_dashes_and_named_below() {
+    let (job, plan) = (crate::plan::fixture::job(), crate::plan::fixture::plan());
+    let words = |index| {
+        let drawing = board(&job, &plan, index);
+        let texts = drawing.texts();
+        texts
+            .map(|text| format!("{} ", text.words))
+            .collect::<String>()
+    };
+    assert!(
+        words(1).contains("Leave joined until flat L2 + L1"),
+        "{}",
+        words(1)
+    );
+    assert!(words(1).contains("cut apart when flat"));
+    assert!(!words(0).contains("joined"), "20 in are long enough alone");
 }

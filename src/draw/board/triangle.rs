@@ -47,7 +47,7 @@ fn draw_one(drawing: &mut Drawing, view: &View, band: &Band, stretch: &[Blank]) 
     .inset(2.5);
     let grain = view.front(first).grain;
     for side in SIDES {
-        let Some(side) = slice(side, first, grain) else {
+        let Some(side) = slice(side, view.stave_span(first), grain) else {
             continue;
         };
         let [a, b] = side.map(|corner| on_board(corner, frame, first, grain));
@@ -57,12 +57,12 @@ fn draw_one(drawing: &mut Drawing, view: &View, band: &Band, stretch: &[Blank]) 
     }
 }
 
-/// The part of a side that falls on one stave, in the stave's own unit square.
-fn slice(side: [(f64, f64); 2], blank: &Blank, grain: Grain) -> Option<[(f64, f64); 2]> {
-    let (stave, staves) = (f64::from(blank.stave), f64::from(blank.staves.max(1)));
+/// The part of a side that falls on one stave, in the stave's own unit square; `span` is the part
+/// of the front that the stave makes.
+fn slice(side: [(f64, f64); 2], (from, to): (f64, f64), grain: Grain) -> Option<[(f64, f64); 2]> {
     let (low, high) = match grain {
-        Grain::Horizontal => (1.0 - stave / staves, 1.0 - (stave - 1.0) / staves),
-        Grain::Vertical => ((stave - 1.0) / staves, stave / staves),
+        Grain::Horizontal => (1.0 - to, 1.0 - from),
+        Grain::Vertical => (from, to),
     };
     // The coordinate across the staves first.
     let turned = side.map(|(u, v)| match grain {

@@ -3,13 +3,16 @@
 use super::progress::{Progress, Status};
 use crate::job::{Board, Front, Grain, Job};
 use crate::measure::{BoardFeet, Length, Ruler};
-use crate::plan::{Blank, BoardPlan, End, Face, Plan};
+use crate::plan::{Blank, BoardPlan, End, Face, Plan, placed};
+use crate::work::{BoardWork, stave_share, stave_span};
 
 /// One board of a plan, seen from the side that was up when it was measured.
 #[derive(Clone, Copy)]
 pub struct View<'a> {
     /// The job.
     pub job: &'a Job,
+    /// The whole plan.
+    pub plan: &'a Plan,
     /// How the board is cut.
     pub cut: &'a BoardPlan,
     /// The board itself.
@@ -41,12 +44,19 @@ impl<'a> View<'a> {
         let cut = &plan.boards[index];
         View {
             job,
+            plan,
             cut,
             board: &job.boards[cut.board],
             ruler,
             progress: None,
             titled: true,
         }
+    }
+
+    /// The order of work on the board.
+    pub fn work(&self) -> BoardWork<'a> {
+        let sawn = self.progress.map(|progress| progress.sawn);
+        BoardWork::of(self.job, self.cut, sawn)
     }
 
     /// How far a blank is, when work has begun.
@@ -85,18 +95,25 @@ impl<'a> View<'a> {
         BoardFeet::new(pieces.map(feet).sum())
     }
 
-    /// Finished fronts' share of the board less its kept pieces; a stave counts for its part.
+    /// Finished fronts' share of the board less its kept pieces; a stave counts for the part of
+    /// its front that it makes.
     pub fn yield_share(&self) -> f64 {
         let fronts: f64 = self
             .blanks()
             .map(|blank| {
                 let front = self.front(blank);
                 let feet = BoardFeet::of_piece(front.width, front.height, self.board.thickness);
-                feet.value() / f64::from(blank.staves.max(1))
+                feet.value() * stave_share(self.plan, blank)
             })
             .sum();
         let used = self.board.feet().value() - self.feet_kept().value();
         if used > 0.0 { fronts / used } else { 0.0 }
+    }
+
+    /// From where to where a stave reaches across its front, as shares of it, stave 1 first.
+    pub fn stave_span(&self, blank: &Blank) -> (f64, f64) {
+        let blanks = placed(self.plan).map(|(.., other)| other);
+        stave_span(blanks.filter(|other| other.front == blank.front), blank)
     }
 
     /// Which way the top of a blank's front lies.

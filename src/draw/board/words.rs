@@ -2,6 +2,7 @@
 
 use super::band::SIDE;
 use super::label::{Key, blank_name};
+use super::progress::Status;
 use super::view::{View, thickness};
 use crate::draw::font::{self, Weight};
 use crate::draw::shape::{Point, Text};
@@ -9,6 +10,7 @@ use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::Cut;
 use crate::plan::{Blank, Section};
+use crate::work::Joined;
 
 /// Writes the title: name, size, tone, board feet, yield. Gives the height used.
 pub fn title(drawing: &mut Drawing, view: &View) -> f64 {
@@ -53,16 +55,35 @@ pub fn facts(view: &View) -> String {
     )
 }
 
-/// Writes the rip marks of every section, the final rips and the key of small pieces, from `top`
-/// down. Gives where they end.
+/// The first mark of a section is its straight edge: the fence is set from there, never from the
+/// raw edge.
+const RIPS: &str = "Rip at, from the near edge; first the straight edge";
+
+/// Writes the rip marks of every section, what stays joined, the final rips and the key of small
+/// pieces, from `top` down. Gives where they end.
 pub fn notes(drawing: &mut Drawing, view: &View, key: &Key, top: f64) -> f64 {
     let mut y = top;
-    let rips = view.cut.sections.iter().enumerate();
-    let rips: Vec<String> = rips
-        .map(|(i, section)| format!("section {}: {}", i + 1, rip_marks(view, section)))
+    let work = view.work();
+    let sections = work.sections.iter();
+    let rips: Vec<String> = sections
+        .map(|section| {
+            format!(
+                "section {}: {}",
+                section.number,
+                rip_marks(view, section.section)
+            )
+        })
         .collect();
     if !rips.is_empty() {
-        y = flow(drawing, "Rip at, from the near edge", &rips, y);
+        y = flow(drawing, RIPS, &rips, y);
+    }
+    let pieces = work.pieces().map(|(.., piece)| piece);
+    let joined: Vec<String> = pieces
+        .filter(|piece| piece.is_cut_apart() && !is_made(view, piece))
+        .map(|piece| left_joined(view, piece))
+        .collect();
+    if !joined.is_empty() {
+        y = flow(drawing, "Leave joined until flat", &joined, y);
     }
     let finals = final_rips(view);
     if !finals.is_empty() {
@@ -89,18 +110,40 @@ fn rip_marks(view: &View, section: &Section) -> String {
     strips.join(", ")
 }
 
+fn is_made(view: &View, piece: &Joined) -> bool {
+    let made = |blank: &&Blank| view.status(blank) == Some(Status::MADE);
+    piece.blanks.iter().any(made)
+}
+
+/// `A1 + A2 + A3`; where waste stays on, as far as that reaches: `C1 with waste, 2 to 14`.
+fn left_joined(view: &View, piece: &Joined) -> String {
+    let names = names(view, piece);
+    if !piece.has_waste() {
+        return names;
+    }
+    let (from, to) = (view.ruler.show(piece.from), view.ruler.show(piece.to));
+    format!("{names} with waste, {from} to {to}")
+}
+
 /// Where pieces narrower than their strips are ripped from these.
 fn final_rips(view: &View) -> Vec<String> {
-    let strips = view.cut.sections.iter().flat_map(|s| &s.strips);
-    let narrower = strips.flat_map(|strip| {
-        let narrower = |b: &&Blank| (b.low, b.high) != (strip.low, strip.high);
-        strip.blanks.iter().filter(narrower)
+    let work = view.work();
+    let narrower = work.pieces().filter(|(_, strip, piece)| {
+        let whole = (strip.strip.low, strip.strip.high);
+        piece.across() != whole
     });
-    let words = |blank: &Blank| {
-        let (low, high) = (view.ruler.show(blank.low), view.ruler.show(blank.high));
-        format!("{}: {low} to {high}", blank_name(view, blank))
-    };
-    narrower.map(words).collect()
+    let words = narrower.map(|(.., piece)| {
+        let (low, high) = piece.across();
+        let (low, high) = (view.ruler.show(low), view.ruler.show(high));
+        format!("{}: {low} to {high}", names(view, piece))
+    });
+    words.collect()
+}
+
+/// `A1 + A2 + A3`.
+fn names(view: &View, piece: &Joined) -> String {
+    let names: Vec<String> = piece.blanks.iter().map(|b| blank_name(view, b)).collect();
+    names.join(" + ")
 }
 
 /// A bold heading, then entries one after another, broken over lines.

@@ -13,6 +13,7 @@ use crate::fit::{self, Arc};
 use crate::job::{Front, Grain, Job, Mode, Shape};
 use crate::measure::Length;
 use crate::plan::{Blank, End};
+use crate::work::stave_span;
 
 /// Draws a front that fills `rect`, its outline a `line` thick, its words larger than usual by a
 /// factor; without a source it is not made.
@@ -30,14 +31,16 @@ pub fn draw(
         not_made(drawing, front, &outline, words);
         return;
     };
+    let spans = || staves.iter().map(|source| source.blank);
+    let part_of = |stave: &Source| stave_rect(front, rect, stave_span(spans(), stave.blank));
     for stave in staves {
-        let part = stave_rect(front, rect, stave.blank);
+        let part = part_of(stave);
         let shade = theme::tone_shade(job.boards[stave.cut.board].tone.value());
         drawing.area(outline.within(part), shade);
         grain(drawing, job, &outline, part, stave);
     }
     for stave in &staves[1..] {
-        let part = stave_rect(front, rect, stave.blank);
+        let part = part_of(stave);
         let [a, b, _, d] = part.corners();
         let end = match front.grain {
             Grain::Horizontal => b,
@@ -142,13 +145,9 @@ impl Outline {
     }
 }
 
-/// The part of a front that one stave makes: stave 1 at the top (at the left when vertical).
-fn stave_rect(front: &Front, rect: Rect, blank: &Blank) -> Rect {
-    let staves = f64::from(blank.staves.max(1));
-    let (from, to) = (
-        f64::from(blank.stave - 1) / staves,
-        f64::from(blank.stave) / staves,
-    );
+/// The part of a front that one stave makes, from one share of the front to another: stave 1 at
+/// the top (at the left when vertical).
+fn stave_rect(front: &Front, rect: Rect, (from, to): (f64, f64)) -> Rect {
     match front.grain {
         Grain::Horizontal => Rect::new(
             rect.left,

@@ -1,4 +1,5 @@
 use super::*;
+use crate::draw::Rect;
 use crate::draw::testing::{chest, clashes, random};
 use crate::measure::Length;
 
@@ -160,4 +161,41 @@ fn pictures() {
         let drawing = elevation(&job, &plan, None);
         std::fs::write(dir.join(format!("case-{seed}.png")), drawing.png()).expect("written");
     }
+}
+
+/// Stave 1 is 7 in wide and stave 2 is 4 3/8: the glue line lies 7 / 11.375 of the way down.
+#[test]
+fn the_glue_line_lies_where_the_staves_meet() {
+    let (job, plan) = crate::plan::fixture::uneven_staves();
+    let front = 4;
+    let arrangement = Arrangement::of(&job, Easel::SHEET);
+    let placed = arrangement.fronts.iter().find(|p| p.front == front);
+    assert!(placed.is_some());
+    let drawing = elevation(&job, &plan, None);
+    let areas: Vec<Rect> = drawing
+        .shapes
+        .iter()
+        .filter_map(|shape| match shape {
+            crate::draw::Shape::Area { points, .. } if points.len() == 4 => {
+                let x = || points.iter().map(|p| p.x);
+                let y = || points.iter().map(|p| p.y);
+                let (left, right) = (x().fold(f64::MAX, f64::min), x().fold(f64::MIN, f64::max));
+                let (top, bottom) = (y().fold(f64::MAX, f64::min), y().fold(f64::MIN, f64::max));
+                Some(Rect::new(left, top, right, bottom))
+            }
+            _ => None,
+        })
+        .collect();
+    let whole = 18.0 / 11.0;
+    let is_pair = |a: &Rect, b: &Rect| {
+        let alike = (a.left - b.left).abs() < 1e-6 && (a.right - b.right).abs() < 1e-6;
+        let shape = a.width() / (a.height() + b.height());
+        alike && (a.bottom - b.top).abs() < 1e-6 && (shape - whole).abs() < 1e-3
+    };
+    let pair = areas
+        .windows(2)
+        .find(|pair| is_pair(&pair[0], &pair[1]))
+        .expect("two staves");
+    let share = pair[0].height() / (pair[0].height() + pair[1].height());
+    assert!((share - 7.0 / 11.375).abs() < 1e-6, "{share}");
 }

@@ -2,13 +2,14 @@
 
 use crate::draw::{Progress, board_facts, board_name, board_untitled};
 use crate::job::Job;
-use crate::measure::Length;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
+use crate::packet::faces::faces;
+use crate::packet::joined::{narrowing, parting};
 use crate::packet::marks::{Mark, MarkKind, marks_after};
 use crate::packet::phrase::{Phrase, both};
-use crate::packet::table::piece_name;
 use crate::packet::todo::Todo;
-use crate::plan::{Blank, BoardPlan, Face, Kept, Plan, Section};
+use crate::plan::{BoardPlan, Kept, Plan};
+use crate::work::{BoardWork, Joined, Rip, RipKind, SectionWork};
 
 /// The sheet of `plan.boards[index]`.
 pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -> Part {
@@ -86,44 +87,49 @@ fn row(number: usize, mark: &Mark) -> Vec<Phrase> {
 }
 
 fn steps(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Vec<Phrase> {
-    let open: Vec<&Section> = cut
-        .sections
-        .iter()
-        .filter(|section| todo.section(cut, section))
-        .collect();
-    let chalk = match open.len() == cut.sections.len() {
+    let work = todo.work(job, cut);
+    let open: Vec<&SectionWork> = work.sections.iter().filter(|s| !s.done).collect();
+    let mut steps = Vec::new();
+    if let Some(faces) = faces(job, cut, todo) {
+        steps.push(Phrase::from("First mark the face: ").and(faces));
+        steps.push(chalk(name, open.len() == cut.sections.len()));
+    }
+    let ends: Vec<Phrase> = open.iter().filter_map(|s| ends_to_cut(s)).collect();
+    if !ends.is_empty() {
+        steps.push(Phrase::from("Crosscut at ").and(Phrase::join(ends, ", ")));
+    }
+    for section in &work.sections {
+        steps.extend(rip(section));
+        steps.extend(part_strips(job, section));
+        steps.extend(final_rips(job, section));
+    }
+    if steps.is_empty() && todo.is_begun() {
+        steps = vec![Phrase::from(format!("All fronts of {name} are cut."))];
+    }
+    steps.extend(flat_first(&work, todo));
+    steps.extend(cut.kept.iter().map(|kept| keep(name, kept)));
+    steps
+}
+
+/// The ends of a section that no earlier cut has made.
+fn ends_to_cut(work: &SectionWork) -> Option<Phrase> {
+    let ends = [work.section.from, work.section.to].into_iter();
+    let open = ends.zip(work.ends_made).filter(|(_, made)| !made);
+    let open: Vec<Phrase> = open.map(|(at, _)| at.into()).collect();
+    (!open.is_empty()).then(|| Phrase::join(open, " and "))
+}
+
+fn chalk(name: &str, untouched: bool) -> Phrase {
+    let chalk = match untouched {
         true => "Chalk every mark, front name, left end, top arrow and triangle.",
         false => {
             "What is crossed out is cut already. Chalk every mark that is not done, front name, \
              left end, top arrow and triangle."
         }
     };
-    let mut steps = vec![Phrase::from(format!(
+    Phrase::from(format!(
         "Lay {name} with its measured side up and its hook end to the left. {chalk}"
-    ))];
-    let ends = open
-        .iter()
-        .map(|s| Phrase::from(s.from).words(" and ").length(s.to));
-    if !open.is_empty() {
-        steps.push(Phrase::from("Crosscut at ").and(Phrase::join(ends, ", ")));
-    }
-    for (i, section) in cut.sections.iter().enumerate() {
-        steps.extend(rip(i + 1, cut, section, todo));
-        steps.extend(part_strips(job, i + 1, section, todo));
-        steps.extend(final_rips(job, i + 1, section, todo));
-    }
-    if steps.len() == 1 && todo.is_begun() {
-        steps = vec![Phrase::from(format!("All fronts of {name} are cut."))];
-    }
-    steps.extend(cut.kept.iter().map(|kept| keep(name, kept)));
-    let turned = faces_under(job, cut, todo);
-    if !turned.is_empty() {
-        steps.push(Phrase::from(format!(
-            "The side that now lies down will show on {}: mark it as the face",
-            turned.join(", ")
-        )));
-    }
-    steps
+    ))
 }
 
 fn keep(name: &str, kept: &Kept) -> Phrase {
@@ -136,58 +142,53 @@ fn keep(name: &str, kept: &Kept) -> Phrase {
         .words("): write that on it and put it on the rack")
 }
 
-fn rip(number: usize, cut: &BoardPlan, section: &Section, todo: Todo) -> Option<Phrase> {
-    let strips = section.strips.iter();
-    let open: Vec<Phrase> = strips
-        .filter(|strip| todo.strip(cut, section, strip))
-        .map(|s| Phrase::from(s.low).words(" to ").length(s.high))
-        .collect();
-    let start = format!("Rip section {number}, from the near edge: ");
-    (!open.is_empty()).then(|| Phrase::from(start).and(Phrase::join(open, ", ")))
+/// The straight edge of a section, and the strips still to be ripped from it, in order.
+fn rip(work: &SectionWork) -> Option<Phrase> {
+    let chalk = work.rips.iter().find(|rip| rip.kind == RipKind::Chalk);
+    let edge = chalk.map(|rip| Phrase::from("straight edge along ").length(rip.at));
+    let rips = work.rips.iter().filter_map(one_rip);
+    let all: Vec<Phrase> = edge.into_iter().chain(rips).collect();
+    let start = format!("Rip section {}: ", work.number);
+    (!all.is_empty()).then(|| Phrase::from(start).and(Phrase::join(all, ", ")))
 }
 
-fn part_strips(job: &Job, number: usize, section: &Section, todo: Todo) -> Option<Phrase> {
-    let blanks = section.strips.iter().flat_map(|strip| &strip.blanks);
-    let open: Vec<Phrase> = blanks
-        .filter(|blank| todo.piece(blank))
-        .map(|blank| piece_at(job, blank, (blank.from, blank.to)))
-        .collect();
-    let start = format!("Crosscut the strips of section {number}: ");
-    (!open.is_empty()).then(|| Phrase::from(start).and(Phrase::join(open, ", ")))
+/// `strip 2 with waste, fence at 4`.
+fn one_rip(rip: &Rip) -> Option<Phrase> {
+    let (at, how) = match rip.kind {
+        RipKind::Chalk => return None,
+        RipKind::Fence { at, with_waste } => (at, if with_waste { " with waste" } else { "" }),
+        RipKind::Turned { at } => (at, " turned"),
+    };
+    Some(Phrase::from(format!("strip {}{how}, fence at ", rip.strip)).length(at))
+}
+
+fn part_strips(job: &Job, work: &SectionWork) -> Option<Phrase> {
+    let strips = work.strips.iter();
+    let told: Vec<Phrase> = strips.filter_map(|strip| parting(job, strip)).collect();
+    let start = format!("Crosscut the strips of section {}: ", work.number);
+    (!told.is_empty()).then(|| Phrase::from(start).and(Phrase::join(told, ", ")))
 }
 
 /// Rips along pieces narrower than their strips. The caution is common practice, no source.
-fn final_rips(job: &Job, number: usize, section: &Section, todo: Todo) -> Option<Phrase> {
-    let strips = section.strips.iter();
-    let open: Vec<Phrase> = strips
-        .flat_map(|strip| strip.blanks.iter().map(move |blank| (strip, blank)))
-        .filter(|(strip, blank)| (blank.low, blank.high) != (strip.low, strip.high))
-        .filter(|(_, blank)| todo.piece(blank))
-        .map(|(_, blank)| piece_at(job, blank, (blank.low, blank.high)))
-        .collect();
-    let start = format!("Rip pieces of section {number} narrower, from the near edge: ");
-    (!open.is_empty()).then(|| {
+fn final_rips(job: &Job, work: &SectionWork) -> Option<Phrase> {
+    let strips = work.strips.iter();
+    let told: Vec<Phrase> = strips.filter_map(|strip| narrowing(job, strip)).collect();
+    let start = format!(
+        "Rip pieces of section {} narrower, from the near edge: ",
+        work.number
+    );
+    (!told.is_empty()).then(|| {
         Phrase::from(start)
-            .and(Phrase::join(open, ", "))
+            .and(Phrase::join(told, ", "))
             .words(". Short pieces at the band saw or by hand: the saw's manual says how short")
     })
 }
 
-/// `D1 at 2 to 22 1/2`.
-fn piece_at(job: &Job, blank: &Blank, (from, to): (Length, Length)) -> Phrase {
-    let name = piece_name(&job.fronts[blank.front].name, blank);
-    Phrase::from(format!("{name} at "))
-        .length(from)
-        .words(" to ")
-        .length(to)
-}
-
-/// Fronts that show the side that was down when the board was measured.
-fn faces_under(job: &Job, cut: &BoardPlan, todo: Todo) -> Vec<String> {
-    let strips = cut.sections.iter().flat_map(|section| &section.strips);
-    strips
-        .flat_map(|strip| &strip.blanks)
-        .filter(|blank| blank.face == Face::Down && todo.piece(blank))
-        .map(|blank| piece_name(&job.fronts[blank.front].name, blank))
-        .collect()
+/// What must be flat before it is cut apart.
+fn flat_first(work: &BoardWork, todo: Todo) -> Option<Phrase> {
+    let mut pieces = work.pieces().map(|(.., piece)| piece);
+    let open =
+        |piece: &Joined| piece.is_cut_apart() && piece.blanks.iter().all(|blank| todo.front(blank));
+    let words = "Cut apart what is joined only when it is flat, as the order of work says";
+    pieces.any(open).then(|| words.into())
 }

@@ -21,8 +21,8 @@ pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
     part.table(runs(job, &pieces));
     part.heading("Every piece");
     part.text(
-        "Rough sizes are along the grain × across it; finished sizes are width × height × \
-         thickness as seen on the case. “Left at” is the end of the board that the front's left \
+        "Rough sizes are along the grain × across it, a stave's its own; finished sizes are width × \
+         height × thickness as seen on the case, of a stave those of the front it is glued into. “Left at” is the end of the board that the front's left \
          side (its bottom, when the grain is vertical) faces.",
     );
     let mut columns = vec![
@@ -59,7 +59,7 @@ fn row(piece: &PieceOf, todo: Todo) -> Vec<Phrase> {
         piece.name().into(),
         piece.place().into(),
         Phrase::default().sizes(&[blank.to - blank.from, blank.high - blank.low]),
-        Phrase::default().finished_sizes(&[front.width, front.height, front.thickness]),
+        finished(piece),
         grain.into(),
         format!("{}, {} of {}", run.name, place + 1, run.fronts.len()).into(),
         blank.stretch.to_string().into(),
@@ -71,6 +71,16 @@ fn row(piece: &PieceOf, todo: Todo) -> Vec<Phrase> {
         cells.push(now.into());
     }
     cells
+}
+
+fn finished(piece: &PieceOf) -> Phrase {
+    let front = piece.front();
+    let glued = if piece.blank.staves > 1 {
+        "glued: "
+    } else {
+        ""
+    };
+    Phrase::from(glued).finished_sizes(&[front.width, front.height, front.thickness])
 }
 
 /// Which boards make which run.

@@ -8,6 +8,7 @@ use crate::job::Job;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
+use crate::packet::shopping::{shopping_list, to_buy};
 use crate::packet::todo::Todo;
 use crate::plan::Plan;
 
@@ -32,6 +33,7 @@ pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
     };
     let pieces = PieceOf::all(job, plan);
     let mut figures = figures(plan);
+    figures.extend(to_buy(job, plan).map(|buy| ("buy".to_owned(), buy.in_words().into())));
     figures.extend(done(&pieces, Todo::after(extras.progress.as_ref())));
     let mut beside = vec![Block::Figures(figures)];
     let breaks = breaks(job, &pieces);
@@ -63,7 +65,7 @@ fn figures(plan: &Plan) -> Vec<(String, Phrase)> {
     } else {
         "not proved".to_owned()
     };
-    let mut figures = vec![
+    let figures = vec![
         (
             "fronts made",
             format!("{} of {}", totals.made, totals.fronts),
@@ -84,9 +86,6 @@ fn figures(plan: &Plan) -> Vec<(String, Phrase)> {
         ),
         ("this plan", proof),
     ];
-    if let Some(money) = totals.money {
-        figures.push(("to buy", format!("{:.2}", money.buy)));
-    }
     figures
         .into_iter()
         .map(|(name, value)| (name.to_owned(), Phrase::from(value)))
@@ -145,4 +144,11 @@ fn not_made(part: &mut Part, job: &Job, plan: &Plan) {
         rows: rows.collect(),
         large: false,
     });
+    part.text("To buy for all of them:");
+    part.steps(
+        shopping_list(job, plan)
+            .into_iter()
+            .map(Phrase::from)
+            .collect(),
+    );
 }

@@ -111,8 +111,9 @@ fn a_board_at_work_tells_what_is_done() {
         .flatten()
         .collect();
     let done = told.iter().filter(|what| what.ends_with("(done)")).count();
-    // Two ends of the section, two edges of the strip, the end of D1 that the section's end is not.
-    assert_eq!((done, told.len() > done), (5, true), "{told:?}");
+    // Two ends of the section, two edges of the strip, the end of D1 that the section's end is not,
+    // and with it where D2 starts.
+    assert_eq!((done, told.len() > done), (6, true), "{told:?}");
     let all = steps(work, ruler);
     assert!(
         !all.contains("Crosscut at") && !all.contains("Rip"),

@@ -73,3 +73,18 @@ fn labels_have_the_size_the_sheet_leaves() {
     assert_eq!(width, Length::from_inches(2.625));
     assert_eq!(height, Length::from_inches(1.0));
 }
+
+/// The upper stave is 7 in wide, the lower 4 3/8; both 19 in long.
+#[test]
+fn every_stave_has_a_label_of_its_own_with_its_own_width() {
+    let (job, plan) = crate::plan::fixture::uneven_staves();
+    let sheets = label_sheets(&job, &plan);
+    let words: Vec<&str> = sheets[0].texts().map(|t| t.words.as_str()).collect();
+    let at = |wanted: &str| words.iter().position(|word| *word == wanted).expect(wanted);
+    let (upper, lower, front) = (at("G stave 1 of 2"), at("G stave 2 of 2"), at("G"));
+    assert!(upper < lower && lower < front);
+    assert_eq!(words[upper + 1], "19 × 7 in rough");
+    assert_eq!(words[lower + 1], "19 × 4 3/8 in rough");
+    assert_eq!(words[upper + 2], "board C no. 1");
+    assert_eq!(words[front + 1], "18 × 11 × 3/4 in");
+}

@@ -1,215 +1,134 @@
-//! The jointer's and planer's phases, gluing, and what is shaped last.
+//! The jointer's and planer's phases.
 
 use super::Phase;
 use super::settings::{Allowed, fewest};
 use crate::draw::board_name;
-use crate::job::{Grain, Job, Shape};
+use crate::job::Job;
 use crate::measure::Length;
-use crate::milling::{flat_enough, milled_together};
+use crate::packet::joined::{as_one, names};
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
+use crate::packet::table::piece_name;
 use crate::packet::todo::Todo;
-use crate::plan::{BoardPlan, Plan};
+use crate::plan::BoardPlan;
+use crate::work::{BoardWork, Joined};
+
+/// Pieces none of whose fronts is made yet: those made were flat already, and the rest with them.
+pub(super) fn to_flatten<'w, 'a>(
+    works: &'w [BoardWork<'a>],
+    todo: Todo<'w>,
+) -> impl Iterator<Item = (&'a BoardPlan, &'w Joined<'a>)> {
+    let all = works
+        .iter()
+        .flat_map(|work| work.pieces().map(|(.., piece)| (work.cut, piece)));
+    all.filter(move |(_, piece)| piece.blanks.iter().all(|blank| todo.front(blank)))
+}
 
 /// Pieces flattened one face at a time; short neighbours together.
-pub fn flatten(job: &Job, plan: &Plan, todo: Todo) -> Phase {
-    let boards = plan.boards.iter();
-    let groups: Vec<Group> = boards.flat_map(|cut| groups(job, cut, todo)).collect();
-    let together = groups.iter().filter(|group| group.names.len() > 1);
-    let mut steps: Vec<Phrase> = together
-        .map(|group| {
-            let pieces = group.names.join(" + ");
-            Phrase::from(format!("{}: {pieces} together, ", group.board))
-                .with_unit(group.long)
-                .words(" long, cut apart at the end")
-        })
-        .collect();
-    let short = groups
-        .iter()
-        .filter(|group| group.names.len() == 1 && group.padded);
-    steps.extend(short.map(|group| {
-        Phrase::from(format!(
-            "{}: {} with its waste still on, ",
-            group.board, group.names[0]
-        ))
-        .with_unit(group.long)
-        .words(" long")
-    }));
-    let alone: Vec<String> = groups
-        .iter()
-        .filter(|group| group.names.len() == 1 && !group.padded)
-        .map(|group| group.names[0].clone())
-        .collect();
-    if !alone.is_empty() {
-        steps.push(Phrase::from(format!(
-            "each by itself: {}",
-            alone.join(", ")
-        )));
-    }
+pub fn flatten(job: &Job, works: &[BoardWork], todo: Todo) -> Phase {
     let shortest = job.settings.allowances.shortest_safe;
+    let (mut steps, mut short, mut alone) = (Vec::new(), Vec::new(), Vec::new());
+    for (cut, piece) in to_flatten(works, todo) {
+        let start = format!("{}: {}, ", board_name(job, cut), as_one(job, piece));
+        if piece.long() < shortest {
+            let words = Phrase::from(start)
+                .words("only ")
+                .with_unit(piece.long())
+                .words(" long: too short for the machines, flatten and plane it by hand");
+            short.push(words);
+        } else if piece.is_cut_apart() {
+            steps.push(Phrase::from(start).with_unit(piece.long()).words(" long"));
+        } else {
+            alone.push(names(job, piece));
+        }
+    }
+    steps.extend(short);
+    if !alone.is_empty() {
+        let list = alone.join(", ");
+        steps.push(Phrase::from(format!("each by itself: {list}")));
+    }
     Phase {
-        title: "Flatten one face".to_owned(),
-        how: Phrase::from("No piece shorter than ").with_unit(shortest).words(
-            " goes over the jointer or through the planer by itself; the machine's manual may ask \
-             for more.",
-        ),
-        mind: "",
-        settings: None,
+        title: "Flatten one face, then an edge square to it".to_owned(),
+        how: Phrase::from("Joined as they are. No piece shorter than ")
+            .with_unit(shortest)
+            .words(
+                " goes over the jointer or through the planer by itself; the machine's manual may \
+                 ask for more.",
+            ),
         steps,
+        ..Phase::default()
     }
 }
 
-/// Pieces flattened as one.
-struct Group {
-    board: String,
-    names: Vec<String>,
-    long: Length,
-    /// Whether waste is needed to make it long enough.
-    padded: bool,
-}
-
-/// The groups of one board: of each strip, each stretch.
-fn groups(job: &Job, cut: &BoardPlan, todo: Todo) -> Vec<Group> {
-    let mut pieces = PieceOf::of_board(job, cut);
-    pieces.retain(|piece| todo.front(piece.blank));
-    let same = |a: &PieceOf, b: &PieceOf| {
-        let key = |p: &PieceOf| {
-            (
-                job.place_of(p.blank.front).0,
-                p.blank.stretch,
-                p.blank.stave,
-            )
-        };
-        std::ptr::eq(a.strip.1, b.strip.1) && key(a) == key(b)
-    };
-    pieces
-        .chunk_by(same)
-        .flat_map(|stretch| of_stretch(job, cut, stretch))
-        .collect()
-}
-
-fn of_stretch(job: &Job, cut: &BoardPlan, stretch: &[PieceOf]) -> Vec<Group> {
+/// Everything through the planer, still joined, the thickest setting first; staves keep what is
+/// planed off after gluing.
+pub fn plane(job: &Job, works: &[BoardWork], todo: Todo) -> Phase {
     let allowances = &job.settings.allowances;
-    let spans: Vec<(Length, Length)> = stretch
+    let mut cuts = Vec::new();
+    for (_, piece) in to_flatten(works, todo) {
+        // By hand, as the phase before says.
+        if piece.long() < allowances.shortest_safe {
+            continue;
+        }
+        cuts.extend(piece.blanks.iter().map(|blank| {
+            let front = &job.fronts[blank.front];
+            let skim = match blank.staves {
+                0 | 1 => Length::ZERO,
+                _ => allowances.plane * 2,
+            };
+            exactly(front.thickness + skim, piece_name(&front.name, blank))
+        }));
+    }
+    let mut phase = planed(cuts);
+    phase.title = "Plane to thickness, still joined".to_owned();
+    phase.how = "Thickest first, all pieces of one thickness in one go, pieces of several fronts \
+                 in one. Take about the same off both faces in the end, so that the piece stays \
+                 flat. Staves keep what is planed off once they are glued."
+        .into();
+    phase.mind = "Mind: collect the dust at the machine, and wear a mask.".into();
+    phase
+}
+
+/// Glued fronts to their thickness.
+pub fn plane_glued(pieces: &[PieceOf]) -> Phase {
+    let glued = pieces
         .iter()
-        .map(|piece| (piece.blank.from, piece.blank.to))
-        .collect();
-    let wide = stretch[0].blank.high - stretch[0].blank.low;
-    let fits = |first: usize, last: usize, long| {
-        stretch[first..=last]
-            .iter()
-            .all(|p| flat_enough(p.board(), p.front(), allowances.plane, long, wide))
+        .filter(|piece| piece.blank.stave == 1 && piece.blank.staves > 1);
+    let (short, long): (Vec<&PieceOf>, Vec<&PieceOf>) = glued.partition(|piece| {
+        piece.blank.to - piece.blank.from < piece.job.settings.allowances.shortest_safe
+    });
+    let cut = |piece: &&PieceOf| exactly(piece.front().thickness, piece.front().name.clone());
+    let mut phase = planed(long.iter().map(cut).collect());
+    phase.steps.extend(by_hand(&short));
+    phase.title = "Plane the glued fronts to thickness".to_owned();
+    phase.how = "About the same off both faces.".into();
+    phase
+}
+
+fn by_hand(short: &[&PieceOf]) -> Option<Phrase> {
+    let names: Vec<&str> = short.iter().map(|p| p.front().name.as_str()).collect();
+    let words = format!("by hand, too short for the planer: {}", names.join(", "));
+    (!names.is_empty()).then(|| words.into())
+}
+
+fn exactly(at: Length, what: String) -> Allowed<String> {
+    Allowed {
+        least: at,
+        most: at,
+        what,
+    }
+}
+
+fn planed(cuts: Vec<Allowed<String>>) -> Phase {
+    let settings = fewest(cuts);
+    let step = |setting: &super::settings::Setting<String>| {
+        Phrase::from("planer at ")
+            .with_unit(setting.at)
+            .words(format!(": {}", setting.what.join(", ")))
     };
-    let split = milled_together(&spans, allowances.shortest_safe, fits);
-    split
-        .unwrap_or_default()
-        .into_iter()
-        .map(|milled| Group {
-            board: board_name(job, cut),
-            names: stretch[milled.first..=milled.last]
-                .iter()
-                .map(PieceOf::name)
-                .collect(),
-            long: milled.long,
-            padded: spans[milled.last].1 - spans[milled.first].0 < milled.long,
-        })
-        .collect()
-}
-
-/// Glued fronts, stave by stave.
-pub fn glue(pieces: &[PieceOf]) -> Phase {
-    let first = pieces
-        .iter()
-        .filter(|p| p.blank.stave == 1 && p.blank.staves > 1);
-    let steps = first.map(|first| {
-        let mut staves: Vec<&PieceOf> = pieces
-            .iter()
-            .filter(|p| p.blank.front == first.blank.front)
-            .collect();
-        staves.sort_by_key(|p| p.blank.stave);
-        let side = match first.front().grain {
-            Grain::Horizontal => "top to bottom",
-            Grain::Vertical => "left to right",
-        };
-        let from: Vec<String> = staves
-            .iter()
-            .map(|p| format!("stave {} ({})", p.blank.stave, board_name(p.job, p.cut)))
-            .collect();
-        Phrase::from(format!(
-            "{}, {side}: {}",
-            first.front().name,
-            from.join(", ")
-        ))
-    });
     Phase {
-        title: "Joint and glue the staves".to_owned(),
-        how: "Plane the staves alike, joint their edges, and glue them so that the triangle \
-              closes. Let the glue dry as its maker says before planing on."
-            .into(),
-        mind: "",
-        settings: None,
-        steps: steps.collect(),
-    }
-}
-
-/// All fronts through the planer, the thickest setting first.
-pub fn plane(pieces: &[PieceOf]) -> Phase {
-    let cuts = pieces.iter().filter(|piece| piece.blank.stave == 1);
-    let cuts = cuts.map(|piece| Allowed {
-        least: piece.front().thickness,
-        most: piece.front().thickness,
-        what: piece.front().name.clone(),
-    });
-    let settings = fewest(cuts.collect());
-    Phase {
-        title: "Plane to thickness".to_owned(),
-        how: "Thickest first, all pieces of one thickness in one go. Take about the same off \
-              both faces in the end, so that the piece stays flat."
-            .into(),
-        mind: "Mind: collect the dust at the machine, and wear a mask.",
         settings: Some((settings.len(), "planer")),
-        steps: settings
-            .into_iter()
-            .map(|setting| {
-                Phrase::from("planer at ")
-                    .with_unit(setting.at)
-                    .words(format!(": {}", setting.what.join(", ")))
-            })
-            .collect(),
-    }
-}
-
-/// Arched tops.
-pub fn shape(pieces: &[PieceOf]) -> Phase {
-    let fronts = pieces.iter().filter(|piece| piece.blank.stave == 1);
-    let arches = fronts.filter_map(|piece| match piece.front().shape {
-        Shape::Square => None,
-        Shape::Arch { rise } => Some(
-            Phrase::from(format!("{}: rise ", piece.front().name))
-                .finished(rise)
-                .words(" over ")
-                .finished(piece.front().width),
-        ),
-        Shape::Slice {
-            left,
-            right,
-            radius,
-        } => Some(
-            Phrase::from(format!("{}: ", piece.front().name))
-                .finished(left)
-                .words(" high at the left corner, ")
-                .finished(right)
-                .words(" at the right, radius ")
-                .with_unit(radius),
-        ),
-    });
-    Phase {
-        title: "Shape the arched tops".to_owned(),
-        how: "Neighbours of one stretch while they lie side by side, so that their curves agree."
-            .into(),
-        mind: "Mind: hold them in a fixture or against a template, and take small bites where the \
-               grain turns out.",
-        settings: None,
-        steps: arches.collect(),
+        steps: settings.iter().map(step).collect(),
+        ..Phase::default()
     }
 }

@@ -1,21 +1,24 @@
 //! The order of work: all boards together, grouped so that saws and planer are set seldom.
 //!
-//! Sections, strips and pieces follow the chalk; what can be chosen freely is how the cuts are
-//! grouped. Cuts that share a setting are made together, and where a piece may be a little
-//! larger than it needs to be, the fewest settings that serve all are computed (see
-//! [`settings`]).
+//! What is cut when, and what stays joined until it is flat, is [`work`](crate::work)'s to say.
+//! What can be chosen freely is how the cuts are grouped: cuts that share a setting are made
+//! together (see [`settings`]).
 
+mod apart;
+mod finish;
 mod mill;
 mod saw;
 pub mod settings;
 
 use super::document::{Block, Part};
+use super::faces::faces;
 use super::phrase::Phrase;
 use super::pieces::PieceOf;
 use super::todo::Todo;
-use crate::draw::Progress;
+use crate::draw::{Progress, board_name};
 use crate::job::Job;
 use crate::plan::Plan;
+use crate::work::BoardWork;
 
 /// One phase of the work: a machine, and what is done on it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -25,7 +28,7 @@ pub struct Phase {
     /// How, in a sentence or two.
     pub how: Phrase,
     /// What to mind, in a sentence; nothing when empty. More stands among the cautions.
-    pub mind: &'static str,
+    pub mind: Phrase,
     /// How many settings of the machine it takes, and what is set.
     pub settings: Option<(usize, &'static str)>,
     /// What to do, a step a setting or a board.
@@ -39,28 +42,47 @@ pub struct Phase {
 /// When the plan's indices do not point into `job`.
 pub fn phases(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Vec<Phase> {
     let todo = Todo::after(progress);
+    let boards = plan.boards.iter();
+    let works: Vec<BoardWork> = boards.map(|cut| todo.work(job, cut)).collect();
     let mut pieces = PieceOf::all(job, plan);
-    let uncut: Vec<PieceOf> = pieces
-        .iter()
-        .copied()
-        .filter(|p| todo.piece(p.blank))
-        .collect();
     pieces.retain(|piece| todo.front(piece.blank));
     let phases = [
-        saw::crosscut(job, plan, todo),
-        saw::rip_rough(job, plan, todo),
-        saw::part(&uncut),
-        mill::flatten(job, plan, todo),
-        mill::glue(&pieces),
-        mill::plane(&pieces),
-        saw::rip_finished(&pieces),
-        saw::crosscut_finished(&pieces),
-        mill::shape(&pieces),
+        mark_the_face(job, plan, todo),
+        saw::crosscut(job, plan, &works),
+        saw::straighten(job, &works),
+        saw::rip(job, &works),
+        saw::part(job, &works),
+        saw::narrow(job, &works),
+        mill::flatten(job, &works, todo),
+        mill::plane(job, &works, todo),
+        apart::cut_apart(job, &works, todo),
+        apart::glue(&pieces),
+        mill::plane_glued(&pieces),
+        finish::rip(&pieces),
+        finish::crosscut(&pieces),
+        finish::shape(&pieces),
     ];
     phases
         .into_iter()
         .filter(|phase| !phase.steps.is_empty())
         .collect()
+}
+
+/// Before anything is cut: which side shows.
+fn mark_the_face(job: &Job, plan: &Plan, todo: Todo) -> Phase {
+    let steps = plan.boards.iter().filter_map(|cut| {
+        let start = format!("{}: ", board_name(job, cut));
+        Some(Phrase::from(start).and(faces(job, cut, todo)?))
+    });
+    Phase {
+        title: "Mark the face, then chalk".to_owned(),
+        how:
+            "Before anything is cut, mark the side that shows. Then chalk every mark, front name, \
+              left end, top arrow and triangle; renew them whenever a pass takes them off."
+                .into(),
+        steps: steps.collect(),
+        ..Phase::default()
+    }
 }
 
 /// The order of work as a part of the packet.
@@ -69,10 +91,7 @@ pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
         columns: 2,
         ..Part::new("order", "Order of work")
     };
-    part.text(
-        "All boards together, machine by machine. Chalk front names, left ends, top arrows and \
-         triangles before the first cut, and renew them after every pass.",
-    );
+    part.text("All boards together, machine by machine, from the first phase to the last.");
     if Todo::after(progress).is_begun() {
         part.text("What is cut or made already is left out.");
     }
@@ -84,7 +103,7 @@ pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
         };
         part.heading(format!("{}. {}{count}", i + 1, phase.title));
         part.text(phase.how);
-        if !phase.mind.is_empty() {
+        if phase.mind != Phrase::default() {
             part.text(phase.mind);
         }
         part.blocks.push(Block::Steps(phase.steps));

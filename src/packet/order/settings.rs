@@ -1,4 +1,6 @@
-//! The fewest machine settings that serve a number of cuts.
+//! Few machine settings for a number of cuts: the fewest where their order is free.
+
+use std::collections::VecDeque;
 
 use crate::measure::Length;
 
@@ -51,6 +53,33 @@ pub fn fewest<T>(cuts: Vec<Allowed<T>>) -> Vec<Setting<T>> {
         .collect()
 }
 
+/// Groups cuts of equal settings where some must follow others: each queue is made in its order.
+/// Next is always the setting at which most cuts can be made now, the widest of equals.
+pub fn in_order<T>(queues: Vec<Vec<(Length, T)>>) -> Vec<Setting<T>> {
+    let mut queues: Vec<VecDeque<(Length, T)>> = queues.into_iter().map(Into::into).collect();
+    let mut settings = Vec::new();
+    loop {
+        let now = queues.iter().filter_map(|queue| Some(queue.front()?.0));
+        let Some(at) = now.max_by_key(|&at| (ready(&queues, at), at)) else {
+            return settings;
+        };
+        let mut what = Vec::new();
+        for queue in &mut queues {
+            while queue.front().is_some_and(|(next, _)| *next == at) {
+                what.extend(queue.pop_front().map(|(_, cut)| cut));
+            }
+        }
+        settings.push(Setting { at, what });
+    }
+}
+
+/// How many cuts can be made at a setting as the queues stand.
+fn ready<T>(queues: &[VecDeque<(Length, T)>], at: Length) -> usize {
+    let of_queue =
+        |queue: &VecDeque<(Length, T)>| queue.iter().take_while(|(next, _)| *next == at).count();
+    queues.iter().map(of_queue).sum()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -74,6 +103,26 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn cuts_in_order_are_made_once_and_never_before_their_turn(
+            queues in proptest::collection::vec(proptest::collection::vec(0..4i64, 0..5), 0..6)
+        ) {
+            let named = queues.iter().enumerate().map(|(q, queue)| {
+                let cuts = queue.iter().enumerate();
+                cuts.map(|(i, &at)| (Length::from_mm(at as f64), (q, i))).collect()
+            });
+            let mut made = vec![0; queues.len()];
+            for setting in in_order(named.collect()) {
+                for (queue, index) in setting.what {
+                    prop_assert_eq!(made[queue], index);
+                    prop_assert_eq!(setting.at, Length::from_mm(queues[queue][index] as f64));
+                    made[queue] += 1;
+                }
+            }
+            let all: Vec<usize> = queues.iter().map(Vec::len).collect();
+            prop_assert_eq!(made, all);
+        }
+
         #[test]
         fn every_cut_is_set_once_and_fits_and_brute_force_needs_as_many(
             cuts in proptest::collection::vec((0..12i64, 0..5i64), 1..8)
