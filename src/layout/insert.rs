@@ -117,11 +117,16 @@ fn splits(problem: &Problem, state: &State, mode: usize) -> Vec<Vec<i64>> {
     let m = &problem.modes[mode];
     let (least, step) = (problem.items[m.item].width, problem.cuts.glue_step);
     let whole = |wide: i64| (wide + step - 1) / step * step;
-    let share = |total: i64, parts: usize| whole(((total + parts as i64 - 1) / parts as i64).max(least));
+    let share =
+        |total: i64, parts: usize| whole(((total + parts as i64 - 1) / parts as i64).max(least));
     let mut firsts = vec![share(m.total_width, m.staves)];
     for (stock, &left) in problem.stock.iter().zip(&state.left) {
         let widest = stock.widest[m.item];
-        let widest = if stock.is_full(widest) { widest } else { widest / step * step };
+        let widest = if stock.is_full(widest) {
+            widest
+        } else {
+            widest / step * step
+        };
         if left > 0 && widest >= least {
             firsts.push(widest);
         }
@@ -136,7 +141,11 @@ fn splits(problem: &Problem, state: &State, mode: usize) -> Vec<Vec<i64>> {
             widths[0] = first;
             let others: i64 = widths[..m.staves - 1].iter().sum();
             let missing = m.total_width - others;
-            widths[m.staves - 1] = if missing >= least { missing } else { whole(least) };
+            widths[m.staves - 1] = if missing >= least {
+                missing
+            } else {
+                whole(least)
+            };
             widths
         })
         .collect()

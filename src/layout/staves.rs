@@ -81,7 +81,9 @@ impl Problem<'_> {
         let mut sums = vec![(0, 0)];
         let mut last = sums.clone();
         for count in 1..=MOST_FULL.min(of.staves - 1) {
-            let longer = last.iter().flat_map(|&(sum, _)| odd.iter().map(move |full| (sum + full, count)));
+            let longer = last
+                .iter()
+                .flat_map(|&(sum, _)| odd.iter().map(move |full| (sum + full, count)));
             last = longer.collect();
             sums.extend(&last);
         }
@@ -91,8 +93,16 @@ impl Problem<'_> {
             let others = (of.staves - 1 - count) as i64;
             let most = of.total_width - full - others * narrowest;
             let rest = |times: i64| most - times * step;
-            let times = if others == 0 { 0 } else { (most - least).max(0) / step };
-            rests.extend((0..=times).map(rest).filter(|&rest| rest >= least && rest % step != 0));
+            let times = if others == 0 {
+                0
+            } else {
+                (most - least).max(0) / step
+            };
+            rests.extend(
+                (0..=times)
+                    .map(rest)
+                    .filter(|&rest| rest >= least && rest % step != 0),
+            );
         }
         rests.sort_unstable();
         rests.dedup();

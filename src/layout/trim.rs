@@ -57,7 +57,8 @@ fn trim_mode(problem: &Problem, costs: &Costs, boards: &mut [Pattern], mode: usi
         let pattern = &boards[stave.board];
         let strips = &pattern.shape[stave.section];
         let stock: &Stock = &problem.stock[pattern.stock];
-        let full = strips.len() == 1 && strips[0].width == stave.width && stock.is_full(stave.width);
+        let full =
+            strips.len() == 1 && strips[0].width == stave.width && stock.is_full(stave.width);
         stave.width % step != 0 && !full
     };
     let mut trimmed = false;
@@ -86,7 +87,9 @@ fn trim_mode(problem: &Problem, costs: &Costs, boards: &mut [Pattern], mode: usi
         let change = all.iter().find_map(|stave| {
             let width = narrower(stave);
             let better = width < stave.width;
-            better.then(|| ripped(problem, costs, boards, *stave, width)).flatten()
+            better
+                .then(|| ripped(problem, costs, boards, *stave, width))
+                .flatten()
         });
         let Some((board, pattern)) = change else {
             return trimmed;

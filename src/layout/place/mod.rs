@@ -61,12 +61,16 @@ impl StripShape {
         of_item[before] = width;
         of_item.sort_unstable();
         self.narrower.retain(|narrower| narrower.0 != item);
-        self.narrower.extend(of_item.iter().map(|&wide| (item, wide)));
+        self.narrower
+            .extend(of_item.iter().map(|&wide| (item, wide)));
         let others = wide.iter().zip(&self.items);
-        let others = others.filter(|(_, other)| **other != item).map(|(wide, _)| *wide);
+        let others = others
+            .filter(|(_, other)| **other != item)
+            .map(|(wide, _)| *wide);
         self.width = others.chain(of_item.iter().copied()).max().unwrap_or(width);
         let plain = problem.blank_width(stock, item, self.width);
-        self.narrower.retain(|&(of, wide)| of != item || wide != plain);
+        self.narrower
+            .retain(|&(of, wide)| of != item || wide != plain);
         self.narrower.sort_unstable();
     }
 

@@ -18,8 +18,8 @@ use super::pattern::Costs;
 use super::problem::Problem;
 use super::state::State;
 use super::steps;
-use super::watch::{News, Watch};
 use super::trim;
+use super::watch::{News, Watch};
 use asked::Asked;
 
 /// A plan this close to the bound is the best there is.

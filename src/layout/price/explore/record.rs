@@ -25,7 +25,10 @@ impl Walk<'_, '_> {
             return;
         }
         let repeats = self.repeats(&self.shape);
-        if !repeats && self.sisters.complete(self.problem, self.index, &self.shape) && self.is_plain() {
+        if !repeats
+            && self.sisters.complete(self.problem, self.index, &self.shape)
+            && self.is_plain()
+        {
             self.record(self.shape.clone(), clear);
         }
     }
@@ -118,21 +121,24 @@ impl Walk<'_, '_> {
             return true;
         }
         let cuts = &self.problem.cuts;
-        self.shape.iter().zip(&self.outline).all(|(strips, &(long, _))| {
-            let here = self.stock.width - 2 * self.stock.edge_loss(cuts, long);
-            strips.iter().all(|strip| {
-                let odd = |&item: &usize| {
-                    let mode = self.problem.items[item].mode;
-                    let widest = |mode: usize| {
-                        let of = &self.problem.modes[mode];
-                        of.widest_in(cuts.glue_step, strip.width, false)
+        self.shape
+            .iter()
+            .zip(&self.outline)
+            .all(|(strips, &(long, _))| {
+                let here = self.stock.width - 2 * self.stock.edge_loss(cuts, long);
+                strips.iter().all(|strip| {
+                    let odd = |&item: &usize| {
+                        let mode = self.problem.items[item].mode;
+                        let widest = |mode: usize| {
+                            let of = &self.problem.modes[mode];
+                            of.widest_in(cuts.glue_step, strip.width, false)
+                        };
+                        mode.is_some_and(|mode| widest(mode) < strip.width)
+                            && self.stave(item, strip.width) == strip.width
                     };
-                    mode.is_some_and(|mode| widest(mode) < strip.width)
-                        && self.stave(item, strip.width) == strip.width
-                };
-                strip.width == here || !strip.items.iter().any(odd)
+                    strip.width == here || !strip.items.iter().any(odd)
+                })
             })
-        })
     }
 
     /// Width that would be wasted beside strips `wide` in a section `long`: none where an edge may be kept.
@@ -161,7 +167,10 @@ impl Walk<'_, '_> {
             let wider = classes.partition_point(|class| class.height <= strip.width);
             let mut wider = classes[wider..].iter().map(|class| class.height);
             // All of its blanks are staves: none keeps the strip from being wider.
-            let staves = strip.items.iter().all(|&i| self.problem.items[i].mode.is_some());
+            let staves = strip
+                .items
+                .iter()
+                .all(|&i| self.problem.items[i].mode.is_some());
             let room = wider.find(|&next| strip.items.iter().any(|&i| self.stave(i, next) == next));
             staves && room.is_some_and(|next| next <= strip.width + spare)
         })

@@ -229,7 +229,11 @@ impl<'p> Tables<'p> {
     fn classes_of(&self, heights: &[i64]) -> Vec<Class> {
         let moves = || self.moves.iter().flatten();
         let mut corners: Vec<i64> = moves()
-            .flat_map(|m| [m.width, m.widest, m.widest + 1].into_iter().chain(m.jumps()))
+            .flat_map(|m| {
+                [m.width, m.widest, m.widest + 1]
+                    .into_iter()
+                    .chain(m.jumps())
+            })
             .collect();
         corners.sort_unstable();
         corners.dedup();
@@ -244,15 +248,22 @@ impl<'p> Tables<'p> {
                 let last = self.line(heights[at], heights[end - 1]);
                 for &height in &heights[at + 1..end - 1] {
                     let first = &classes[at];
-                    let share = (height - first.height) as f64 / (heights[end - 1] - first.height) as f64;
+                    let share =
+                        (height - first.height) as f64 / (heights[end - 1] - first.height) as f64;
                     let both = first.after.iter().zip(&last.0).zip(&last.1);
-                    let after = both.map(|((_, low), high)| low + (high - low) * share).collect();
+                    let after = both
+                        .map(|((_, low), high)| low + (high - low) * share)
+                        .collect();
                     classes.push(Class { height, after });
                 }
                 classes.push(self.class(heights[end - 1]));
                 at = end;
             } else {
-                classes.extend(heights[at + 1..end].iter().map(|&height| self.class(height)));
+                classes.extend(
+                    heights[at + 1..end]
+                        .iter()
+                        .map(|&height| self.class(height)),
+                );
                 at = end;
             }
         }
@@ -262,7 +273,8 @@ impl<'p> Tables<'p> {
     fn class(&self, height: i64) -> Class {
         Class {
             height,
-            after: self.chain(|m| (m.width <= height).then(|| m.price_in(height) - m.toll_at_least())),
+            after: self
+                .chain(|m| (m.width <= height).then(|| m.price_in(height) - m.toll_at_least())),
         }
     }
 

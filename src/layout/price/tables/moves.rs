@@ -113,7 +113,9 @@ pub(super) fn moves<'p>(
             widest,
             toll: it.mode.map_or(0.0, |m| prices.toll(index, m)),
             most: it.mode.map_or(1, |m| sisters.most(problem, index, m)),
-            glue: it.mode.map(|m| (&problem.modes[m], &stock.fulls[..], problem.cuts.glue_step)),
+            glue: it
+                .mode
+                .map(|m| (&problem.modes[m], &stock.fulls[..], problem.cuts.glue_step)),
         }
     };
     let good = |m: &Move| {
