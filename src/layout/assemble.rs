@@ -4,8 +4,8 @@ use crate::measure::Length;
 use crate::plan::{Blank, BoardPlan, End, Section, Strip};
 
 use super::geometry::{Placed, PlacedItem, PlacedSection};
-use super::pattern::Pattern;
-use super::place::{place, spans};
+use super::pattern::{Pattern, sorted};
+use super::place::{place_nearest, spans};
 use super::problem::{Problem, Stock};
 
 /// The boards of the plan that cuts `patterns`, in order of kind and copy.
@@ -22,7 +22,7 @@ pub(super) fn boards(problem: &Problem, patterns: &[Pattern]) -> Vec<BoardPlan> 
     let mut plans = Vec::new();
     for pattern in order {
         let stock = &problem.stock[pattern.stock];
-        let Some(placed) = place(problem, stock, &pattern.shape, f64::INFINITY).placed else {
+        let Some(placed) = place_nearest(problem, stock, &sorted(&pattern.shape)) else {
             continue;
         };
         let copies = &problem.job.boards[stock.board].copies;

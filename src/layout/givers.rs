@@ -21,7 +21,7 @@ impl Givers {
     /// For a mode, and another of other fronts if there is one: that one asks for what both ask for together
     /// and the first does not ask for alone, which is no more than it would ask for by itself.
     pub(super) fn new(problem: &Problem, first: usize, other: Option<usize>, unit: i64) -> Givers {
-        let wide = |mode: usize| problem.modes[mode].total_width;
+        let wide = |mode: usize| problem.modes[mode].asked_width;
         let alone = units(wide(first), unit);
         let other = other.map(|mode| (mode, units(wide(first) + wide(mode), unit) - alone));
         let mut asks: Vec<(usize, i64)> = [(first, alone)].into_iter().chain(other).collect();

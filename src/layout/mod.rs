@@ -26,13 +26,20 @@
 //! Where the gap is too wide for a list, the plans are split by questions, each part gets prices of
 //! its own, and is closed by a list in turn (`search::tree`).
 //!
-//! **What the proof leaves open.** A stave may be of any width. Patterns have the widths named in
-//! `price::heights` and `price::explore::narrower`: those that boards, defects, neighbours and kept
-//! edges suggest, and what sisters as wide as another board leave; what is left beside the strips of a
-//! section is added to them, in one way or two. In every plan found the staves of
-//! a front then trade width where that keeps more wood (`widths`). A better plan could have other
-//! widths still (a chain of staves that leave each other's rest, an edge kept beside a short section
-//! of a crooked board). So where fronts are glued, bound and "best" are over these widths.
+//! **What is proved.** The rules of cutting leave finitely many plans worth looking at, and the search is over
+//! all of them: why these suffice stands where each is made, by what can be pushed until it touches what.
+//!
+//! | what | places or widths that suffice | where |
+//! |---|---|---|
+//! | section along the board | tight places, the ends of slides, growth over all slack or to the shortest kept piece | `place::along`, `place::interval` |
+//! | strip across the section | chained to an edge, a defect, the line of the narrowest kept edge | `place::across` |
+//! | blank in its strip | low or high edge; as near the hook end or the far end as its stretch allows | `place::strip`, `place::stretch` |
+//! | group milled together | every way to part a stretch; each as near as its least and greatest length allow | `place::stretch` |
+//! | face, direction, order | all | `place::strip` |
+//! | stave | whole steps, whole boards, what the others leave missing | `staves` |
+//!
+//! Where a set is too large to go through, what it could be worth at most stands in for it: then the bound
+//! stays one, and the plan is not called proved.
 
 mod assemble;
 mod fewer;

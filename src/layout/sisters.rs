@@ -36,7 +36,7 @@ impl Sisters {
     ) -> bool {
         let of = &problem.modes[mode];
         let lacking = of.staves.saturating_sub(count) as i64;
-        wide + lacking * self.widest[mode] >= of.total_width
+        wide + lacking * self.widest[mode] >= of.asked_width
     }
 
     /// How many staves of a mode one board of kind `stock` may give at most.
@@ -114,6 +114,8 @@ mod tests {
                 rows: 0..1,
                 staves: widths.len(),
                 total_width: total,
+                asked_width: total,
+                rests: Vec::new(),
                 widest: total,
                 item: 0,
             };

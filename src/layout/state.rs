@@ -224,6 +224,19 @@ impl State {
             + over(wood, limits.most_feet.map(|f| f.value() + SLIGHT))
     }
 
+    /// Whether the staves of every front are wide enough together: patterns are asked for less where not all
+    /// widths are listed.
+    pub(super) fn is_wide_enough(&self, problem: &Problem) -> bool {
+        let mut wide = vec![0; problem.modes.len()];
+        let staves = self
+            .boards
+            .iter()
+            .flat_map(|pattern| pattern.staves(problem));
+        staves.for_each(|(mode, width)| wide[mode] += width);
+        let modes = wide.iter().zip(&problem.modes);
+        (modes.enumerate()).all(|(at, (&wide, mode))| !self.uses(at) || wide >= mode.total_width)
+    }
+
     /// Whether every front is made that can be.
     pub(super) fn complete(&self, problem: &Problem) -> bool {
         self.unmade().all(|row| problem.hopeless[row])

@@ -11,7 +11,8 @@
 use super::problem::{Mode, Problem, Stock};
 
 /// Board widths that are no multiples and stand together in one front, at most, and the widths left missing
-/// that are listed for one way to glue: where there are more, what is found is not called proved.
+/// that are listed for one way to glue: where there are more, patterns are asked for a little less
+/// ([`Mode::asked_width`]).
 const MOST_FULL: usize = 2;
 const MOST_RESTS: usize = 4000;
 
@@ -61,12 +62,16 @@ impl Problem<'_> {
             stock.fulls = fulls;
         }
         for mode in 0..self.modes.len() {
-            let rests = self.rests(mode);
-            self.modes[mode].rests = rests;
+            let (rests, all) = self.rests(mode);
+            let of = &mut self.modes[mode];
+            of.rests = rests;
+            if !all {
+                of.asked_width = of.total_width - (cuts.glue_step - 1);
+            }
         }
     }
 
-    fn rests(&mut self, mode: usize) -> Vec<i64> {
+    fn rests(&self, mode: usize) -> (Vec<i64>, bool) {
         let (of, step) = (&self.modes[mode], self.cuts.glue_step);
         let item = &self.items[of.item];
         let odd = |stock: &Stock| {
@@ -106,10 +111,8 @@ impl Problem<'_> {
         }
         rests.sort_unstable();
         rests.dedup();
-        if rests.len() > MOST_RESTS || (of.staves - 1 > MOST_FULL && !odd.is_empty()) {
-            self.all_widths = false;
-            rests.truncate(MOST_RESTS);
-        }
-        rests
+        let all = rests.len() <= MOST_RESTS && (of.staves - 1 <= MOST_FULL || odd.is_empty());
+        rests.truncate(MOST_RESTS);
+        (rests, all)
     }
 }

@@ -81,6 +81,7 @@ pub(super) fn add_modes(problem: &mut Problem) {
                 rows: rows.clone(),
                 staves,
                 total_width,
+                asked_width: total_width,
                 widest: (total_width - least * (staves as i64 - 1)).max(multiple),
                 item: stave,
                 rests: Vec::new(),

@@ -211,7 +211,7 @@ fn stave_prices(
     duals: &HashMap<Row, f64>,
 ) -> (f64, f64) {
     let m = &problem.modes[mode];
-    let inches = m.total_width as f64 / NM_PER_INCH;
+    let inches = m.asked_width as f64 / NM_PER_INCH;
     let Some(width) = duals.get(&Row::Width(mode)) else {
         // No stave of it is known yet: wood by the inch, so that scraps are not overpaid.
         return if need > 0.0 {

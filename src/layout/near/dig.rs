@@ -155,7 +155,7 @@ impl<'d, 'a> Dig<'d, 'a> {
             let (count, wide) = self.staves[mode];
             let (count, wide) = new.fold((count, wide), |(n, w), stave| (n + 1, w + stave.1));
             let m = &self.problem.modes[mode];
-            count < m.staves || (count == m.staves && wide >= m.total_width)
+            count < m.staves || (count == m.staves && wide >= m.asked_width)
         };
         self.left[column.pattern.stock] > 0 && column.modes().all(fits)
     }

@@ -28,7 +28,7 @@ impl Near<'_, '_> {
             if cost >= upper - EQUAL {
                 return None;
             }
-            if plan.iter().all(|&column| column >= self.unsure) {
+            if plan.iter().all(|&column| column >= self.unsure) && self.glued_up(&plan) {
                 (upper, searched.found) = (cost, Some(plan));
             } else {
                 let hoped = searched.hoped.unwrap_or(f64::INFINITY);
@@ -56,7 +56,7 @@ impl Near<'_, '_> {
 
     /// A plan, or the hope of one.
     fn candidate(&self, plan: Vec<usize>, cost: f64) -> Searched {
-        if plan.iter().any(|&column| column < self.unsure) {
+        if plan.iter().any(|&column| column < self.unsure) || !self.glued_up(&plan) {
             return Searched {
                 hoped: Some(cost),
                 ..Searched::default()

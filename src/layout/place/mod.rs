@@ -155,7 +155,7 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
 /// Whether an arrangement of `shape` is found on a board that is not clear for it.
 pub(super) fn fits(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
     let any = (f64::INFINITY, f64::INFINITY);
-    arrange(problem, stock, shape, any).placed.is_some()
+    arrange(problem, stock, shape, any, false).placed.is_some()
 }
 
 /// Lengths and strip widths of a pattern's sections, as [`clear_cost`] wants them.
@@ -199,13 +199,28 @@ fn flat_alone(problem: &Problem, stock: &Stock, item: usize, width: i64) -> bool
     problem.thick_enough(stock, it, width, &spans, false)
 }
 
+/// The best arrangement of `shape` on a board; of those that cost as little, the one nearest the hook end and
+/// the near edge: equal plans are written alike.
+pub(super) fn place_nearest(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<Placed> {
+    place_some(problem, stock, shape, (f64::INFINITY, true)).placed
+}
+
 /// The best arrangement of `shape` on a board, if one costs less than `enough`.
 pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape, enough: f64) -> Arranged {
+    place_some(problem, stock, shape, (enough, false))
+}
+
+fn place_some(
+    problem: &Problem,
+    stock: &Stock,
+    shape: &Shape,
+    (enough, tidy): (f64, bool),
+) -> Arranged {
     let Some(lower) = clear_cost(stock, &problem.cuts, &outline(problem, shape)) else {
         return Arranged::none(f64::INFINITY);
     };
     if !is_clear(problem, stock, shape) {
-        return arrange(problem, stock, shape, (lower + 1e-9, enough));
+        return arrange(problem, stock, shape, (lower + 1e-9, enough), tidy);
     }
     // Sections lie at the hook end: where only that may be kept, at the other.
     if stock.ends == [true, false] {

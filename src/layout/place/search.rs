@@ -12,6 +12,8 @@ use super::{Arranged, Shape, StripShape, outline};
 
 /// Half-made orders looked at; where there are more, the search is not complete.
 const MOST_ORDERS: usize = 20_000;
+/// The same where the nearest of equal arrangements is looked for.
+const MOST_TIDY: usize = 2_000;
 /// Times that the ways to stack the sections of a crooked board are looked for anew at other lengths, and
 /// lengths of one section that are looked at.
 const ROUNDS: usize = 4;
@@ -47,11 +49,14 @@ impl Packer for Stacked<'_, '_, '_> {
 
 /// The arrangement of `shape` that keeps most; none is looked for once one costs no more than `lower`, and
 /// none that costs `enough` or more is of use.
+///
+/// `tidy` asks for the arrangement nearest the hook end and the near edge of those that cost as little.
 pub(super) fn arrange(
     problem: &Problem,
     stock: &Stock,
     shape: &Shape,
     (lower, enough): (f64, f64),
+    tidy: bool,
 ) -> Arranged {
     let bench = Bench::new(problem, stock);
     let outline = outline(problem, shape);
@@ -64,7 +69,7 @@ pub(super) fn arrange(
     }
     for _ in 0..ROUNDS {
         let mut longer = lengths.clone();
-        let arranged = arrange_of(&bench, shape, (lower, enough), &lengths, &mut longer);
+        let arranged = arrange_of(&bench, shape, (lower, enough, tidy), &lengths, &mut longer);
         let known = stock.crook == 0.0 || longer == lengths;
         if known || longer.iter().any(|of| of.len() > MOST_LENGTHS) {
             let least = if known { arranged.least } else { lower };
@@ -77,7 +82,7 @@ pub(super) fn arrange(
         ..arrange_of(
             &bench,
             shape,
-            (lower, enough),
+            (lower, enough, tidy),
             &lengths,
             &mut lengths.clone(),
         )
@@ -88,7 +93,7 @@ pub(super) fn arrange(
 fn arrange_of(
     bench: &Bench,
     shape: &Shape,
-    (lower, enough): (f64, f64),
+    (lower, enough, tidy): (f64, f64, bool),
     lengths: &[BTreeSet<i64>],
     longer: &mut [BTreeSet<i64>],
 ) -> Arranged {
@@ -114,12 +119,14 @@ fn arrange_of(
         options: &all,
         lower,
         enough,
+        tidy,
         orders: 0,
+        most_orders: if tidy { MOST_TIDY } else { MOST_ORDERS },
         best: None,
         longer,
     };
     search.next(&mut Vec::new(), 0, stock.from);
-    complete &= search.orders < MOST_ORDERS;
+    complete &= search.orders < search.most_orders;
     let enough_found = search.best.as_ref().is_some_and(|best| best.0 <= lower);
     let best = search.best.take();
     let Some((cost, chosen, lies)) = best else {
@@ -241,7 +248,9 @@ struct Search<'s> {
     options: &'s [Options],
     lower: f64,
     enough: f64,
+    tidy: bool,
     orders: usize,
+    most_orders: usize,
     best: Option<Best>,
     /// Lengths that each section may grow to.
     longer: &'s mut [BTreeSet<i64>],
@@ -249,7 +258,8 @@ struct Search<'s> {
 
 impl Search<'_> {
     fn done(&self) -> bool {
-        self.orders >= MOST_ORDERS || self.best.as_ref().is_some_and(|best| best.0 <= self.lower)
+        let good = |best: &Best| !self.tidy && best.0 <= self.lower;
+        self.orders >= self.most_orders || self.best.as_ref().is_some_and(good)
     }
 
     /// One more section, which starts at `at` or later.
@@ -323,11 +333,22 @@ impl Search<'_> {
             0.0
         };
         let cost = self.stock.whole - self.stock.kept_rate * kept;
-        cost >= self.enough
-            || self
-                .best
-                .as_ref()
-                .is_some_and(|best| cost >= best.0 - SAME_COST)
+        let dearer = |best: &Best| match self.tidy {
+            true => cost > best.0 + SAME_COST,
+            false => cost >= best.0 - SAME_COST,
+        };
+        cost >= self.enough || self.best.as_ref().is_some_and(dearer)
+    }
+
+    /// What is nearest the hook end and the near edge comes first by this.
+    fn nearness(&self, chosen: &[(usize, usize)], lies: &[Lies]) -> Vec<i64> {
+        let along = lies.iter().flat_map(|lies| [lies.from, lies.to]);
+        let across = chosen.iter().flat_map(|&(section, nth)| {
+            let options = &self.options[section];
+            let stack = &options.stacks[options.segments[nth].1];
+            stack.strips.iter().map(|&(_, low)| low)
+        });
+        along.chain(across).collect()
     }
 
     fn look(&mut self, chosen: &[(usize, usize)]) {
@@ -341,7 +362,10 @@ impl Search<'_> {
             return;
         };
         let cost = self.stock.whole - self.stock.kept_rate * kept;
-        let better = |best: &Best| cost < best.0 - SAME_COST;
+        let better = |best: &Best| {
+            let nearer = || self.nearness(chosen, &lies) < self.nearness(&best.1, &best.2);
+            cost < best.0 - SAME_COST || (self.tidy && cost < best.0 + SAME_COST && nearer())
+        };
         if self.best.as_ref().is_none_or(better) {
             self.best = Some((cost, chosen.to_vec(), lies));
         }

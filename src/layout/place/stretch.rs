@@ -8,7 +8,7 @@ use crate::measure::Length;
 use crate::milling::flat_enough;
 
 use super::super::problem::{Item, Problem, Stock};
-use super::super::zone::{Blocked, earliest};
+use super::super::zone::Blocked;
 use super::spans_of;
 
 /// Ways to mill a stretch in groups are tried for no more blanks than this.
@@ -24,7 +24,8 @@ pub(super) fn earliest_flat(
     (width, reverse, blocked): (i64, bool, &[Blocked]),
     at: i64,
 ) -> Option<Vec<i64>> {
-    let starts = earliest(item, reverse, blocked, at, stock.to)?;
+    let line = Line::new(item, reverse);
+    let starts = line.nearest(&[], blocked, (at, stock.to))?;
     let flat = |starts: &[i64]| {
         let spans = spans_of(item, starts, reverse);
         problem.thick_enough(stock, item, width, &spans, reverse)
@@ -36,22 +37,13 @@ pub(super) fn earliest_flat(
     if count > MOST_GROUPED {
         return None;
     }
-    let lane = Lane::new(problem, stock, item, (width, reverse));
+    let longest = longest(problem, stock, item, (width, reverse));
+    let safe = problem.job.settings.allowances.shortest_safe.nm();
     let groupings = 0..1_u32 << (count - 1);
-    let solved =
-        groupings.filter_map(|cuts| lane.nearest(&lane.groups(cuts), blocked, (at, stock.to)));
+    let solved = groupings
+        .filter_map(|cuts| line.nearest(&groups(&longest, safe, cuts), blocked, (at, stock.to)));
     let end = |starts: &Vec<i64>| starts[count - 1];
     solved.filter(|starts| flat(starts)).min_by_key(end)
-}
-
-/// A stretch along the board.
-struct Lane {
-    lengths: Vec<i64>,
-    gaps: Vec<i64>,
-    widest_gap: i64,
-    /// Longest piece that leaves each front its thickness.
-    longest: Vec<i64>,
-    shortest_safe: i64,
 }
 
 /// The blanks from `first` to `last` are milled as one piece, between `least` and `most` long.
@@ -62,64 +54,83 @@ struct Group {
     most: i64,
 }
 
-impl Lane {
-    fn new(problem: &Problem, stock: &Stock, item: &Item, (width, reverse): (i64, bool)) -> Lane {
-        let allowances = &problem.job.settings.allowances;
-        let board = problem.board(stock);
-        let longest = |row: usize| {
-            let front = &problem.job.fronts[problem.chain[row]];
-            let flat = |long: i64| {
-                let (long, wide) = (Length::from_nm(long), Length::from_nm(width));
-                flat_enough(board, front, allowances.plane, long, wide)
-            };
-            let (mut good, mut bad) = (0, stock.length + 1);
-            while bad - good > 1 {
-                let middle = good + (bad - good) / 2;
-                if flat(middle) {
-                    good = middle;
-                } else {
-                    bad = middle;
-                }
-            }
-            good
+/// For each blank of a stretch, in order along the board, the longest piece that leaves its front its
+/// thickness.
+fn longest(
+    problem: &Problem,
+    stock: &Stock,
+    item: &Item,
+    (width, reverse): (i64, bool),
+) -> Vec<i64> {
+    let allowances = &problem.job.settings.allowances;
+    let board = problem.board(stock);
+    let longest = |row: usize| {
+        let front = &problem.job.fronts[problem.chain[row]];
+        let flat = |long: i64| {
+            let (long, wide) = (Length::from_nm(long), Length::from_nm(width));
+            flat_enough(board, front, allowances.plane, long, wide)
         };
-        let mut lane = Lane {
+        let (mut good, mut bad) = (0, stock.length + 1);
+        while bad - good > 1 {
+            let middle = good + (bad - good) / 2;
+            if flat(middle) {
+                good = middle;
+            } else {
+                bad = middle;
+            }
+        }
+        good
+    };
+    let mut all: Vec<i64> = item.rows.clone().map(longest).collect();
+    if reverse {
+        all.reverse();
+    }
+    all
+}
+
+/// The groups that end with the blanks whose bits are set, and with the last.
+fn groups(longest: &[i64], shortest_safe: i64, cuts: u32) -> Vec<Group> {
+    let count = longest.len();
+    let mut groups = Vec::new();
+    let mut first = 0;
+    for last in 0..count {
+        if last + 1 == count || cuts >> last & 1 == 1 {
+            let most = longest[first..=last].iter().min();
+            groups.push(Group {
+                first,
+                last,
+                least: shortest_safe,
+                most: most.copied().unwrap_or(0),
+            });
+            first = last + 1;
+        }
+    }
+    if let [all] = &mut groups[..] {
+        // A stretch that is shorter altogether is milled with the waste beside it.
+        all.least = 0;
+    }
+    groups
+}
+
+/// The blanks of a stretch, in order along the board.
+struct Line {
+    lengths: Vec<i64>,
+    gaps: Vec<i64>,
+    widest_gap: i64,
+}
+
+impl Line {
+    fn new(item: &Item, reverse: bool) -> Line {
+        let mut line = Line {
             lengths: item.lengths.clone(),
             gaps: item.gaps.clone(),
             widest_gap: item.widest_gap,
-            longest: item.rows.clone().map(longest).collect(),
-            shortest_safe: allowances.shortest_safe.nm(),
         };
         if reverse {
-            lane.lengths.reverse();
-            lane.gaps.reverse();
-            lane.longest.reverse();
+            line.lengths.reverse();
+            line.gaps.reverse();
         }
-        lane
-    }
-
-    /// The groups that begin after the blanks whose bits are set.
-    fn groups(&self, cuts: u32) -> Vec<Group> {
-        let count = self.lengths.len();
-        let mut groups = Vec::new();
-        let mut first = 0;
-        for last in 0..count {
-            if last + 1 == count || cuts >> last & 1 == 1 {
-                let longest = self.longest[first..=last].iter().min();
-                groups.push(Group {
-                    first,
-                    last,
-                    least: self.shortest_safe,
-                    most: longest.copied().unwrap_or(0),
-                });
-                first = last + 1;
-            }
-        }
-        if let [all] = &mut groups[..] {
-            // A stretch that is shorter altogether is milled with the waste beside it.
-            all.least = 0;
-        }
-        groups
+        line
     }
 
     /// Every blank as near `from` as can be with these groups.

@@ -55,8 +55,6 @@ pub(super) struct Problem<'a> {
     pub(super) giving: Vec<(usize, usize)>,
     /// Whether each row is of a front that no board can make, nor any part of it.
     pub(super) hopeless: Vec<bool>,
-    /// Whether every width a stave may have is looked at.
-    pub(super) all_widths: bool,
 }
 
 /// A run, or after the last one the case, with something on one side of a tone step.
@@ -118,6 +116,9 @@ pub(super) struct Mode {
     pub(super) staves: usize,
     /// Least sum of the staves' blank widths.
     pub(super) total_width: i64,
+    /// What patterns must be wide together: as much, or where not all [`rests`](Mode::rests) are listed, less by
+    /// what a rest that is not may be wider than the next that is. No plan is lost so, and a bound stays one.
+    pub(super) asked_width: i64,
     /// No stave need be wider: the others are at least as wide as allowed.
     pub(super) widest: i64,
     /// Its stave, index into `items`.
@@ -129,14 +130,14 @@ pub(super) struct Mode {
 impl Mode {
     /// Whether staves `width` wide would not do for all of it.
     pub(super) fn narrow(&self, width: i64) -> bool {
-        width * (self.staves as i64) < self.total_width
+        width * (self.staves as i64) < self.asked_width
     }
 
     /// How wide the widest stave is at least where another is only `narrow` wide: an equal share of
     /// what that one leaves. Where more are that narrow, it is wider still.
     pub(super) fn sister(&self, narrow: i64) -> i64 {
         let others = (self.staves as i64 - 1).max(1);
-        (self.total_width - narrow + others - 1) / others
+        (self.asked_width - narrow + others - 1) / others
     }
 }
 
@@ -232,7 +233,6 @@ impl<'a> Problem<'a> {
             used: Vec::new(),
             giving: Vec::new(),
             hopeless: Vec::new(),
-            all_widths: true,
         };
         problem.stock = job
             .boards

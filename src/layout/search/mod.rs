@@ -147,6 +147,9 @@ impl<'p, 'a> Search<'p, 'a> {
         {
             state = trimmed;
         }
+        if !state.is_wide_enough(self.problem) {
+            return;
+        }
         let cost = state.cost(self.problem);
         // What makes all fronts within the limits is not given up for what does not, however cheap.
         let spoils = || self.best.penalty(self.problem) == 0.0 && state.penalty(self.problem) > 0.0;

@@ -328,7 +328,7 @@ fn glue(problem: &Problem, over: &Over, model: &mut Model) {
         if let Some(x) = model.glued[mode] {
             let m = &problem.modes[mode];
             staves.add_mul(-(m.staves as f64), x);
-            widths.add_mul(-(m.total_width as f64) / NM_PER_INCH, x);
+            widths.add_mul(-(m.asked_width as f64) / NM_PER_INCH, x);
             model
                 .rows
                 .push((Row::Staves(mode), constraint!(staves == 0.0)));

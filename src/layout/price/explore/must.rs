@@ -86,7 +86,7 @@ impl Walk<'_, '_> {
         }
         let mut less = Worths::default().map(|_| f64::NEG_INFINITY);
         for want in &wants {
-            let of = self.problem.modes[want.mode].total_width;
+            let of = self.problem.modes[want.mode].asked_width;
             let below = want.together.map_or(i64::MAX, |together| of - together);
             let forced = self.area.forced(want.mode, below);
             let both = less.iter_mut().zip(forced);
