@@ -99,6 +99,7 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
     let grain = line.get("grain", faults, |cell| cell.choice());
     let space_after = line.get("space_after", faults, |cell| cell.distance());
     let shape = read_shape(line, height, faults);
+    let glue_asked = line.get("glue", faults, |cell| cell.choice());
     Some(Front {
         name: name?,
         width: width?,
@@ -109,7 +110,7 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
         shape: shape?,
         board: line.some_text("board"),
         glue: false,
-        glue_asked: line.get("glue", faults, |cell| cell.choice()),
+        glue_asked,
         notes: line.text("notes"),
     })
 }
