@@ -104,6 +104,21 @@ fn restricted(stand: &Stand, sawn: &Sawn, dice: &mut Pcg64) -> Vec<(&'static str
     all
 }
 
+/// Jobs and plans in full, when `RECUT_SHOW` is set.
+fn show(plans: &[(&Stand, &Recut)]) -> String {
+    if std::env::var_os("RECUT_SHOW").is_none() {
+        return String::new();
+    }
+    let one = |(stand, recut): &(&Stand, &Recut)| {
+        let plan = to_json_sawn(&stand.job, &recut.plan, &recut.sawn);
+        format!(
+            "\n{:?}\n{:?}\n{plan}",
+            stand.job.boards, stand.job.settings.allowances
+        )
+    };
+    plans.iter().map(one).collect()
+}
+
 fn play(seed: u64) -> Told {
     let mut told = Told::default();
     let Some((stand, mut dice)) = story(seed) else {
@@ -114,7 +129,8 @@ fn play(seed: u64) -> Told {
     let base = stand.recut();
     let (faults, not_plain) = broken(&stand, &base);
     let at_seed = |text: String| format!("seed {seed}: {text}");
-    told.not_plain.extend(not_plain.into_iter().map(at_seed));
+    let shown = |text| at_seed(text) + &show(&[(&stand, &base)]);
+    told.not_plain.extend(not_plain.into_iter().map(shown));
     told.wrong.extend(
         faults
             .into_iter()
@@ -137,16 +153,9 @@ fn play(seed: u64) -> Told {
         told.compared += 1;
         let now = Worth::of(&case, &next);
         if now.beats(&worth) {
-            let json = to_json_sawn(&stand.job, &base.plan, &base.sawn);
-            let other = to_json_sawn(&case.job, &next.plan, &next.sawn);
-            let detail = if std::env::var_os("RECUT_SHOW").is_some() {
-                format!("\n{:#?}\n{json}\n{other}", stand.job)
-            } else {
-                String::new()
-            };
-            told.wrong.push(format!(
-                "seed {seed}, {what}: {now:?} beats {worth:?}{detail}"
-            ));
+            let detail = show(&[(&stand, &base), (&case, &next)]);
+            let text = format!("{what}: {now:?} beats {worth:?}{detail}");
+            told.wrong.push(at_seed(text));
         }
     }
     told

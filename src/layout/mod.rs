@@ -101,6 +101,14 @@ fn with_threads<T: Send>(threads: usize, work: impl FnOnce() -> T + Send) -> T {
 fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Instant) -> Plan {
     let mut problem = problem::Problem::new(job, request.by_money);
     problem.keep_to(request.limits);
+    if !problem.modes.is_empty() {
+        let costs = pattern::Costs::default();
+        let first = ruin::Ruin::new(&problem, &costs, request.seed).best;
+        if first.penalty(&problem) == 0.0 {
+            let cost = first.cost(&problem);
+            problem.leave_out_dear_glue(cost);
+        }
+    }
     let mut search = search::Search::new(&problem, watch, request.time, begun);
     search.run(request.seed);
     finish::finish(&problem, &search.best, search.bound, search.seconds())

@@ -180,15 +180,19 @@ pub(super) fn outline(problem: &Problem, shape: &Shape) -> Vec<(i64, i64)> {
 pub(super) fn is_clear(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
     let flat = |strip: &StripShape| {
         (0..strip.items.len()).all(|place| {
+            let item = strip.items[place];
+            if problem.items[item].mode.is_none() && !stock.flat.is_empty() {
+                return stock.flat[item];
+            }
             let wide = strip.blank_width(problem, stock, place);
-            flat_alone(problem, stock, strip.items[place], wide)
+            flat_alone(problem, stock, item, wide)
         })
     };
     stock.zones.is_empty() && (!stock.warped || shape.iter().flatten().all(flat))
 }
 
 /// Whether `item`, tight and `width` wide, comes out thick enough.
-fn flat_alone(problem: &Problem, stock: &Stock, item: usize, width: i64) -> bool {
+pub(super) fn flat_alone(problem: &Problem, stock: &Stock, item: usize, width: i64) -> bool {
     let it = &problem.items[item];
     let starts = tight_starts(&it.lengths, &it.gaps, 0);
     let spans: Vec<(i64, i64)> = starts

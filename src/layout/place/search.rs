@@ -158,9 +158,7 @@ fn options_of(bench: &Bench, section: &[StripShape], lengths: &[i64]) -> (Option
     lines.sort_unstable();
     lines.dedup();
     let (stacks, mut complete) = stacks(problem, stock, section, lengths);
-    complete &= section
-        .iter()
-        .all(|strip| super::strip::in_every_order(strip));
+    complete &= section.iter().all(super::strip::in_every_order);
     let mut segments: Vec<(Segment, usize)> = Vec::new();
     let mut tight_lengths = Vec::new();
     for (nth, stack) in stacks.iter().enumerate() {

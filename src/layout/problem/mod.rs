@@ -169,8 +169,10 @@ pub(super) struct Stock {
     pub(super) fulls: Vec<i64>,
     /// Whether some defect shows on one side only.
     pub(super) one_sided: bool,
-    /// Whether a longer piece can come out too thin.
+    /// Whether a piece can come out too thin.
     pub(super) warped: bool,
+    /// Whether each one-piece item comes out thick enough with its blanks as near as can be.
+    pub(super) flat: Vec<bool>,
     /// Widest blank each item may have here, 0 for items that do not fit: what is left after the
     /// edges, and for a stave what flattening allows.
     pub(super) widest: Vec<i64>,
@@ -251,11 +253,63 @@ impl<'a> Problem<'a> {
                 .collect();
             problem.stock[index].widest = widest;
         }
+        for index in 0..problem.stock.len() {
+            let stock = &problem.stock[index];
+            let flat = (0..problem.items.len())
+                .map(|item| {
+                    super::place::flat_alone(&problem, stock, item, problem.items[item].width)
+                })
+                .collect();
+            problem.stock[index].flat = flat;
+        }
         problem.add_rests();
         problem.hopeless = prepare::hopeless(&problem);
         problem.add_moving(history, price.unwrap_or(1.0));
         problem.twins = Twins::of(&problem);
         problem
+    }
+
+    /// Leaves out the ways to glue that are in no plan cheaper than `cost`, by their glue lines and the wood of
+    /// the blanks alone.
+    pub(super) fn leave_out_dear_glue(&mut self, cost: f64) {
+        let wood: Vec<f64> = (0..self.chain.len())
+            .map(|row| self.least_wood(row))
+            .collect();
+        let all: f64 = wood.iter().sum();
+        let dear = |mode: &Mode| {
+            let lines = (mode.staves - 1) * mode.rows.len();
+            all + self.worth.glue_line * lines as f64 > cost
+        };
+        let dear: Vec<usize> = self
+            .modes
+            .iter()
+            .filter(|m| dear(m))
+            .map(|m| m.item)
+            .collect();
+        for stock in &mut self.stock {
+            dear.iter().for_each(|&item| stock.widest[item] = 0);
+        }
+    }
+
+    /// Least cost of the wood in the blank of the front at `row`: what is kept does not overlap it.
+    fn least_wood(&self, row: usize) -> f64 {
+        let item = &self.items[self.starts[row].start];
+        let area = item.length as f64 * item.width as f64;
+        let may = |stock: &&Stock| {
+            let items = self.items.iter().zip(&stock.widest);
+            items
+                .filter(|(item, _)| item.rows.contains(&row))
+                .any(|(_, &widest)| widest > 0)
+        };
+        let rate = |stock: &Stock| stock.whole / (stock.length as f64 * stock.width as f64);
+        let rates = self.stock.iter().filter(may).map(rate);
+        let least = rates.fold(f64::INFINITY, f64::min);
+        // A front that no board can make takes none.
+        if least.is_finite() {
+            area * least.max(0.0)
+        } else {
+            0.0
+        }
     }
 
     /// The job without these rows, which are of whole runs with all their twins: no board makes them, and

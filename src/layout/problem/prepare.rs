@@ -106,9 +106,16 @@ pub(super) fn stock(problem: &Problem, index: usize, board: &Board, history: &Hi
             .defects
             .iter()
             .any(|d| d.side != crate::job::DefectSide::Both),
+        // A board thinner than some front needs holds it nowhere, flat or not.
         warped: [board.bow, board.cup, board.twist]
             .iter()
-            .any(|w| w.nm() != 0),
+            .any(|w| w.nm() != 0)
+            || problem
+                .job
+                .fronts
+                .iter()
+                .any(|front| front.thickness + settings.allowances.plane * 2 > board.thickness),
+        flat: Vec::new(),
         widest: Vec::new(),
         moving: Vec::new(),
         staying: Vec::new(),

@@ -32,6 +32,8 @@ pub struct Best {
     pub cost: f64,
     pub plan: Plan,
     pub moved: usize,
+    /// Fronts whose chalk stays.
+    pub stays: Vec<usize>,
 }
 
 pub type Copy = (usize, u32);
@@ -199,6 +201,7 @@ impl Search<'_> {
                 cost,
                 plan,
                 moved,
+                stays: stays.to_vec(),
             });
         }
     }

@@ -7,8 +7,8 @@
 //! section's length; the others follow by falling width. Two sections whose strips turn out as wide
 //! are never better than one, but for the wood that a longer section of a crooked board loses.
 //! Where an order makes no difference to the value, only one is walked; where it does, with
-//! defects, the placer tries them all. On a board without defects a section is left out where a stave could
-//! have the next allowed width from what is wasted beside its strips: it is walked with that too.
+//! defects, the placer tries them all. A section is left out where a stave could have the next allowed width
+//! from what is wasted beside its strips: it is walked with that too, and narrowed where defects ask for it.
 
 mod edges;
 mod given;

@@ -1,37 +1,36 @@
-//! Staves narrower than the strip they share, where a defect asks for it.
+//! Staves narrower than their strip or their board has room for, where defects or cup ask for it.
 
+use super::super::super::geometry::clear_cost;
 use super::super::super::pattern::{Pattern, sorted};
+use super::super::super::place::outline;
 use super::super::super::problem::{Problem, Stock};
 use super::Walk;
 
 /// Ways to narrow the staves of one pattern that are looked at: else it is only hoped for.
-const MOST: usize = 200;
+const MOST: usize = 400;
 
-/// A stave that may be narrower: its section, strip and item.
+/// A stave that may be narrower: its section, strip and place.
 type Stave = (usize, usize, usize);
 
 impl Walk<'_, '_> {
-    /// Keeps what comes of `pattern` when staves that share a strip are narrower, as the defects
-    /// beside them may ask for. Where the ways are too many it is kept as hoped for, with the cost `wood`
-    /// and worth `best`.
-    pub(super) fn narrower(&mut self, pattern: &Pattern, wood: f64, best: f64) {
+    /// Keeps what comes of `pattern` when its staves are narrower, as the defects beside them may ask for: on
+    /// a clear board wider ones are as good, and no others are walked. Where the ways are too many it is kept
+    /// as hoped for, worth `best`.
+    pub(super) fn narrower(&mut self, pattern: &Pattern, best: f64) {
         let mut ways = vec![pattern.clone()];
-        for ((section, strip, item), widths) in staves(self.problem, self.stock, pattern) {
+        for ((section, strip, place), widths) in staves(self.problem, self.stock, pattern) {
             let wider = ways.clone();
             for width in widths {
-                let narrowed = wider.iter().cloned().map(|mut way| {
-                    way.shape[section][strip].narrower.push((item, width));
-                    way
+                let narrowed = wider.iter().cloned().filter_map(|mut way| {
+                    let stock = self.stock;
+                    way.shape[section][strip].narrow(self.problem, stock, place, width);
+                    self.may_pass(way)
                 });
-                ways.extend(narrowed.filter(|way| self.may_pass(way)));
+                ways.extend(narrowed);
             }
             if ways.len() > MOST {
                 self.upper = self.upper.max(best);
-                let hoped = Pattern {
-                    wood,
-                    ..pattern.clone()
-                };
-                self.keep(hoped, best, false);
+                self.keep(pattern.clone(), best, false);
                 return;
             }
         }
@@ -41,40 +40,38 @@ impl Walk<'_, '_> {
         }
     }
 
-    /// Whether a way may be worth enough: others narrower still are worth less.
-    fn may_pass(&self, way: &Pattern) -> bool {
-        let sisters = || (self.sisters).complete(self.problem, self.index, &way.shape);
-        self.prices.value(self.problem, way) > self.least && sisters()
+    /// A way with the wood it takes on a clear board, if it may be worth enough.
+    fn may_pass(&self, mut way: Pattern) -> Option<Pattern> {
+        let clear = clear_cost(
+            self.stock,
+            &self.problem.cuts,
+            &outline(self.problem, &way.shape),
+        )?;
+        way.wood = clear + self.problem.moving(self.index, &way.shape);
+        let complete = (self.sisters).complete(self.problem, self.index, &way.shape);
+        (complete && self.prices.value(self.problem, &way) > self.least).then_some(way)
     }
 
-    fn keep_way(&mut self, mut way: Pattern) {
-        if !self.seen.insert(sorted(&way.shape)) {
-            return;
-        }
-        let Some(wood) = self.costs.wood(self.problem, self.index, &way.shape) else {
-            return;
-        };
-        way.wood = wood;
-        let value = self.prices.value(self.problem, &way);
-        if value > self.least {
-            self.upper = self.upper.max(value);
-            self.keep(way, value, true);
+    fn keep_way(&mut self, way: Pattern) {
+        if self.seen.insert(sorted(&way.shape)) {
+            self.keep_best_of(way);
         }
     }
 }
 
-/// The staves that share a strip with others, and the narrower widths they may have.
+/// The staves of a pattern, and the narrower widths they may have.
 fn staves(problem: &Problem, stock: &Stock, pattern: &Pattern) -> Vec<(Stave, Vec<i64>)> {
     let mut found = Vec::new();
     for (section, strips) in pattern.shape.iter().enumerate() {
-        for (strip, shape) in strips.iter().enumerate().filter(|(_, s)| s.items.len() > 1) {
+        for (strip, shape) in strips.iter().enumerate() {
             for (place, &item) in shape.items.iter().enumerate() {
                 if let Some(mode) = problem.items[item].mode {
                     let least = problem.items[item].width;
                     let widest = shape.blank_width(problem, stock, place);
                     let step = problem.cuts.glue_step;
-                    let widths = problem.modes[mode].widths(step, least, widest - 1);
-                    found.push(((section, strip, item), widths));
+                    let mut widths = problem.modes[mode].widths(step, least, widest - 1);
+                    widths.reverse();
+                    found.push(((section, strip, place), widths));
                 }
             }
         }

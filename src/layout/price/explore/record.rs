@@ -2,7 +2,7 @@
 
 use super::super::super::geometry::{clear_cost, edge};
 use super::super::super::pattern::{Pattern, sorted};
-use super::super::super::place::{Shape, place};
+use super::super::super::place::Shape;
 use super::super::Valued;
 use super::Walk;
 
@@ -40,22 +40,32 @@ impl Walk<'_, '_> {
             return;
         }
         let moving = self.problem.moving(self.index, &shape);
-        let clear = clear + moving;
-        let mut pattern = Pattern {
+        let pattern = Pattern {
             stock: self.index,
             shape,
-            wood: clear,
+            wood: clear + moving,
         };
         let hoped = self.prices.value(self.problem, &pattern);
         if hoped <= self.least {
             return;
         }
+        let value = self.keep_best_of(pattern.clone());
+        // Held up by defects or cup: narrower staves may do better.
+        if value.is_none_or(|value| value < hoped - 1e-9) {
+            self.narrower(&pattern, hoped);
+        }
+    }
+
+    /// Keeps a pattern in its best arrangement, and where that is not sure what it may be worth at most; its
+    /// `wood` is what it takes on a clear board. What it is worth, as far as it is known to be cut so.
+    pub(super) fn keep_best_of(&mut self, pattern: Pattern) -> Option<f64> {
+        let hoped = self.prices.value(self.problem, &pattern);
         // What costs more is worth no more than the threshold.
-        let enough = clear + hoped - self.least;
+        let enough = pattern.wood + hoped - self.least;
         let known = (self.costs).wood_below(self.problem, self.index, &pattern.shape, enough);
-        let wood = known.found;
-        let value = wood.map(|wood| hoped - (wood - clear));
-        let best = hoped - (known.least - clear);
+        let worth = |wood: f64| hoped - (wood - pattern.wood);
+        let value = known.found.map(worth);
+        let best = worth(known.least);
         if best > self.least && value.is_none_or(|value| best > value + 1e-9) {
             let hoped = Pattern {
                 wood: known.least,
@@ -64,20 +74,13 @@ impl Walk<'_, '_> {
             self.upper = self.upper.max(best);
             self.keep(hoped, best, false);
         }
-        if value.is_none_or(|value| value < hoped - 1e-9)
-            && let Some(best) = self.with_narrow_staves(&pattern, hoped - moving)
-            && best > self.least
-            && value.is_none_or(|value| best > value + 1e-9)
-        {
-            self.narrower(&pattern, clear + hoped - best, best);
-        }
-        if let (Some(value), Some(wood)) = (value, wood)
+        if let (Some(value), Some(wood)) = (value, known.found)
             && value > self.least
         {
-            pattern.wood = wood;
             self.upper = self.upper.max(value);
-            self.keep(pattern, value, true);
+            self.keep(Pattern { wood, ..pattern }, value, true);
         }
+        value
     }
 
     pub(super) fn keep(&mut self, pattern: Pattern, value: f64, sure: bool) {
@@ -89,29 +92,6 @@ impl Walk<'_, '_> {
         if self.found.len() >= 2 * self.limit.found {
             self.keep_best();
         }
-    }
-
-    /// Most that a pattern held up by defects could be worth if staves that share a strip with
-    /// others were narrower than it, which is not searched: paid in full, but as easy to place as
-    /// the narrowest. Nothing when there are no such staves, or it still does not fit. A stave
-    /// alone in a strip is narrower in a pattern with a narrower strip.
-    pub(super) fn with_narrow_staves(&self, pattern: &Pattern, hoped: f64) -> Option<f64> {
-        let stave = |&item: &usize| self.problem.items[item].mode.is_some();
-        let mut narrow = self.stock.clone();
-        let mut any = false;
-        for strip in pattern.strips().filter(|s| s.items.len() > 1) {
-            for &item in strip.items.iter().filter(|i| stave(i)) {
-                narrow.widest[item] = self.problem.items[item].width;
-                any = true;
-            }
-        }
-        if !any {
-            return None;
-        }
-        let wood = place(self.problem, &narrow, &pattern.shape, f64::INFINITY)
-            .placed?
-            .cost;
-        Some(hoped - (wood - pattern.wood))
     }
 
     /// Whether every strip as wide as a whole board of another length is one that is not crooked, or of that
@@ -151,12 +131,9 @@ impl Walk<'_, '_> {
         (self.stock.width - 2 * self.stock.edge_loss(cuts, long) - wide).max(0)
     }
 
-    /// Whether a strip of a section of a board without defects might as well be as wide as the next width
+    /// Whether a strip of a section might as well, but for defects and cup, be as wide as the next width
     /// there is, for the sake of its staves: then it stands in another pattern as that.
     pub(super) fn may_widen(&self, at: usize) -> bool {
-        if !self.stock.zones.is_empty() || self.stock.warped {
-            return false;
-        }
         let (long, wide) = self.outline[at];
         let spare = self.spare(long, wide);
         if spare == 0 {

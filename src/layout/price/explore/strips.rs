@@ -126,15 +126,10 @@ impl Walk<'_, '_> {
         self.outline[at] = before;
     }
 
-    /// Whether a strip this wide leaves room for another beside it, or for an edge to keep, or staves in it may
-    /// have to be narrower than the board for a defect or for cup.
+    /// Whether a strip this wide leaves room for another beside it, or for an edge to keep.
     pub(super) fn shares_width(&self, height: i64, wide_left: i64) -> bool {
         if self.stock.part == Part::Strip {
             return false;
-        }
-        let uneven = !self.stock.zones.is_empty() || self.stock.warped;
-        if uneven && !self.problem.modes.is_empty() {
-            return true;
         }
         let cuts = &self.problem.cuts;
         let narrowest = self.tables.classes.first().map_or(0, |c| c.height);

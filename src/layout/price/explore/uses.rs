@@ -123,7 +123,7 @@ impl Walk<'_, '_> {
         let full = self.stock.width - 2 * self.stock.edge_loss(cuts, long);
         let widest = self.problem.modes[mode].widest.min(self.stock.widest[item]);
         let keeps = |keep: i64| edge(self.stock, cuts, strip.width, long.max(keep)) > 0;
-        let narrow = !self.stock.zones.is_empty() || cuts.keep_length.is_some_and(keeps);
+        let narrow = cuts.keep_length.is_some_and(keeps);
         !narrow || strip.width >= full.min(widest)
     }
 

@@ -104,13 +104,19 @@ fn all_anchored(sections: &[Stood], kerf: Length, chosen: &[Growths]) -> bool {
 
 /// Which sections are anchored: those that lie fast by themselves, and those a kerf from an end of
 /// one that is. An end grown to the shortest kept piece does not anchor its own section, but where
-/// the other end does it holds the neighbour.
+/// the other end does it holds the neighbour. An end grown over all the slack anchors its own only
+/// when the other has grown to the shortest kept piece.
 fn anchored(sections: &[Stood], kerf: Length, chosen: &[Growths]) -> Vec<bool> {
     const SIDES: [Side; 2] = [Side::Hook, Side::Far];
-    let is_tight = |index: usize, side: Side| chosen[index].at(side) == Growth::Tight;
+    let holds = |index: usize, side: Side| match chosen[index].at(side) {
+        Growth::Tight => true,
+        // The other end is as far from here as the shortest kept piece is long.
+        Growth::AllSlack => chosen[index].at(side.other()) == Growth::ToKeep,
+        Growth::ToKeep => false,
+    };
     let mut anchored: Vec<bool> = (0..sections.len())
         .map(|index| {
-            let fast = |&side: &Side| is_tight(index, side) && lies_fast(&sections[index], side);
+            let fast = |&side: &Side| holds(index, side) && lies_fast(&sections[index], side);
             sections[index].stood || SIDES.iter().any(fast)
         })
         .collect();
@@ -118,14 +124,10 @@ fn anchored(sections: &[Stood], kerf: Length, chosen: &[Growths]) -> Vec<bool> {
     for _ in 0..sections.len() {
         for index in 0..sections.len() {
             let handed_on = |&side: &Side| {
-                let other = match side {
-                    Side::Hook => Side::Far,
-                    Side::Far => Side::Hook,
-                };
-                is_tight(index, side)
+                holds(index, side)
                     && is_beside(sections, index, side, kerf)
                     && neighbour(sections, index, side).is_some_and(|next| {
-                        anchored[next] && chosen[next].at(other) != Growth::AllSlack
+                        anchored[next] && chosen[next].at(side.other()) != Growth::AllSlack
                     })
             };
             anchored[index] |= SIDES.iter().any(handed_on);

@@ -108,8 +108,16 @@ impl Rows {
                 add(ToKeep, Tight);
             }
         }
-        if reach.hook && reach.far && self.fits(self.from + hair, self.to - hair) {
-            add(AllSlack, AllSlack);
+        if self.fits(self.from + hair, self.to - hair) {
+            if reach.hook && reach.far {
+                add(AllSlack, AllSlack);
+            }
+            if reach.hook && reach.keep {
+                add(AllSlack, ToKeep);
+            }
+            if reach.far && reach.keep {
+                add(ToKeep, AllSlack);
+            }
         }
         ways
     }

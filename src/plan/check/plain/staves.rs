@@ -12,9 +12,12 @@ use super::strip_stood;
 use crate::measure::Length;
 use crate::plan::Strip;
 
+/// One stave's row of a stretch.
+type Stave<'a> = (LaneKey, Vec<Placed<'a>>);
+
 /// The stretches that are new and all of whose staves lie on boards that keep the other rules.
 pub(super) fn check(view: &View, whole: impl Fn(&Placed) -> bool) -> Vec<Violation> {
-    let mut stretches: BTreeMap<(usize, u32), Vec<(LaneKey, Vec<Placed>)>> = BTreeMap::new();
+    let mut stretches: BTreeMap<(usize, u32), Vec<Stave>> = BTreeMap::new();
     for (key, lane) in view.lanes() {
         if lane.iter().any(|placed| placed.blank.staves > 1) {
             let of_stretch = stretches.entry((key.run, key.stretch)).or_default();
@@ -30,7 +33,7 @@ pub(super) fn check(view: &View, whole: impl Fn(&Placed) -> bool) -> Vec<Violati
 }
 
 /// The staves of one stretch, each a row of blanks of one width.
-fn of_stretch(view: &View, lanes: &[(LaneKey, Vec<Placed>)]) -> Vec<Violation> {
+fn of_stretch(view: &View, lanes: &[Stave]) -> Vec<Violation> {
     let firsts: Vec<&Placed> = lanes.iter().filter_map(|(_, lane)| lane.first()).collect();
     let fronts = lanes.iter().flat_map(|(_, lane)| lane);
     let widest = fronts.map(|placed| placed.front.across()).max();

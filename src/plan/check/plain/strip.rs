@@ -50,6 +50,14 @@ struct Spot {
 }
 
 impl Side {
+    /// The other one.
+    pub(super) fn other(self) -> Side {
+        match self {
+            Side::Hook => Side::Far,
+            Side::Far => Side::Hook,
+        }
+    }
+
     /// A span along the board, nearer end first.
     pub(super) fn span(self, (from, to): (Length, Length)) -> (Length, Length) {
         match self {

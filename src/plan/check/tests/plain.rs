@@ -121,6 +121,21 @@ fn a_section_may_grow_to_just_the_shortest_kept_piece() {
 }
 
 #[test]
+fn a_section_may_grow_to_an_end_trim_and_from_there_to_just_the_shortest_kept_piece() {
+    // A knot from 1 3/4 to 2 3/4 keeps the blank from 3 on; the section begins at the end trim.
+    let one = |from: f64, to: f64, at: f64| {
+        laid(
+            &[(from, to, &[(0, at)]), (60.0, 81.0, &[(1, 60.0)])],
+            |job| knot(job, 1.75, 2.75),
+        )
+    };
+    assert_eq!(one(2.0, 26.0, 3.0), GOOD);
+    assert_eq!(one(2.0, 26.0, 5.0), GOOD);
+    assert_eq!(one(2.0, 27.0, 3.0), [Rule::Plain]);
+    assert_eq!(one(2.5, 26.5, 3.0), [Rule::Plain]);
+}
+
+#[test]
 fn what_has_grown_to_the_shortest_kept_piece_anchors_its_neighbours() {
     // The first, 2 to 26, lies at the end trim. The second has grown to the far end trim.
     let second_at =
