@@ -15,7 +15,7 @@ mod sawn;
 mod totals;
 
 pub use check::{Rule, Violation, check, check_recut};
-pub use json::{Earlier, PlanFault, earlier_from_json, from_json, to_json, to_json_sawn};
+pub use json::{Dropped, Earlier, PlanFault, earlier_from_json, from_json, to_json, to_json_sawn};
 pub use limits::Limits;
 pub use model::{Blank, BoardPlan, End, Face, Kept, Money, NotMade, Plan, Section, Strip, Totals};
 pub(crate) use sawn::placed;

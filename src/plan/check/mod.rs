@@ -15,6 +15,7 @@
 //! | 5 thickness after flattening | `thickness`, `room` |
 //! | 6 kept pieces | `kept` |
 //! | 8 and the cost: every figure | `figures` |
+//! | what is left of a strip, for 5 | `left` |
 //! | after the saw has begun: nothing cut is touched, nothing gone is used | `sawn` |
 
 mod boards;
@@ -23,6 +24,7 @@ mod defects;
 mod figures;
 mod fronts;
 mod kept;
+mod left;
 mod room;
 mod sawn;
 mod sizes;
@@ -85,7 +87,7 @@ fn look(
         found.extend(sizes::check(&view));
         found.extend(defects::check(&view));
         found.extend(stretches::check(&view));
-        found.extend(thickness::check(&view));
+        found.extend(thickness::check(&view, sawn));
         found.extend(room::check(&view, sawn));
         found.extend(kept::check(&view));
         found.extend(figures::check(&view, by_money, limits));
