@@ -5,7 +5,7 @@ use super::fitted::Fitted;
 use super::over::Over;
 use super::reveal::Reveal;
 use super::season::{Movement, Season, moving_edges};
-use crate::job::{Edge, Front, Job, Mode};
+use crate::job::{Edge, Front, Job, Mode, PullRule};
 use crate::measure::Length;
 
 /// Gaps are compared to within this, so that rounding never warns.
@@ -170,7 +170,10 @@ fn bevel(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
         found.push(Caution::BevelMeetsItself);
     }
     let rule = job.settings.fitting.bevel.as_ref();
-    let least = rule.map_or_else(crate::job::thin_edge, |rule| rule.thin);
+    let least = rule.map_or_else(
+        || crate::job::thin_edge(job.settings.unit),
+        |rule| rule.thin,
+    );
     if bevel.edge_left < least {
         let left = bevel.edge_left;
         found.push(Caution::ThinEdge { left, least });
@@ -192,7 +195,10 @@ fn pulls(job: &Job, fitted: &Fitted, found: &mut Vec<Caution>) {
     let Some(marks) = &fitted.pulls else {
         return;
     };
-    let clear = job.settings.fitting.pulls.unwrap_or_default().clear;
+    let rule = job.settings.fitting.pulls;
+    let clear = rule
+        .unwrap_or_else(|| PullRule::of(job.settings.unit))
+        .clear;
     let radius = marks.diameter.half();
     for edge in Edge::ALL {
         let bevelled = fitted.bevel.filter(|bevel| bevel.on.at(edge));

@@ -101,7 +101,7 @@ pub(super) fn pulls(
     let ruled = job.settings.fitting.pulls;
     let rule = match (ruled, own) {
         (Some(rule), _) => rule,
-        (None, Some(_)) => PullRule::default(),
+        (None, Some(_)) => PullRule::of(job.settings.unit),
         (None, None) => return None,
     };
     let count = own.unwrap_or_else(|| marks::count(&rule, Length::from_mm(outline.width())));

@@ -86,10 +86,12 @@ pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2]
 
 /// A length to the ruler's fraction, down or up.
 fn shown(ruler: &Ruler, length: Length, up: bool) -> String {
-    let step = match ruler.unit {
-        Unit::Inch => Length::from_inches(1.0 / f64::from(ruler.fraction)),
-        Unit::Mm => Length::from_mm(0.1),
+    // A piece of the rack is measured again one day: tenths of a millimetre do no harm there.
+    let ruler = match ruler.unit {
+        Unit::Inch => *ruler,
+        Unit::Mm => ruler.finest(),
     };
+    let step = ruler.step();
     let rounded = if up {
         (length.nm() + step.nm() - 1).div_euclid(step.nm())
     } else {
@@ -102,7 +104,7 @@ fn shown(ruler: &Ruler, length: Length, up: bool) -> String {
 fn quarters(ruler: &Ruler, thickness: Length) -> String {
     let quarter = Length::from_inches(0.25).nm();
     match thickness.nm() % quarter {
-        0 => format!("{}/4", thickness.nm() / quarter),
+        0 if ruler.unit == Unit::Inch => format!("{}/4", thickness.nm() / quarter),
         _ => shown(ruler, thickness, false),
     }
 }

@@ -5,16 +5,17 @@ use std::time::{Duration, Instant};
 
 use crate::job::{Job, Settings, Worth};
 use crate::layout::{self, Request, Watch};
+use crate::measure::{Unit, Volume};
 use crate::plan::{Limits, Plan, Totals};
 
-/// Board feet a break, a tone step or a glue line counts where only one figure matters: of equal
+/// What a break, a tone step or a glue line counts where only one figure matters: of equal
 /// plans the best-looking is the one to find, and to tell them apart helps the search.
 const LITTLE: f64 = 1e-5;
 
 /// No front is glued with more lines than this.
 const MOST_LINES: usize = 15;
 
-/// Board feet the least found may lie above what is proved and still be the least.
+/// So much the least found may lie above what is proved and still be the least.
 const SAME: f64 = 5e-3;
 
 /// A figure a limit can be set on.
@@ -22,7 +23,7 @@ const SAME: f64 = 5e-3;
 pub enum Figure {
     /// Breaks over all runs.
     Breaks,
-    /// Board feet used.
+    /// Wood used.
     Feet,
     /// Tone spread over the whole piece.
     Tone,
@@ -33,6 +34,8 @@ pub enum Figure {
 pub struct Nearest {
     /// The figure.
     pub figure: Figure,
+    /// The job's unit, which says what wood is counted in.
+    pub unit: Unit,
     /// The least found.
     pub found: f64,
     /// No plan has less.
@@ -51,11 +54,11 @@ impl Nearest {
 
 impl fmt::Display for Nearest {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let found = self.figure.in_words(self.found);
+        let found = self.figure.in_words(self.found, self.unit);
         if self.proved() {
             return write!(f, "the least possible is {found}");
         }
-        let least = self.figure.in_words(self.at_least);
+        let least = self.figure.in_words(self.at_least, self.unit);
         write!(
             f,
             "the least found is {found}, and no plan has less than {least}"
@@ -64,11 +67,11 @@ impl fmt::Display for Nearest {
 }
 
 impl Figure {
-    fn in_words(self, value: f64) -> String {
+    fn in_words(self, value: f64, unit: Unit) -> String {
         match self {
             Figure::Breaks if value == 1.0 => "1 break".to_owned(),
             Figure::Breaks => format!("{value} breaks"),
-            Figure::Feet => format!("{value:.2} board feet used"),
+            Figure::Feet => format!("{} used", Volume::new(value).show(unit)),
             Figure::Tone => format!("a tone spread of {value:.1}"),
         }
     }
@@ -147,9 +150,9 @@ fn looks(job: &Job) -> f64 {
     LITTLE * (tones + (1 + MOST_LINES) as f64 * job.fronts.len() as f64)
 }
 
-/// Board feet of the whole pile.
+/// Volume of the whole pile.
 fn wood(job: &Job) -> f64 {
-    let feet = |board: &crate::job::Board| board.feet().value() * board.copies.len() as f64;
+    let feet = |board: &crate::job::Board| job.volume_of(board).value() * board.copies.len() as f64;
     job.boards.iter().map(feet).sum()
 }
 
@@ -245,6 +248,7 @@ fn least(
     let limit = figure.limit(limits).unwrap_or(f64::INFINITY);
     let nearest = Nearest {
         figure,
+        unit: job.settings.unit,
         found,
         at_least: figure.at_least(job, plan.totals.bound, unit).min(found),
         over: found > limit + 1e-6,

@@ -2,7 +2,7 @@
 
 use super::{Edge, Edges, FittingTrouble, LENGTH, Places};
 use crate::job::settings::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// `[bevel]` of `job.toml`.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,9 +28,9 @@ pub enum BevelSize {
     DropAngle(Length, f64),
 }
 
-/// An edge thinner than this is called thin unless `[bevel]` says otherwise: 3/16 in.
-pub fn thin_edge() -> Length {
-    Length::from_inches(0.1875)
+/// An edge thinner than this is called thin unless `[bevel]` says otherwise: 3/16 in, or 5 mm.
+pub fn thin_edge(unit: Unit) -> Length {
+    Length::round_in(unit, 0.1875, 5.0)
 }
 
 impl BevelSize {
@@ -69,7 +69,7 @@ impl Section for Option<BevelRule> {
         keys.value("angle", "a number of degrees", &mut angle, |cell| {
             cell.number(BEVEL_ANGLES).map(Some)
         });
-        let mut thin = thin_edge();
+        let mut thin = thin_edge(keys.unit());
         keys.length("thin", &mut thin);
         let edges = read_edges(keys);
         let written = ["face", "drop", "angle"].map(|key| keys.has(key));

@@ -7,7 +7,7 @@ use super::{Edge, Edges, FittingTrouble};
 use crate::job::Grain;
 use crate::job::choice::Choice;
 use crate::job::settings::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// `[gaps]` of `job.toml`.
 #[derive(Clone, Debug, PartialEq)]
@@ -126,17 +126,25 @@ impl Choice for Anchor {
     ];
 }
 
-impl Default for Gaps {
-    fn default() -> Gaps {
+impl Gaps {
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> Gaps {
+        let size = |inches, mm| Length::round_in(unit, inches, mm);
         Gaps {
             mode: Mode::Inset,
-            sides: Length::from_inches(0.0625),
-            least: Length::from_inches(0.03125),
-            most: Length::from_inches(0.25),
+            sides: size(0.0625, 1.5),
+            least: size(0.03125, 1.0),
+            most: size(0.25, 6.0),
             anchor: Anchor::Centre,
-            overlap: Length::from_inches(0.375),
+            overlap: size(0.375, 10.0),
             divider: None,
             fixed: Edges::all(None),
         }
+    }
+}
+
+impl Default for Gaps {
+    fn default() -> Gaps {
+        Gaps::of(Unit::Inch)
     }
 }

@@ -22,7 +22,7 @@ pub use pulls::{Level, PullRule};
 pub use trouble::FittingTrouble;
 
 use super::settings::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// The sections of `job.toml` that fitting reads.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -42,9 +42,18 @@ pub struct Fitting {
 }
 
 /// What a key that holds a length should say.
-const LENGTH: &str = "a length such as \"1/8\" or \"3 mm\"";
+const LENGTH: &str = "a length, between quotation marks or a plain number";
 
 impl Fitting {
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> Fitting {
+        Fitting {
+            gaps: Gaps::of(unit),
+            sled: Sled::of(unit),
+            ..Fitting::default()
+        }
+    }
+
     /// Reads every fitting section.
     pub(in crate::job) fn read(&mut self, keys: &mut Keys<'_>) {
         keys.section(&mut self.gaps);
@@ -74,11 +83,18 @@ pub struct Sled {
     pub trammel: Length,
 }
 
+impl Sled {
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> Sled {
+        Sled {
+            fence: Length::round_in(unit, 24.0, 600.0),
+            trammel: Length::round_in(unit, 96.0, 2400.0),
+        }
+    }
+}
+
 impl Default for Sled {
     fn default() -> Sled {
-        Sled {
-            fence: Length::from_inches(24.0),
-            trammel: Length::from_inches(96.0),
-        }
+        Sled::of(Unit::Inch)
     }
 }

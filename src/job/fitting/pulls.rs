@@ -2,7 +2,7 @@
 
 use super::{FittingTrouble, LENGTH};
 use crate::job::settings::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// `[pulls]` of `job.toml`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,15 +30,16 @@ pub enum Level {
     Above(Length),
 }
 
-impl Default for PullRule {
-    fn default() -> PullRule {
+impl PullRule {
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> PullRule {
         PullRule {
-            two_from: Some(Length::from_inches(24.0)),
+            two_from: Some(Length::round_in(unit, 24.0, 600.0)),
             end_share: 0.25,
             level: Level::Share(0.5),
             spacing: None,
-            hole: Length::from_inches(0.1875),
-            clear: Length::from_inches(0.25),
+            hole: Length::round_in(unit, 0.1875, 5.0),
+            clear: Length::round_in(unit, 0.25, 6.0),
         }
     }
 }
@@ -47,7 +48,7 @@ impl Section for Option<PullRule> {
     const NAME: &'static str = "pulls";
 
     fn read(&mut self, keys: &mut Keys<'_>) {
-        let mut rule = PullRule::default();
+        let mut rule = PullRule::of(keys.unit());
         keys.size_or_none("two_from", &mut rule.two_from);
         keys.number("end_share", 0.05..=0.45, &mut rule.end_share);
         let (mut share, mut above) = (None, None);

@@ -1,7 +1,7 @@
 //! `[glue]`: gluing fronts up from staves.
 
 use super::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// Gluing fronts up from staves.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,12 +24,19 @@ impl Section for Glue {
     }
 }
 
-impl Default for Glue {
-    fn default() -> Glue {
+impl Glue {
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> Glue {
         Glue {
             allow: true,
-            least_stave: Length::from_inches(2.0),
-            joint: Length::from_inches(0.125),
+            least_stave: Length::round_in(unit, 2.0, 50.0),
+            joint: Length::round_in(unit, 0.125, 3.0),
         }
+    }
+}
+
+impl Default for Glue {
+    fn default() -> Glue {
+        Glue::of(Unit::Inch)
     }
 }
