@@ -133,7 +133,11 @@ fn no_inch(what: &str, text: &str) {
         let after = bytes.get(at + 3).copied().unwrap_or(b'\n');
         let before = at > 0 && bytes[at - 1].is_ascii_digit();
         let unit = before && !after.is_ascii_alphanumeric();
-        let words = text[at..].starts_with(" in the") || text[at..].starts_with(" in 0");
+        let words = {
+            // "7 in 10", "in the": words, not a unit.
+            let next = text[at + 3..].trim_start();
+            next.starts_with("the") || next.starts_with(|c: char| c.is_ascii_digit())
+        };
         assert!(
             !unit || words,
             "{what}: {}",
