@@ -4,7 +4,7 @@
 pub mod brute;
 pub mod instances;
 pub mod reference;
-pub mod stories;
 pub mod shop_jobs;
+pub mod stories;
 pub mod tiny;
 pub mod walk;
