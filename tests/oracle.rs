@@ -5,7 +5,7 @@ use std::time::Duration;
 
 use grainrow::job::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML, Job, JobFiles};
 use grainrow::layout::{self, Request, Silent};
-use grainrow::measure::BoardFeet;
+use grainrow::measure::Volume;
 use grainrow::plan::{Limits, Plan, check};
 use rayon::prelude::*;
 use serde::Deserialize;
@@ -86,7 +86,9 @@ impl Row {
                 most_breaks: number("--most-breaks")
                     .map(|most: f64| most as usize)
                     .or(unbroken),
-                most_feet: number("--most-feet").map(BoardFeet::new),
+                most_feet: number("--most-feet")
+                    .or(number("--most-litres"))
+                    .map(Volume::new),
                 tone_within: number("--tone-within"),
             },
             ..Request::default()

@@ -22,7 +22,7 @@ fn inches(value: f64) -> Length {
 fn untouched(job: &Job) -> Done {
     Done {
         fronts: vec![FrontDone::default(); job.fronts.len()],
-        crosscuts: Vec::new(),
+        ..Done::default()
     }
 }
 

@@ -88,7 +88,7 @@ fn case(size: Tiny, seed: u64) -> Option<Case> {
 fn happen(dice: &mut Pcg64, job: &mut Job, last: &Plan) -> Done {
     let mut done = Done {
         fronts: vec![FrontDone::default(); job.fronts.len()],
-        crosscuts: Vec::new(),
+        ..Done::default()
     };
     for (front, done) in done.fronts.iter_mut().enumerate() {
         let made = !last.not_made.iter().any(|missing| missing.front == front);

@@ -59,12 +59,12 @@ fn thickness_stays_as_measured_and_warp_goes_with_the_piece_however_often_it_is_
     };
     let job = parse(&boards, "a,20,5,3/4\n");
     let through = Sawn {
-        pieces: Vec::new(),
         crosscuts: vec![Crosscut {
             board: 0,
             copy: 1,
             at: Length::from_inches(40.0),
         }],
+        ..Sawn::default()
     };
     let pieces = rack(&job, &Default::default(), &through);
     let first = &pieces[0].board;

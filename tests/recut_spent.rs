@@ -25,6 +25,7 @@ fn begin(job: Job, last: Plan) -> Stand {
         done: Done {
             fronts: vec![FrontDone::default(); job.fronts.len()],
             crosscuts: Vec::new(),
+            anew: false,
         },
         known: Sawn::default(),
         last,

@@ -242,7 +242,7 @@ fn the_nearest_to_a_limit_is_the_least_there_is() {
                 Figure::Feet,
                 feet,
                 Limits {
-                    most_feet: Some(grainrow::measure::BoardFeet::new(feet - 0.01)),
+                    most_feet: Some(grainrow::measure::Volume::new(feet - 0.01)),
                     ..Limits::default()
                 },
             ),

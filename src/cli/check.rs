@@ -5,6 +5,8 @@ use std::path::PathBuf;
 use clap::Args;
 use grainrow::commands::{self, Checked, Failure};
 
+use grainrow::measure::Volume;
+
 use super::exit::Exit;
 use super::report::Report;
 
@@ -19,7 +21,7 @@ impl Check {
     pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
         let checked = commands::check(&self.job)?;
         report.findings(&checked.findings);
-        report.result(&checked, &summary(&checked));
+        report.result_in(checked.unit, &checked, &summary(&checked));
         Ok(if checked.all_can_be_made {
             Exit::Done
         } else {
@@ -39,12 +41,12 @@ fn summary(checked: &Checked) -> String {
         (true, _) => "No faults; see the warnings above.",
     };
     format!(
-        "{title}{}, {:.2} board feet, {}\n{}, {:.2} board feet finished, {} of more than one front\n{verdict}\n",
+        "{title}{}, {}, {}\n{}, {} finished, {} of more than one front\n{verdict}\n",
         counted(checked.boards, "board"),
-        checked.board_feet,
+        Volume::new(checked.board_feet).show(checked.unit),
         counted(checked.defects, "marked defect"),
         counted(checked.fronts, "front"),
-        checked.front_feet,
+        Volume::new(checked.front_feet).show(checked.unit),
         counted(checked.runs, "run"),
     )
 }

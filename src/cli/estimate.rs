@@ -5,8 +5,7 @@ use std::time::Instant;
 
 use clap::Args;
 use grainrow::commands::{self, EstimateOrder, Failure};
-use grainrow::estimate::{Ask, Purchase, Watch};
-use grainrow::measure::{Length, Unit};
+use grainrow::estimate::{Ask, Watch};
 use indicatif::ProgressBar;
 
 use super::estimate_text;
@@ -27,9 +26,10 @@ pub struct Estimate {
     /// Breaks to allow in runs, beyond those no board of the yard can spare
     #[arg(long, value_name = "N", default_value_t = 0, value_parser = breaks)]
     breaks: usize,
-    /// Tell the chance that this purchase suffices: 60, or 5/4=20 for one thickness
-    #[arg(long, value_name = "FEET", value_parser = purchase)]
-    have: Vec<Purchase>,
+    /// Tell the chance that this purchase suffices: board feet such as 60, or 5/4=20 for one
+    /// thickness; in a metric job cubic metres, 0.15 or 27=0.06
+    #[arg(long, value_name = "AMOUNT")]
+    have: Vec<String>,
     /// Most random piles to try; fewer when the answer is known narrowly enough
     #[arg(long, value_name = "N", default_value_t = 1000, value_parser = trials)]
     trials: usize,
@@ -53,7 +53,8 @@ impl Estimate {
             }
             other => other?,
         };
-        report.result(&estimated.estimate, &estimate_text::of(&estimated));
+        let unit = estimated.estimate.unit;
+        report.result_in(unit, &estimated.estimate, &estimate_text::of(&estimated));
         Ok(match waiting.stop.pressed() {
             true => Exit::Stopped,
             false => Exit::Done,
@@ -69,8 +70,9 @@ impl Estimate {
                 trials: self.trials,
                 threads: self.search.threads,
                 seed: self.search.seed,
-                have: self.have.clone(),
+                have: Vec::new(),
             },
+            have: self.have.clone(),
         }
     }
 }
@@ -105,21 +107,4 @@ fn within(text: &str, least: usize, most: usize) -> Result<usize, String> {
     number
         .filter(|number| (least..=most).contains(number))
         .ok_or_else(|| format!("a whole number from {least} to {most}"))
-}
-
-/// `60`, or `5/4=20`.
-fn purchase(text: &str) -> Result<Purchase, String> {
-    let wrong = || "board feet such as 60, or 5/4=20 for one thickness".to_owned();
-    let (thickness, feet) = match text.split_once('=') {
-        Some((thickness, feet)) => {
-            let read = Length::parse_thickness(thickness.trim(), Unit::Inch);
-            (Some(read.map_err(|_| wrong())?), feet)
-        }
-        None => (None, text),
-    };
-    let feet: f64 = feet.trim().parse().map_err(|_| wrong())?;
-    if !(feet.is_finite() && feet >= 0.0) {
-        return Err(wrong());
-    }
-    Ok(Purchase { feet, thickness })
 }

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use grainrow::commands::Estimated;
-use grainrow::estimate::{Chance, Estimate, LOSS_NOTE, Percentile};
+use grainrow::estimate::{Chance, Estimate, LOSS_NOTE, Percentile, amount, asked, fine_amount};
 use grainrow::measure::{Length, Unit};
 
 use super::tally::table;
@@ -39,6 +39,7 @@ pub fn of(estimated: &Estimated) -> String {
 }
 
 fn need(estimate: &Estimate) -> String {
+    let unit = estimate.unit;
     let mut table = table(
         &[
             "buy", "fronts", "net", "rough", "50 %", "80 %", "90 %", "95 %",
@@ -49,10 +50,10 @@ fn need(estimate: &Estimate) -> String {
         let mut cells = vec![
             name.to_owned(),
             fronts.to_string(),
-            format!("{net:.1}"),
-            format!("{rough:.1}"),
+            fine_amount(unit, net),
+            fine_amount(unit, rough),
         ];
-        cells.extend(feet.iter().map(|p| with_interval(p, 0)));
+        cells.extend(feet.iter().map(|p| interval(p, unit)));
         table.add_row(cells);
     };
     for lot in &estimate.lots {
@@ -75,7 +76,11 @@ fn need(estimate: &Estimate) -> String {
     }
     let mut price = |name: &str, money: &[Percentile]| {
         let mut cells = vec![name.to_owned(), String::new(), String::new(), String::new()];
-        cells.extend(money.iter().map(|p| with_interval(p, 2)));
+        cells.extend(
+            money
+                .iter()
+                .map(|p| with_interval(p, |money| format!("{money:.2}"))),
+        );
         table.add_row(cells);
     };
     if estimate.lots.len() != 1 || estimate.all.money.is_none() {
@@ -89,16 +94,26 @@ fn need(estimate: &Estimate) -> String {
         price("money", money);
     }
     format!(
-        "Board feet, and how sure so many suffice (in brackets: 95 % interval)\n{}",
+        "{}, and how sure so {} (in brackets: 95 % interval)\n{}",
+        match unit {
+            Unit::Inch => "Board feet",
+            Unit::Mm => "Cubic metres",
+        },
+        match unit {
+            Unit::Inch => "many suffice",
+            Unit::Mm => "much suffices",
+        },
         table.trim_fmt()
     )
 }
 
-fn with_interval(percentile: &Percentile, decimals: usize) -> String {
-    let show = |value: Option<f64>| match value {
-        Some(value) => format!("{value:.decimals$}"),
-        None => "?".to_owned(),
-    };
+/// So much wood to buy.
+fn interval(percentile: &Percentile, unit: Unit) -> String {
+    with_interval(percentile, |value| amount(unit, value))
+}
+
+fn with_interval(percentile: &Percentile, written: impl Fn(f64) -> String) -> String {
+    let show = |value: Option<f64>| value.map_or("?".to_owned(), &written);
     let Percentile {
         value, low, high, ..
     } = *percentile;
@@ -109,6 +124,7 @@ fn with_interval(percentile: &Percentile, decimals: usize) -> String {
 }
 
 fn savings(estimate: &Estimate) -> String {
+    let unit = estimate.unit;
     let worth: Vec<String> = estimate
         .savings
         .iter()
@@ -116,12 +132,13 @@ fn savings(estimate: &Estimate) -> String {
         .map(|saving| {
             let sure = saving.feet.iter().find(|p| p.percent == 90.0);
             let sure = sure.map_or(String::new(), |p| {
-                format!(", {} at 90 %", with_interval(p, 0))
+                format!(", {} at 90 %", interval(p, unit))
             });
             format!(
-                "  {}: {:.1} board feet less on average{sure}",
+                "  {}: {} {} less on average{sure}",
                 many(saving.breaks, "break"),
-                saving.saved
+                fine_amount(unit, saving.saved),
+                unit.bulk()
             )
         })
         .collect();
@@ -132,6 +149,7 @@ fn savings(estimate: &Estimate) -> String {
 }
 
 fn have(estimate: &Estimate) -> String {
+    let unit = estimate.unit;
     let line = |held: &grainrow::estimate::Held| {
         let bought = |thickness: &String| estimate.lots.iter().any(|l| l.thickness == *thickness);
         if let Some(idle) = held.thickness.as_ref().filter(|t| !bought(t)) {
@@ -142,8 +160,13 @@ fn have(estimate: &Estimate) -> String {
             .as_ref()
             .map_or(String::new(), |t| format!(" of {t}"));
         format!(
-            "{} board feet{of} suffice with a chance of {}",
-            held.feet,
+            "{} {}{of} {} with a chance of {}",
+            asked(unit, held.feet),
+            unit.bulk(),
+            match unit {
+                Unit::Inch => "suffice",
+                Unit::Mm => "suffices",
+            },
             chance(&held.chance)
         )
     };
@@ -168,9 +191,10 @@ fn chance(chance: &Chance) -> String {
 fn thumb(estimate: &Estimate) -> String {
     let line = |thumb: &grainrow::estimate::Thumb| {
         format!(
-            "  net and {} %: {:.1} board feet, short in {} of the piles",
+            "  net and {} %: {} {}, short in {} of the piles",
             thumb.percent,
-            thumb.feet,
+            fine_amount(estimate.unit, thumb.feet),
+            estimate.unit.bulk(),
             chance(&thumb.short)
         )
     };
@@ -205,7 +229,7 @@ fn runs(estimated: &Estimated) -> String {
             length(run.length),
             length(run.width),
             match (run.whole, first) {
-                (true, Some(first)) => with_interval(first, 0),
+                (true, Some(first)) => interval(first, estimate.unit),
                 _ => "none: breaks".to_owned(),
             },
         ]);
@@ -254,15 +278,18 @@ fn notes(estimate: &Estimate) -> String {
     }
     if estimate.endless > 0 {
         lines.push(format!(
-            "In {} no pile up to 12 times the blanks' feet sufficed.",
+            "In {} no pile up to 12 times the blanks' wood sufficed.",
             many(estimate.endless, "trial")
         ));
     }
-    lines.push(
-        "Boards are bought as they come, tallied as the trade does, until the fast planner makes every\n\
-         front; a maker who may choose needs less."
-            .to_owned(),
-    );
+    lines.push(format!(
+        "Boards are bought as they come, {}, until the fast planner makes every\n\
+             front; a maker who may choose needs less.",
+        match estimate.unit {
+            Unit::Inch => "tallied as the trade does",
+            Unit::Mm => "measured as they are",
+        }
+    ));
     lines.push(LOSS_NOTE.to_owned());
     lines.join("\n")
 }

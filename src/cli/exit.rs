@@ -31,6 +31,8 @@ impl From<&Failure> for Exit {
             Failure::Faults(_)
             | Failure::InTheWay { .. }
             | Failure::NoPrices
+            | Failure::NoPurchase { .. }
+            | Failure::OtherVolumes { .. }
             | Failure::Limits(_)
             | Failure::NothingOnOffer
             | Failure::Obstacles(_)

@@ -3,9 +3,9 @@
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
-use grainrow::commands::{self, Failure, PlanOrder, Planned};
+use grainrow::commands::{self, Failure, MostWood, PlanOrder, Planned};
 use grainrow::layout::{Limits, Request};
-use grainrow::measure::BoardFeet;
+use grainrow::measure::Unit;
 use grainrow::plan::to_json;
 
 use super::exit::Exit;
@@ -27,7 +27,7 @@ pub struct Plan {
     out: Option<PathBuf>,
     #[command(flatten)]
     search: Search,
-    /// What to save: board feet, or money at the boards' prices
+    /// What to save: wood (board feet or litres), or money at the boards' prices
     #[arg(long, value_enum, default_value_t = By::Feet)]
     by: By,
     /// A date to print on the packet; none when not given, so that output is repeatable
@@ -48,6 +48,7 @@ pub struct Plan {
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
 enum By {
+    #[value(aliases = ["litres", "wood"])]
     Feet,
     Money,
 }
@@ -61,9 +62,12 @@ struct LimitArgs {
     /// Allow at most this many breaks over all runs
     #[arg(long, value_name = "N")]
     most_breaks: Option<usize>,
-    /// Allow at most this many board feet
+    /// Allow at most this many board feet, in a job in inches
     #[arg(long, value_name = "FEET", value_parser = amount, conflicts_with = "by")]
     most_feet: Option<f64>,
+    /// Allow at most this many litres, in a job in millimetres
+    #[arg(long, value_name = "LITRES", value_parser = amount, conflicts_with_all = ["by", "most_feet"])]
+    most_litres: Option<f64>,
     /// Allow at most this many steps between the palest and the darkest board used
     #[arg(long, value_name = "STEPS", value_parser = amount)]
     tone_within: Option<f64>,
@@ -96,6 +100,7 @@ impl Plan {
                 by_money: matches!(self.by, By::Money),
                 limits: self.limits.limits(),
             },
+            most_wood: self.limits.most_wood(),
             date: self.date.clone(),
             ways: self.ways.map(usize::from),
         }
@@ -103,6 +108,11 @@ impl Plan {
 }
 
 impl LimitArgs {
+    fn most_wood(&self) -> Option<MostWood> {
+        let most = |amount: Option<f64>, unit| amount.map(|amount| MostWood { amount, unit });
+        most(self.most_feet, Unit::Inch).or(most(self.most_litres, Unit::Mm))
+    }
+
     fn limits(&self) -> Limits {
         Limits {
             most_breaks: if self.unbroken {
@@ -110,7 +120,7 @@ impl LimitArgs {
             } else {
                 self.most_breaks
             },
-            most_feet: self.most_feet.map(BoardFeet::new),
+            most_feet: None,
             tone_within: self.tone_within,
         }
     }

@@ -4,6 +4,7 @@ use std::io::{IsTerminal, Write};
 
 use grainrow::commands::Failure;
 use grainrow::job::{Fault, Faults};
+use grainrow::measure::{Unit, volume_names};
 use miette::{GraphicalReportHandler, GraphicalTheme};
 use serde::Serialize;
 
@@ -26,9 +27,14 @@ struct JsonFaults<'a> {
 impl Report {
     /// Shows a result: `value` as JSON when asked for, else `text`.
     pub fn result(&self, value: &impl Serialize, text: &str) {
+        self.result_in(Unit::Inch, value, text);
+    }
+
+    /// The same of a result with volumes in it, which a job in millimetres has in litres.
+    pub fn result_in(&self, unit: Unit, value: &impl Serialize, text: &str) {
         if self.json {
             let json = serde_json::to_string_pretty(value).unwrap_or_default();
-            print(&format!("{json}\n"));
+            print(&format!("{}\n", volume_names(unit, &json)));
         } else {
             self.text(text);
         }

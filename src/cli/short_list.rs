@@ -4,6 +4,7 @@ use std::path::Path;
 
 use grainrow::commands::{self, Failure};
 use grainrow::estimate::ShortList;
+use grainrow::measure::Volume;
 
 use super::exit::Exit;
 use super::report::Report;
@@ -12,15 +13,15 @@ use super::tally::table;
 /// Shows the boards on offer worth adding to the pile, the best first.
 pub fn run(folder: &Path, count: usize, seed: u64, report: &Report) -> Result<Exit, Failure> {
     let list = commands::short_list(folder, count, seed)?;
-    report.result(&list, &shown(&list));
+    report.result_in(list.unit, &list, &shown(&list));
     Ok(Exit::Done)
 }
 
 fn shown(list: &ShortList) -> String {
     let owned = format!(
-        "The boards owned make {} at a cost of {:.2} board feet (looks counted in).\n",
+        "The boards owned make {} at a cost of {} (looks counted in).\n",
         counted(list.made, "front"),
-        list.cost
+        Volume::new(list.cost).show(list.unit)
     );
     if list.boards.is_empty() {
         return owned + "No single board on offer would better that.\n";

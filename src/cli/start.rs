@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 use grainrow::commands::{self, Failure};
+use grainrow::job::Choice;
+use grainrow::measure::Unit;
 
 use super::exit::Exit;
 use super::report::Report;
@@ -13,6 +15,9 @@ use super::report::Report;
 pub struct Start {
     /// The folder to write it to
     folder: PathBuf,
+    /// The unit to write it in: inch or mm
+    #[arg(long, value_name = "UNIT", default_value = "inch", value_parser = unit)]
+    units: Unit,
     /// Overwrite the files of a job that is there already
     #[arg(long)]
     force: bool,
@@ -20,7 +25,7 @@ pub struct Start {
 
 impl Start {
     pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
-        let files = commands::start(&self.folder, self.force)?;
+        let files = commands::start(&self.folder, self.units, self.force)?;
         let folder = self.folder.display();
         let text = format!(
             "Wrote {} to {folder}. Now: grainrow plan {folder}\n",
@@ -29,4 +34,8 @@ impl Start {
         report.result(&files, &text);
         Ok(Exit::Done)
     }
+}
+
+fn unit(text: &str) -> Result<Unit, String> {
+    Unit::from_word(text).ok_or_else(|| format!("one of {}", Unit::offered()))
 }

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::Path;
 
-use grainrow::commands::Planned;
+use grainrow::commands::{FORGOTTEN, Planned};
 use grainrow::job::Job;
+use grainrow::measure::{Unit, Volume};
 use grainrow::packet::{shopping_list, to_buy};
 use grainrow::plan::{Plan, Totals};
 
@@ -28,12 +29,19 @@ pub fn of_plan(planned: &Planned) -> String {
     let _ = writeln!(
         text,
         "{}\n\n{}",
-        figures(&plan.totals),
+        figures(&plan.totals, reading.job.settings.unit),
         runs(&reading.job, plan)
     );
     text += &buy(&reading.job, plan);
     text += &not_made(&reading.job, plan);
     let _ = writeln!(text, "\nIn {}: {}", out.display(), listed(files));
+    if files.iter().any(|file| file == FORGOTTEN) {
+        let _ = writeln!(
+            text,
+            "What was marked before is put aside, by a line `anew` in done.csv; {FORGOTTEN} keeps it as\n\
+             it was. `grainrow recut --undo` brings back the plan before with its marks."
+        );
+    }
     text
 }
 
@@ -41,7 +49,7 @@ pub fn of_plan(planned: &Planned) -> String {
 pub fn of_recut(job: &Job, plan: &Plan, out: &Path, files: &[String]) -> String {
     format!(
         "{}\n\n{}\n{}{}\nIn {}: {}\n",
-        figures(&plan.totals),
+        figures(&plan.totals, job.settings.unit),
         runs(job, plan),
         buy(job, plan),
         joint_list(job, plan),
@@ -50,7 +58,7 @@ pub fn of_recut(job: &Job, plan: &Plan, out: &Path, files: &[String]) -> String 
     )
 }
 
-fn figures(totals: &Totals) -> String {
+fn figures(totals: &Totals, unit: Unit) -> String {
     let mut table = table(&["plan", ""], 2);
     let mut row = |name: &str, value: String| {
         table.add_row([name.to_owned(), value]);
@@ -60,15 +68,11 @@ fn figures(totals: &Totals) -> String {
         format!("{} of {}", totals.made, totals.fronts),
     );
     row("boards used", totals.boards_used.to_string());
-    row(
-        "board feet used",
-        format!("{:.2}", totals.feet_used.value()),
-    );
-    row("kept for later", format!("{:.2}", totals.feet_kept.value()));
-    row(
-        "in the fronts",
-        format!("{:.2}", totals.feet_fronts.value()),
-    );
+    let wood = |volume: Volume| format!("{:.2}", volume.value());
+    let used = format!("{} used", unit.volumes());
+    row(&used, wood(totals.feet_used));
+    row("kept for later", wood(totals.feet_kept));
+    row("in the fronts", wood(totals.feet_fronts));
     row("yield", format!("{:.0} %", 100.0 * totals.yield_share));
     row("breaks", totals.breaks.to_string());
     if totals.glue_lines > 0 {

@@ -4,12 +4,13 @@ use std::path::PathBuf;
 
 use clap::Args;
 use comfy_table::{CellAlignment, Table, presets};
-use grainrow::commands::{self, Failure, Racked, Tallied, TallyLine, TallyTotal};
+use grainrow::commands::{self, Failure, Litres, Pile, Racked, Tallied, TallyLine, TallyTotal};
+use grainrow::measure::{Unit, Volume};
 
 use super::exit::Exit;
 use super::report::Report;
 
-/// Tally the pile's board feet, by the trade's rules and exactly
+/// Tally the pile: board feet by the trade's rules and exactly, or litres
 #[derive(Debug, Args)]
 pub struct Tally {
     /// The job's folder
@@ -26,11 +27,15 @@ impl Tally {
     pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
         if self.rack {
             let racked = commands::rack_of(&self.job, self.out.as_deref())?;
-            report.result(&racked, &on_rack(&racked));
+            report.result_in(racked.unit, &racked, &on_rack(&racked));
             return Ok(Exit::Done);
         }
         let tallied = commands::tally(&self.job)?;
-        report.result(&tallied, &shown(&tallied));
+        let text = match &tallied {
+            Pile::Trade(tallied) => shown(tallied),
+            Pile::Metric(litres) => in_litres(litres),
+        };
+        report.result(&tallied, &text);
         Ok(Exit::Done)
     }
 }
@@ -50,6 +55,43 @@ fn shown(tallied: &Tallied) -> String {
     text
 }
 
+fn in_litres(pile: &Litres) -> String {
+    let several = |board: &str| {
+        pile.boards
+            .iter()
+            .filter(|line| line.board == board)
+            .count()
+            > 1
+    };
+    let mut boards = table(&["board", "length", "width", "thickness", "litres"], 1);
+    for line in &pile.boards {
+        let name = match several(&line.board) {
+            true => format!("{} #{}", line.board, line.copy),
+            false => line.board.clone(),
+        };
+        boards.add_row([
+            name,
+            line.length.clone(),
+            line.width.clone(),
+            line.thickness.clone(),
+            format!("{:.1}", line.litres),
+        ]);
+    }
+    let mut totals = table(&["thickness", "boards", "m³"], 0);
+    let in_m3 = |litres: f64| Volume::new(litres).in_bulk(Unit::Mm);
+    for total in &pile.totals {
+        let boards = total.boards.to_string();
+        totals.add_row([total.thickness.clone(), boards, in_m3(total.litres)]);
+    }
+    let all = pile.boards.len().to_string();
+    totals.add_row(["all".to_owned(), all, in_m3(pile.litres)]);
+    format!(
+        "{}\n\n{}\n\nLength times width times thickness as measured, in mm; 1000 litres are 1 m³.\n",
+        boards.trim_fmt(),
+        totals.trim_fmt()
+    )
+}
+
 fn on_rack(racked: &Racked) -> String {
     let mut table = table(
         &[
@@ -57,7 +99,7 @@ fn on_rack(racked: &Racked) -> String {
             "length",
             "width",
             "thickness",
-            "board feet",
+            racked.unit.volumes(),
             "from",
         ],
         1,
@@ -81,10 +123,10 @@ fn on_rack(racked: &Racked) -> String {
         .map(|f| f.display().to_string())
         .collect();
     format!(
-        "{}\n\n{} pieces, {:.2} board feet, when the plan is carried out. For the next job: {}\n",
+        "{}\n\n{} pieces, {}, when the plan is carried out. For the next job: {}\n",
         table.trim_fmt(),
         racked.pieces.len(),
-        racked.board_feet,
+        Volume::new(racked.board_feet).show(racked.unit),
         files.join(", ")
     )
 }

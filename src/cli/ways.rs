@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use grainrow::commands::Planned;
+use grainrow::measure::Unit;
 use grainrow::plan::Totals;
 use grainrow::ways::{Way, Ways};
 
@@ -11,8 +12,13 @@ use super::tally::table;
 /// The table of ways, the price of each step between them, and where they are.
 pub fn of(planned: &Planned, ways: &Ways) -> String {
     let money = planned.plan.totals.money.is_some();
+    let unit = planned.reading.job.settings.unit;
+    let wood = match unit {
+        Unit::Inch => "feet",
+        Unit::Mm => "litres",
+    };
     let glue = ways.ways.iter().any(|way| way.plan.totals.glue_lines > 0);
-    let mut names = vec!["way", if money { "money" } else { "feet" }, "breaks"];
+    let mut names = vec!["way", if money { "money" } else { wood }, "breaks"];
     names.extend(["tone in runs", "over all"]);
     if glue {
         names.push("glue lines");
@@ -43,7 +49,7 @@ pub fn of(planned: &Planned, ways: &Ways) -> String {
          under [worth] for which each is best:\n{}\n",
         table.trim_fmt()
     );
-    text += &steps(ways);
+    text += &steps(ways, unit);
     text += match ways.complete {
         true => "No other plan is best for any such worths.\n",
         false => "There may be more.\n",
@@ -53,12 +59,12 @@ pub fn of(planned: &Planned, ways: &Ways) -> String {
     text
 }
 
-fn steps(ways: &Ways) -> String {
+fn steps(ways: &Ways, unit: Unit) -> String {
     let mut text = String::new();
     for (index, way) in ways.ways.iter().enumerate() {
         if let Some(step) = way.step {
             // Writing to a string can't fail.
-            let _ = writeln!(text, "  {index} to {}: {}", index + 1, step.in_words());
+            let _ = writeln!(text, "  {index} to {}: {}", index + 1, step.in_words(unit));
         }
     }
     text

@@ -2,7 +2,7 @@
 
 use clap::Args;
 use grainrow::commands::Failure;
-use grainrow::wood::{self, Seen, Species};
+use grainrow::wood::{self, Seen, Source, Species};
 
 use super::exit::Exit;
 use super::report::Report;
@@ -36,7 +36,20 @@ fn shown(found: &[&Species]) -> String {
     if found.is_empty() {
         return "No species has that in its name. All of them: grainrow woods\n".to_owned();
     }
-    let mut table = table(&["species", "flat sawn", "rift", "quarter sawn"], 1);
+    let mut sources: Vec<Source> = found.iter().map(|species| species.source).collect();
+    sources.sort_unstable();
+    sources.dedup();
+    let number = |source| {
+        sources
+            .iter()
+            .position(|known| *known == source)
+            .unwrap_or(0)
+            + 1
+    };
+    let mut table = table(
+        &["species", "flat sawn", "rift", "quarter sawn", "source"],
+        1,
+    );
     for species in found {
         let memory = match species.seen {
             Seen::Memory => " *",
@@ -48,6 +61,7 @@ fn shown(found: &[&Species]) -> String {
             of(wood::Cut::Flat),
             of(wood::Cut::Rift),
             of(wood::Cut::Quarter),
+            number(species.source).to_string(),
         ]);
     }
     let starred = found.iter().any(|species| species.seen == Seen::Memory);
@@ -56,10 +70,13 @@ fn shown(found: &[&Species]) -> String {
     } else {
         ""
     };
+    let sources = sources.iter().enumerate();
+    let sources: String = sources
+        .map(|(index, source)| format!("{}: {}\n", index + 1, source.citation()))
+        .collect();
     format!(
         "{}\n\nChange in width for each unit of width and each per cent of moisture content,\n\
-         between 6 and 14 %. Source: Wood Handbook, FPL-GTR-190 (USDA Forest Products\n\
-         Laboratory, 2010), chapter 13, Table 13-5; rift is the mean of the other two.\n{star}",
+         between 6 and 14 %; rift is the mean of the other two.\n{sources}{star}",
         table.trim_fmt()
     )
 }

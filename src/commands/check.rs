@@ -4,16 +4,18 @@ use std::path::Path;
 
 use super::Failure;
 use crate::job::{Faults, Front, Job, Needs};
-use crate::measure::{BoardFeet, Length};
+use crate::measure::{Unit, Volume};
 
 /// What a job holds.
 #[derive(Clone, Debug, serde::Serialize)]
 pub struct Checked {
     /// The job's title.
     pub title: String,
+    /// The job's unit: volumes are board feet in inches, litres in millimetres.
+    pub unit: Unit,
     /// Boards, copies counted.
     pub boards: usize,
-    /// Exact board feet of all boards.
+    /// Exact volume of all boards.
     pub board_feet: f64,
     /// Defects marked, copies counted.
     pub defects: usize,
@@ -21,7 +23,7 @@ pub struct Checked {
     pub fronts: usize,
     /// Runs of more than one front.
     pub runs: usize,
-    /// Exact board feet of the finished fronts, each at least one inch thick.
+    /// Exact volume of the finished fronts; in board feet each at least one inch thick.
     pub front_feet: f64,
     /// Warnings.
     pub findings: Faults,
@@ -38,11 +40,12 @@ pub fn check(folder: &Path) -> Result<Checked, Failure> {
     let job = &reading.job;
     Ok(Checked {
         title: job.settings.title.clone(),
+        unit: job.settings.unit,
         boards: job.boards.iter().map(|board| board.copies.len()).sum(),
         board_feet: sum(job
             .boards
             .iter()
-            .map(|board| (board.feet(), board.copies.len()))),
+            .map(|board| (job.volume_of(board), board.copies.len()))),
         defects: job
             .boards
             .iter()
@@ -56,16 +59,12 @@ pub fn check(folder: &Path) -> Result<Checked, Failure> {
     })
 }
 
-fn sum(feet: impl Iterator<Item = (BoardFeet, usize)>) -> f64 {
+fn sum(feet: impl Iterator<Item = (Volume, usize)>) -> f64 {
     feet.map(|(feet, copies)| feet.value() * copies as f64)
         .sum()
 }
 
 fn front_feet(job: &Job) -> f64 {
-    let inch = Length::from_inches(1.0);
-    let feet = |front: &Front| {
-        let thickness = front.thickness.max(inch);
-        BoardFeet::of_piece(front.width, front.height, thickness)
-    };
+    let feet = |front: &Front| job.volume(front.width, front.height, front.thickness);
     sum(job.fronts.iter().map(|front| (feet(front), 1)))
 }

@@ -287,7 +287,7 @@ fn a_recut_killed_at_any_call_leaves_the_old_plan_or_the_new_and_nothing_is_lost
         let folder = copy.path();
         killed(Step::Recut, folder, at);
         assert_eq!(own(&tree(folder)), own(&before), "killed at call {at}");
-        super::shelf::settle(&Real, &folder.join("out")).unwrap();
+        super::shelf::settle(&Real, &folder.join("out"), folder).unwrap();
         is_whole(folder, "out");
         let present = plan_in(folder, "out");
         if present == new {
@@ -318,7 +318,7 @@ fn an_undo_killed_at_any_call_leaves_one_of_the_two_plans_and_both_somewhere() {
             let folder = copy.path();
             killed(Step::Undo, folder, at);
             assert_eq!(own(&tree(folder)), own(&before), "killed at call {at}");
-            super::shelf::settle(&Real, &folder.join("out")).unwrap();
+            super::shelf::settle(&Real, &folder.join("out"), folder).unwrap();
             is_whole(folder, "out");
             let present = plan_in(folder, "out");
             let other = if present == old {

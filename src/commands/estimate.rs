@@ -5,8 +5,9 @@ use std::path::{Path, PathBuf};
 
 use super::{Failure, Output, fit, write_all};
 use crate::draw;
-use crate::estimate::{self, Ask, Estimate, Lot, NoEstimate, Watch};
+use crate::estimate::{self, Ask, Estimate, Lot, NoEstimate, Purchase, Watch};
 use crate::job::{Job, Needs};
+use crate::measure::{Unit, volume_names};
 use crate::packet::{self, Part};
 
 /// The figures' file.
@@ -21,6 +22,8 @@ pub struct EstimateOrder {
     pub out: Option<PathBuf>,
     /// What is asked.
     pub ask: Ask,
+    /// Purchases to judge as the maker writes them, beside those of `ask`.
+    pub have: Vec<String>,
 }
 
 /// An estimate that is written.
@@ -44,7 +47,16 @@ pub struct Estimated {
 pub fn estimate(order: &EstimateOrder, watch: &dyn Watch) -> Result<Estimated, Failure> {
     let (reading, _) = fit::read_fitted(&order.folder, Needs::Fronts)?;
     let job = reading.job;
-    let estimate = estimate::estimate(&job, &order.ask, watch).map_err(|why| match why {
+    let mut ask = order.ask.clone();
+    for written in &order.have {
+        let unit = job.settings.unit;
+        let purchase = Purchase::parse(written, unit).ok_or_else(|| Failure::NoPurchase {
+            written: written.clone(),
+            unit,
+        })?;
+        ask.have.push(purchase);
+    }
+    let estimate = estimate::estimate(&job, &ask, watch).map_err(|why| match why {
         NoEstimate::Obstacles(obstacles) => Failure::Obstacles(obstacles),
         NoEstimate::NoTrial => Failure::NoTrial,
     })?;
@@ -79,9 +91,14 @@ pub(super) fn part_of(job: &Job, out: &Path) -> Option<Part> {
 }
 
 fn outputs(job: &Job, estimate: &Estimate) -> Vec<Output> {
-    let json = serde_json::to_string_pretty(estimate).unwrap_or_default() + "\n";
+    let json = serde_json::to_string_pretty(estimate).unwrap_or_default();
+    let json = volume_names(estimate.unit, &json) + "\n";
+    let need = match estimate.unit {
+        Unit::Inch => "estimate-feet",
+        Unit::Mm => "estimate-litres",
+    };
     let charts = [
-        ("estimate-feet", draw::feet_to_buy(estimate)),
+        (need, draw::feet_to_buy(estimate)),
         (
             "estimate-runs",
             draw::need_of_runs(estimate, job.settings.ruler()),

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 
 use crate::estimate::Obstacle;
 use crate::job::Faults;
+use crate::measure::Unit;
 use crate::plan::{PlanFault, Violation};
 use crate::recut::BegunFault;
 
@@ -28,6 +29,20 @@ pub enum Failure {
         "--by money needs a `price` for the boards on offer, and no board in boards.csv has one"
     )]
     NoPrices,
+    /// A purchase that can't be read.
+    #[error("`--have {written}` can't be read: write {}", purchases(*.unit))]
+    NoPurchase {
+        /// What was written.
+        written: String,
+        /// The job's unit.
+        unit: Unit,
+    },
+    /// A limit in board feet on a job in millimetres, or the other way round.
+    #[error("this job counts {}: --most-{}", .unit.volumes(), if *.unit == Unit::Mm { "litres" } else { "feet" })]
+    OtherVolumes {
+        /// The job's unit.
+        unit: Unit,
+    },
     /// No plan within the maker's limits was found.
     #[error("{0}")]
     Limits(String),
@@ -97,6 +112,13 @@ pub enum Failure {
 impl From<Faults> for Failure {
     fn from(faults: Faults) -> Failure {
         Failure::Faults(faults)
+    }
+}
+
+fn purchases(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Inch => "board feet such as 60, or 5/4=20 for one thickness",
+        Unit::Mm => "cubic metres such as 0.15, or 27=0.06 for one thickness",
     }
 }
 

@@ -1,16 +1,17 @@
 //! `mark`: what happened in the shop, written into the job's files.
 
-use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, Real, replace_with_backup};
 use super::joined::{Before, left_joined};
+use super::recut::present;
 use super::{Failure, shelf};
 use crate::job::{
     self, DEFECTS_CSV, DONE_CSV, DefectMark, Finished, JobFiles, mark_crosscut, mark_defect,
     mark_front,
 };
-use crate::plan::{Fate, Sawn, earlier_from_json};
+use crate::plan::{Fate, Sawn};
+use crate::recut::begun_on;
 
 /// What to write, and about which job.
 #[derive(Clone, Debug)]
@@ -74,6 +75,11 @@ pub fn mark(order: &MarkOrder) -> Result<Marked, Failure> {
 
 /// The same on a disk that may fail.
 pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Failure> {
+    let out = order
+        .out
+        .clone()
+        .unwrap_or_else(|| order.folder.join("out"));
+    shelf::settle(disk, &out, &order.folder)?;
     let files = JobFiles::read(&order.folder)?;
     let unit = files.parse()?.job.settings.unit;
     let name = match &order.what {
@@ -84,7 +90,7 @@ pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Fail
     let mut joined = Vec::new();
     let after = match &order.what {
         Happened::Fronts { names, now, notes } => {
-            let (known, sawn) = check_planned(disk, order, &files, names, *now)?;
+            let (known, sawn) = check_planned(&out, &files, names, *now)?;
             if now.is_some() {
                 joined = left_joined(&known, &sawn, names);
             }
@@ -101,7 +107,10 @@ pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Fail
         Happened::Defect(defect) => mark_defect(&before, defect, unit),
     };
     // The readers judge what was typed: a fault shows the line as it would stand in the file.
-    files.with(name, after.clone()).parse()?;
+    let reading = files.with(name, after.clone()).parse()?;
+    if let Happened::Crosscut { .. } = order.what {
+        check_crosscut(&reading, &out)?;
+    }
     let path = order.folder.join(name);
     let had = path.exists();
     replace_with_backup(disk, &path, after.as_bytes()).map_err(|why| Failure::Write {
@@ -119,25 +128,13 @@ pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Fail
 /// A blank can be cut only where a plan has it, and spoiled only once in each place. Gives what
 /// was known before, and what is cut with the marks made.
 fn check_planned(
-    disk: &dyn Disk,
-    order: &MarkOrder,
+    out: &Path,
     files: &JobFiles,
     names: &[String],
     now: Option<Finished>,
 ) -> Result<(Before, Sawn), Failure> {
     let reading = files.parse()?;
-    let out = order
-        .out
-        .clone()
-        .unwrap_or_else(|| order.folder.join("out"));
-    shelf::settle(disk, &out)?;
-    let Ok(text) = fs::read_to_string(out.join("plan.json")) else {
-        return Err(Failure::NoPlan { out });
-    };
-    let earlier = earlier_from_json(&reading.job, &text).map_err(|faults| Failure::Unreadable {
-        path: out.join("plan.json"),
-        faults,
-    })?;
+    let (_, earlier) = present(&reading.job, out)?;
     let mut done = reading.done.clone();
     done.fronts
         .resize_with(reading.job.fronts.len(), Default::default);
@@ -158,10 +155,7 @@ fn check_planned(
             }
         }
     }
-    let sawn_by = |done| {
-        crate::recut::begun(&reading.job, &earlier.plan, &earlier.sawn, done)
-            .map_err(Failure::Begun)
-    };
+    let sawn_by = |done| begun_on(&reading.job, &earlier, done).map_err(Failure::Begun);
     let after = sawn_by(&done)?;
     let before = Before {
         // What was marked before may not go with the plan any more: then nothing is known of it.
@@ -170,6 +164,18 @@ fn check_planned(
         job: reading.job,
     };
     Ok((before, after))
+}
+
+/// A board can't have been cut through in the midst of what is cut from it. Without a plan nothing
+/// is known of that.
+fn check_crosscut(reading: &job::Reading, out: &Path) -> Result<(), Failure> {
+    match present(&reading.job, out) {
+        Err(Failure::NoPlan { .. }) => Ok(()),
+        Err(why) => Err(why),
+        Ok((_, earlier)) => begun_on(&reading.job, &earlier, &reading.done)
+            .map(|_| ())
+            .map_err(Failure::Begun),
+    }
 }
 
 fn told(what: &Happened) -> String {

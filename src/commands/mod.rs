@@ -11,6 +11,7 @@ mod estimate;
 mod failure;
 mod fit;
 mod joined;
+mod litres;
 mod mark;
 mod outputs;
 mod plan;
@@ -26,13 +27,14 @@ pub use check::{Checked, check};
 pub use estimate::{EstimateOrder, Estimated, estimate};
 pub use failure::Failure;
 pub use fit::{FittedFronts, fit};
+pub use litres::{Litres, LitresLine, LitresTotal};
 pub use mark::{Happened, MarkOrder, Marked, lengths_of, mark};
-pub use plan::{PlanOrder, Planned, plan};
+pub use plan::{FORGOTTEN, MostWood, PlanOrder, Planned, plan};
 pub use rack::{RackLine, Racked, rack_of};
 pub use recut::{RecutOrder, Recutting, Undone, recut, undo};
 pub use short_list::short_list;
 pub use start::start;
-pub use tally::{Tallied, TallyLine, TallyTotal, tally};
+pub use tally::{Pile, Tallied, TallyLine, TallyTotal, tally};
 pub use write::write_all;
 
 /// A file to write: its path within the output folder, and its bytes.

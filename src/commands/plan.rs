@@ -1,16 +1,20 @@
 //! `plan`: from a job's folder to chalk marks.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use super::disk::Real;
 use super::fit::FittedJob;
 use super::{Failure, Output, estimate, fit, mark, outputs, shelf};
-use crate::job::{Job, Needs, Reading};
+use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
 use crate::layout::{self, Request, Watch};
+use crate::measure::{Unit, Volume};
 use crate::packet::Extras;
 use crate::plan::{self, Limits, Plan};
 use crate::ways::{self, Nearest, Ways};
+
+/// done.csv as it was before a plan was made anew over it, beside that plan.
+pub const FORGOTTEN: &str = "forgotten.csv";
 
 /// What to plan, and where to write it.
 #[derive(Clone, Debug, Default)]
@@ -21,12 +25,23 @@ pub struct PlanOrder {
     pub out: Option<PathBuf>,
     /// How to plan.
     pub request: Request,
+    /// Most wood to use, in the unit it was asked for in; it joins the limits of `request`.
+    pub most_wood: Option<MostWood>,
     /// The date to print on the packet; none when not given, so that output is repeatable.
     pub date: Option<String>,
     /// Plan all anew even when some is cut already.
     pub force: bool,
     /// Most plans to choose from; only the best is made when not given.
     pub ways: Option<usize>,
+}
+
+/// A limit on wood as it was asked for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MostWood {
+    /// Board feet, or litres.
+    pub amount: f64,
+    /// The unit of a job that counts so.
+    pub unit: Unit,
 }
 
 /// A plan that passed the checker and is written.
@@ -49,8 +64,15 @@ pub struct Planned {
 /// # Errors
 /// Any [`Failure`]; nothing is written unless all of it can be.
 pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
+    let out = order
+        .out
+        .clone()
+        .unwrap_or_else(|| order.folder.join("out"));
+    shelf::settle(&Real, &out, &order.folder)?;
     let mut fitted = FittedJob::read(&order.folder, Needs::Boards, None)?;
     let reading = &fitted.reading;
+    let unit = reading.job.settings.unit;
+    let order = &in_own_volumes(order, unit)?;
     let request = &order.request;
     let priced = reading.job.boards.iter().any(|board| board.price.is_some());
     if request.by_money && !priced {
@@ -66,7 +88,12 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
     let time = time_left(request.time, begun);
     let nearest = ways::nearest(&reading.job, request, &plan, time, watch);
     if !nearest.is_empty() {
-        return Err(Failure::Limits(too_tight(&plan, &request.limits, &nearest)));
+        return Err(Failure::Limits(too_tight(
+            &plan,
+            &request.limits,
+            &nearest,
+            unit,
+        )));
     }
     for plan in ways
         .iter()
@@ -75,10 +102,6 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         checked(&reading.job, plan, request)?;
     }
     checked(&reading.job, &plan, request)?;
-    let out = order
-        .out
-        .clone()
-        .unwrap_or_else(|| order.folder.join("out"));
     let extras = Extras {
         date: order.date.clone(),
         fitting: fitting.as_ref(),
@@ -91,8 +114,12 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         ways.iter()
             .flat_map(|ways| of_ways(&reading.job, ways, &extras)),
     );
+    let marks = match mark::is_begun(&reading) {
+        true => Some(put_aside(&order.folder, &mut outputs)?),
+        false => None,
+    };
     let files = outputs.iter().map(|(name, _)| name.clone()).collect();
-    shelf::replace(&Real, &out, &outputs)?;
+    shelf::replace(&Real, (&out, &order.folder), &outputs, marks.as_deref())?;
     Ok(Planned {
         reading,
         plan,
@@ -135,6 +162,31 @@ fn search_fitted(
     Ok(found)
 }
 
+/// What done.csv says from a plan on that was made anew over what is cut: the marks so far are put
+/// aside. The file as it was goes with the plan, so that going back from it can bring them back.
+fn put_aside(folder: &Path, outputs: &mut Vec<Output>) -> Result<String, Failure> {
+    let files = JobFiles::read(folder)?;
+    let before = files.text(DONE_CSV).unwrap_or("");
+    outputs.push((FORGOTTEN.to_owned(), before.as_bytes().to_vec()));
+    Ok(mark_anew(
+        before,
+        "planned anew; the lines above are put aside",
+    ))
+}
+
+/// The order with its limit on wood among the others. A metric job counts litres: board feet that
+/// count thin wood as an inch can't be turned into them.
+fn in_own_volumes(order: &PlanOrder, unit: Unit) -> Result<PlanOrder, Failure> {
+    let mut order = order.clone();
+    if let Some(most) = order.most_wood {
+        if most.unit != unit {
+            return Err(Failure::OtherVolumes { unit });
+        }
+        order.request.limits.most_feet = Some(Volume::new(most.amount));
+    }
+    Ok(order)
+}
+
 /// The best plan, and those to choose from when asked for.
 fn search(job: &Job, order: &PlanOrder, watch: &dyn Watch) -> (Plan, Option<Ways>) {
     let Some(most) = order.ways else {
@@ -167,13 +219,13 @@ fn time_left(time: Option<Duration>, begun: Instant) -> Option<Duration> {
 }
 
 /// Why no plan keeps to the limits, and what would be the nearest.
-fn too_tight(plan: &Plan, limits: &Limits, nearest: &[Nearest]) -> String {
+fn too_tight(plan: &Plan, limits: &Limits, nearest: &[Nearest], unit: Unit) -> String {
     let over: Vec<&Nearest> = nearest.iter().filter(|nearest| nearest.over).collect();
     if over.is_empty() {
         return format!(
             "no plan within all the limits was found, though each alone can be kept; \
              the nearest has {}",
-            figures(plan, limits)
+            figures(plan, limits, unit)
         );
     }
     let certain = over.iter().any(|nearest| nearest.proved());
@@ -188,7 +240,7 @@ fn too_tight(plan: &Plan, limits: &Limits, nearest: &[Nearest]) -> String {
 }
 
 /// The figures of a plan on which limits are set.
-fn figures(plan: &Plan, limits: &Limits) -> String {
+fn figures(plan: &Plan, limits: &Limits, unit: Unit) -> String {
     let totals = &plan.totals;
     let missing = totals.fronts - totals.made;
     let all = [
@@ -198,7 +250,7 @@ fn figures(plan: &Plan, limits: &Limits) -> String {
         ),
         (
             limits.most_feet.is_some(),
-            format!("{:.2} board feet used", totals.feet_used.value()),
+            format!("{} used", totals.feet_used.show(unit)),
         ),
         (
             limits.tone_within.is_some(),

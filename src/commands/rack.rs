@@ -5,14 +5,18 @@ use std::path::{Path, PathBuf};
 use super::disk::Real;
 use super::recut::present;
 use super::{Failure, Output, shelf, write_all};
-use crate::recut::{begun, rack, rack_csv, rack_sizes};
+use crate::measure::Unit;
+use crate::recut::{begun_on, rack, rack_csv, rack_sizes};
 
 /// The pieces left after a job.
 #[derive(Clone, Debug, serde::Serialize)]
 pub struct Racked {
+    /// What volumes are counted in.
+    #[serde(skip)]
+    pub unit: Unit,
     /// Piece by piece, in the order of the boards.
     pub pieces: Vec<RackLine>,
-    /// Board feet of all of them.
+    /// Volume of all of them.
     pub board_feet: f64,
     /// The files written for the next job.
     pub files: Vec<PathBuf>,
@@ -29,7 +33,7 @@ pub struct RackLine {
     pub width: String,
     /// Its thickness, in the job's unit or in quarters.
     pub thickness: String,
-    /// Its board feet.
+    /// Its volume.
     pub feet: f64,
     /// Where it comes from.
     pub from: String,
@@ -42,12 +46,12 @@ pub struct RackLine {
 /// Any [`Failure`].
 pub fn rack_of(folder: &Path, out: Option<&Path>) -> Result<Racked, Failure> {
     let out = out.map_or_else(|| folder.join("out"), Path::to_owned);
-    shelf::settle(&Real, &out)?;
+    shelf::settle(&Real, &out, folder)?;
     let needs = crate::job::Needs::Boards;
     let reading = super::fit::FittedJob::read(folder, needs, Some(&out))?.reading;
     let job = &reading.job;
     let (_, earlier) = present(job, &out)?;
-    let sawn = begun(job, &earlier.plan, &earlier.sawn, &reading.done).map_err(Failure::Begun)?;
+    let sawn = begun_on(job, &earlier, &reading.done).map_err(Failure::Begun)?;
     let pieces = rack(job, &earlier.plan, &sawn);
     let rack = out.join("rack");
     let outputs: Vec<Output> = rack_csv(job, &pieces)
@@ -64,12 +68,13 @@ pub fn rack_of(folder: &Path, out: Option<&Path>) -> Result<Racked, Failure> {
                 length,
                 width,
                 thickness,
-                feet: piece.board.feet().value(),
+                feet: job.volume_of(&piece.board).value(),
                 from: piece.from.clone(),
             }
         })
         .collect();
     Ok(Racked {
+        unit: job.settings.unit,
         board_feet: lines.iter().map(|line| line.feet).sum(),
         pieces: lines,
         files: outputs.iter().map(|(name, _)| rack.join(name)).collect(),

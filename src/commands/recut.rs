@@ -5,13 +5,14 @@ use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, Real};
 use super::fit::FittedJob;
+use super::plan::FORGOTTEN;
 use super::{Failure, fit, outputs, shelf};
 use crate::draw::Progress;
-use crate::job::{Job, Needs, Reading};
+use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, unmark_anew};
 use crate::layout::{Request, Watch};
 use crate::packet::Extras;
 use crate::plan::{self, Earlier, Plan, Sawn, earlier_from_json, placed};
-use crate::recut::{self, Change, Kind, Last, Recut, begun, changes};
+use crate::recut::{self, Change, Kind, Last, Recut, begun_on, changes};
 
 /// What to recut, and where its plans are.
 #[derive(Clone, Debug, Default)]
@@ -72,12 +73,12 @@ pub(super) fn recut_on(
     watch: &dyn Watch,
 ) -> Result<Recutting, Failure> {
     let out = order.out();
-    shelf::settle(disk, &out)?;
+    shelf::settle(disk, &out, &order.folder)?;
     let fitted = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?;
     let reading = &fitted.reading;
     let job = &reading.job;
     let (before, earlier) = present(job, &out)?;
-    let sawn = begun(job, &earlier.plan, &earlier.sawn, &reading.done).map_err(Failure::Begun)?;
+    let sawn = begun_on(job, &earlier, &reading.done).map_err(Failure::Begun)?;
     let last = Last {
         plan: &earlier.plan,
         plain: earlier.is_plain(),
@@ -111,7 +112,7 @@ pub(super) fn recut_on(
         let mut outputs = outputs::of_recut(job, &recut, &extras);
         outputs.extend(fitting.iter().flat_map(fit::outputs));
         files = outputs.iter().map(|(name, _)| name.clone()).collect();
-        shelf::replace(disk, &out, &outputs)?;
+        shelf::replace(disk, (&out, &order.folder), &outputs, None)?;
     }
     Ok(Recutting {
         reading: fitted.reading,
@@ -148,20 +149,45 @@ pub fn undo(order: &RecutOrder) -> Result<Undone, Failure> {
 /// The same on a disk that may fail.
 pub(super) fn undo_on(disk: &dyn Disk, order: &RecutOrder) -> Result<Undone, Failure> {
     let out = order.out();
-    shelf::settle(disk, &out)?;
+    shelf::settle(disk, &out, &order.folder)?;
     let reading = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?.reading;
     let job = &reading.job;
     let (_, now) = present(job, &out)?;
     let (number, files) = shelf::earlier(&out)?;
     let folder = out.join("before").join(number.to_string());
     let (_, before) = present(job, &folder)?;
-    let sawn = begun(job, &now.plan, &now.sawn, &reading.done).map_err(Failure::Begun)?;
+    let sawn = begun_on(job, &now, &reading.done).map_err(Failure::Begun)?;
     let cut = cut_since(job, &sawn, &before);
     if !cut.is_empty() {
         return Err(Failure::CutSince { fronts: cut });
     }
-    shelf::go_back(disk, &out, number, &files)?;
+    let marks = marks_again(order, &out, &before)?;
+    shelf::go_back(
+        disk,
+        (&out, &order.folder),
+        number,
+        &files,
+        marks.as_deref(),
+    )?;
     Ok(Undone { number, out })
+}
+
+/// What done.csv says once a plan made anew over earlier marks is gone back from: those count
+/// again.
+fn marks_again(
+    order: &RecutOrder,
+    out: &Path,
+    before: &Earlier,
+) -> Result<Option<String>, Failure> {
+    if !shelf::listed(out).iter().any(|name| name == FORGOTTEN) {
+        return Ok(None);
+    }
+    let files = JobFiles::read(&order.folder)?;
+    let marks = unmark_anew(files.text(DONE_CSV).unwrap_or(""));
+    // They must still go with the job, and with the plan they were made for.
+    let reading = files.with(DONE_CSV, marks.clone()).parse()?;
+    begun_on(&reading.job, before, &reading.done).map_err(Failure::Begun)?;
+    Ok(Some(marks))
 }
 
 /// Fronts with a blank cut, good or lost, that the earlier plan neither has nor knew to be lost.

@@ -9,8 +9,9 @@ use std::fs;
 use std::io;
 use std::path::{Component, Path, PathBuf};
 
-use super::disk::Disk;
+use super::disk::{Disk, replace_with_backup};
 use super::{Failure, Output};
+use crate::job::DONE_CSV;
 
 /// Names the files of a plan, a line each; never one of them itself.
 const LIST: &str = ".written";
@@ -22,16 +23,29 @@ const COMING: &str = ".coming";
 const COMING_PART: &str = ".coming-part";
 const ORDER: &str = "order";
 const FILES: &str = "files";
+/// What the job's done.csv says from the coming plan on, when that changes with it.
+const MARKS: &str = "marks";
 
-/// Makes these files the present plan and shelves the one that is there.
+/// Makes these files the present plan of the job in `folder`, and shelves the one that is there.
+/// `marks` is what its done.csv says from now on, where that changes with the plan.
 ///
 /// # Errors
 /// When something can't be written; the present plan is then whole, or the new one is decided on
 /// and [`settle`] ends it.
-pub(super) fn replace(disk: &dyn Disk, out: &Path, outputs: &[Output]) -> Result<(), Failure> {
-    settle(disk, out)?;
+pub(super) fn replace(
+    disk: &dyn Disk,
+    (out, folder): (&Path, &Path),
+    outputs: &[Output],
+    marks: Option<&str>,
+) -> Result<(), Failure> {
+    settle(disk, out, folder)?;
     let number = numbers(&out.join(BEFORE)).last().map_or(1, |last| last + 1);
-    bring(disk, out, outputs, &format!("{BEFORE}/{number}"), "")
+    let order = Order {
+        shelf: format!("{BEFORE}/{number}"),
+        taken: String::new(),
+        marks,
+    };
+    bring(disk, (out, folder), outputs, &order)
 }
 
 /// The number of the last earlier plan, and its files.
@@ -60,25 +74,35 @@ pub(super) fn earlier(out: &Path) -> Result<(u32, Vec<Output>), Failure> {
 /// As for [`replace`].
 pub(super) fn go_back(
     disk: &dyn Disk,
-    out: &Path,
+    (out, folder): (&Path, &Path),
     number: u32,
     files: &[Output],
+    marks: Option<&str>,
 ) -> Result<(), Failure> {
     let undone = numbers(&out.join(UNDONE)).last().map_or(1, |last| last + 1);
-    bring(
-        disk,
-        out,
-        files,
-        &format!("{UNDONE}/{undone}"),
-        &format!("{BEFORE}/{number}"),
-    )
+    let order = Order {
+        shelf: format!("{UNDONE}/{undone}"),
+        taken: format!("{BEFORE}/{number}"),
+        marks,
+    };
+    bring(disk, (out, folder), files, &order)
+}
+
+/// What is to be done with a coming plan.
+struct Order<'a> {
+    /// Where the present plan goes.
+    shelf: String,
+    /// The shelved plan that the coming one is, if it is one.
+    taken: String,
+    /// What done.csv says from then on, where that changes.
+    marks: Option<&'a str>,
 }
 
 /// Ends what a crash left half done.
 ///
 /// # Errors
 /// When it can't be ended; asking again later does no harm.
-pub(super) fn settle(disk: &dyn Disk, out: &Path) -> Result<(), Failure> {
+pub(super) fn settle(disk: &dyn Disk, out: &Path, folder: &Path) -> Result<(), Failure> {
     let coming = out.join(COMING);
     let Ok(order) = fs::read_to_string(coming.join(ORDER)) else {
         return Ok(());
@@ -87,6 +111,13 @@ pub(super) fn settle(disk: &dyn Disk, out: &Path) -> Result<(), Failure> {
     let (shelf, taken) = (lines.next().unwrap_or(""), lines.next().unwrap_or(""));
     shelve(disk, out, shelf)?;
     put_in_place(disk, out, &coming.join(FILES))?;
+    if let Ok(marks) = fs::read(coming.join(MARKS)) {
+        let done = folder.join(DONE_CSV);
+        // Once is enough: the second time the text before would be lost from its backup.
+        if fs::read(&done).ok().as_ref() != Some(&marks) {
+            at(&done, replace_with_backup(disk, &done, &marks))?;
+        }
+    }
     if !taken.is_empty() {
         let taken = out.join(taken);
         at(&taken, disk.remove_folder(&taken))?;
@@ -100,10 +131,9 @@ pub(super) fn settle(disk: &dyn Disk, out: &Path) -> Result<(), Failure> {
 /// Writes the new plan beside the present one, decides on it, and puts it in its place.
 fn bring(
     disk: &dyn Disk,
-    out: &Path,
+    (out, folder): (&Path, &Path),
     outputs: &[Output],
-    shelf: &str,
-    taken: &str,
+    order: &Order<'_>,
 ) -> Result<(), Failure> {
     let part = out.join(COMING_PART);
     at(&part, disk.remove_folder(&part))?;
@@ -117,11 +147,14 @@ fn bring(
     write(
         disk,
         &part.join(ORDER),
-        format!("{shelf}\n{taken}\n").as_bytes(),
+        format!("{}\n{}\n", order.shelf, order.taken).as_bytes(),
     )?;
+    if let Some(marks) = order.marks {
+        write(disk, &part.join(MARKS), marks.as_bytes())?;
+    }
     let coming = out.join(COMING);
     at(&coming, disk.rename(&part, &coming))?;
-    settle(disk, out)
+    settle(disk, out, folder)
 }
 
 /// Copies the present plan to its place on the shelf, unless that is done already.
@@ -221,7 +254,11 @@ fn numbers(folder: &Path) -> Vec<u32> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::commands::disk::{Real, replace_with_backup, testing::Unplugged};
+    use crate::commands::disk::{Real, testing::Unplugged};
+
+    fn put(out: &Path, outputs: &[Output]) {
+        replace(&Real, (out, out), outputs, None).unwrap();
+    }
 
     fn plan(mark: &str, boards: &[&str]) -> Vec<Output> {
         let file = |name: &str| (name.to_owned(), format!("{name} of {mark}").into_bytes());
@@ -253,14 +290,14 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let out = folder.path().join("out");
         for (mark, board) in [("first", "B1"), ("second", "B2"), ("third", "B3")] {
-            replace(&Real, &out, &plan(mark, &[board])).unwrap();
+            put(&out, &plan(mark, &[board]));
         }
         assert_eq!(read(&out.join("before/1")), sorted(plan("first", &["B1"])));
         assert_eq!(read(&out.join("before/2")), sorted(plan("second", &["B2"])));
         assert!(!out.join("boards/B2.svg").exists());
         for mark in ["second", "first"] {
             let (number, files) = earlier(&out).unwrap();
-            go_back(&Real, &out, number, &files).unwrap();
+            go_back(&Real, (&out, &out), number, &files, None).unwrap();
             let board = if mark == "first" { "B1" } else { "B2" };
             assert_eq!(read(&out), sorted(plan(mark, &[board])));
         }
@@ -276,9 +313,9 @@ mod tests {
         loop {
             let folder = tempfile::tempdir().unwrap();
             let out = folder.path().join("out");
-            replace(&Real, &out, &old).unwrap();
-            let ended = replace(&Unplugged::after(calls), &out, &new).is_ok();
-            settle(&Real, &out).unwrap();
+            put(&out, &old);
+            let ended = replace(&Unplugged::after(calls), (&out, &out), &new, None).is_ok();
+            settle(&Real, &out, &out).unwrap();
             let present = read(&out);
             if present == sorted(new.clone()) {
                 assert_eq!(
@@ -291,7 +328,7 @@ mod tests {
                 assert_eq!(present, sorted(old.clone()), "call {calls}");
             }
             // A plan made after the crash finds all in order.
-            replace(&Real, &out, &plan("next", &[])).unwrap();
+            put(&out, &plan("next", &[]));
             assert_eq!(read(&out), sorted(plan("next", &[])));
             let shelved = numbers(&out.join(BEFORE)).len();
             assert_eq!(shelved, 1 + usize::from(present == sorted(new.clone())));
@@ -303,6 +340,36 @@ mod tests {
         assert!(calls > 20, "the plug was pulled only {calls} times");
     }
 
+    /// Pulls the plug before every call while a plan comes that changes done.csv with it.
+    #[test]
+    fn a_crash_leaves_the_old_plan_with_its_marks_or_the_new_with_its_own() {
+        let (old, new) = (plan("old", &["B1"]), plan("new", &["B2"]));
+        let (before, after) = ("front,state\nA,cut\n", "front,state\nA,cut\n,anew\n");
+        for calls in 0.. {
+            let folder = tempfile::tempdir().unwrap();
+            let (job, out) = (folder.path(), folder.path().join("out"));
+            let done = job.join(DONE_CSV);
+            fs::write(&done, before).unwrap();
+            put(&out, &old);
+            let unplugged = Unplugged::after(calls);
+            let ended = replace(&unplugged, (&out, job), &new, Some(after)).is_ok();
+            settle(&Real, &out, job).unwrap();
+            let marks = fs::read_to_string(&done).unwrap();
+            if read(&out) == sorted(new.clone()) {
+                assert_eq!(marks, after, "call {calls}");
+                let backup = fs::read_to_string(job.join("done.csv.bak")).unwrap();
+                assert_eq!(backup, before, "call {calls}");
+            } else {
+                assert_eq!(read(&out), sorted(old.clone()), "call {calls}");
+                assert_eq!(marks, before, "call {calls}");
+            }
+            if ended {
+                assert!(calls > 10, "the plug was pulled only {calls} times");
+                break;
+            }
+        }
+    }
+
     #[test]
     fn a_list_that_leads_out_of_the_folder_removes_nothing() {
         let folder = tempfile::tempdir().unwrap();
@@ -310,7 +377,7 @@ mod tests {
         fs::create_dir(&out).unwrap();
         fs::write(folder.path().join("boards.csv"), "mine").unwrap();
         fs::write(out.join(LIST), "../boards.csv\n/etc/hostname\n\n").unwrap();
-        replace(&Real, &out, &plan("new", &[])).unwrap();
+        put(&out, &plan("new", &[]));
         assert!(folder.path().join("boards.csv").exists());
     }
 
@@ -320,11 +387,12 @@ mod tests {
         for calls in 0.. {
             let folder = tempfile::tempdir().unwrap();
             let out = folder.path().join("out");
-            replace(&Real, &out, &first).unwrap();
-            replace(&Real, &out, &second).unwrap();
+            put(&out, &first);
+            put(&out, &second);
             let (number, files) = earlier(&out).unwrap();
-            let ended = go_back(&Unplugged::after(calls), &out, number, &files).is_ok();
-            settle(&Real, &out).unwrap();
+            let ended =
+                go_back(&Unplugged::after(calls), (&out, &out), number, &files, None).is_ok();
+            settle(&Real, &out, &out).unwrap();
             if read(&out) == sorted(first.clone()) {
                 assert_eq!(
                     read(&out.join("undone/1")),

@@ -4,24 +4,43 @@ use std::path::Path;
 
 use super::{Failure, Output, write_all};
 use crate::job::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML};
+use crate::measure::Unit;
 
 /// The example's files. It is invented.
-const EXAMPLE: [(&str, &str); 4] = [
+type Example = [(&'static str, &'static str); 4];
+
+const IN_INCHES: Example = [
     (JOB_TOML, include_str!("example/job.toml")),
     (BOARDS_CSV, include_str!("example/boards.csv")),
     (FRONTS_CSV, include_str!("example/fronts.csv")),
     (DEFECTS_CSV, include_str!("example/defects.csv")),
 ];
+/// The same cabinet as a maker with a metric tape would write it, in a spreadsheet that separates
+/// by semicolons.
+const IN_MM: Example = [
+    (JOB_TOML, include_str!("example_mm/job.toml")),
+    (BOARDS_CSV, include_str!("example_mm/boards.csv")),
+    (FRONTS_CSV, include_str!("example_mm/fronts.csv")),
+    (DEFECTS_CSV, include_str!("example_mm/defects.csv")),
+];
 
-/// Writes the example job into `folder` and names its files. With `force`, files of those
-/// names are overwritten.
+fn example(unit: Unit) -> Example {
+    match unit {
+        Unit::Inch => IN_INCHES,
+        Unit::Mm => IN_MM,
+    }
+}
+
+/// Writes the example job in `unit` into `folder` and names its files. With `force`, files of
+/// those names are overwritten.
 ///
 /// # Errors
 /// [`Failure::InTheWay`] when one is there already and `force` is not set, or
 /// [`Failure::Write`].
-pub fn start(folder: &Path, force: bool) -> Result<Vec<String>, Failure> {
+pub fn start(folder: &Path, unit: Unit, force: bool) -> Result<Vec<String>, Failure> {
     let there = |name: &&str| folder.join(name).exists();
-    let names = EXAMPLE.map(|(name, _)| name);
+    let example = example(unit);
+    let names = example.map(|(name, _)| name);
     let in_the_way: Vec<String> = names
         .iter()
         .filter(|name| there(name))
@@ -33,7 +52,7 @@ pub fn start(folder: &Path, force: bool) -> Result<Vec<String>, Failure> {
             names: in_the_way,
         });
     }
-    let outputs: Vec<Output> = EXAMPLE
+    let outputs: Vec<Output> = example
         .iter()
         .map(|(name, text)| ((*name).to_owned(), text.as_bytes().to_vec()))
         .collect();
@@ -46,25 +65,40 @@ mod tests {
     use super::*;
     use crate::job::{JobFiles, Settings};
 
-    fn example() -> JobFiles {
-        EXAMPLE.iter().fold(JobFiles::new(), |files, (name, text)| {
-            files.with(name, *text)
+    fn files(unit: Unit) -> JobFiles {
+        let files = example(unit).into_iter();
+        files.fold(JobFiles::new(), |files, (name, text)| {
+            files.with(name, text)
         })
     }
 
     #[test]
-    fn what_the_example_shows_are_the_defaults() {
-        let settings = example().parse().unwrap().job.settings;
-        let defaults = Settings {
-            title: settings.title.clone(),
-            species: settings.species.clone(),
-            ..Settings::default()
-        };
-        assert_eq!(settings, defaults);
+    fn what_the_examples_show_are_the_defaults() {
+        for unit in [Unit::Inch, Unit::Mm] {
+            let settings = files(unit).parse().unwrap().job.settings;
+            let defaults = Settings {
+                title: settings.title.clone(),
+                species: settings.species.clone(),
+                ..Settings::of(unit)
+            };
+            assert_eq!(settings, defaults);
+        }
     }
 
     #[test]
-    fn the_example_has_nothing_to_warn_of() {
-        assert!(example().parse().unwrap().findings.is_empty());
+    fn the_examples_have_nothing_to_warn_of() {
+        for unit in [Unit::Inch, Unit::Mm] {
+            let findings = files(unit).parse().unwrap().findings;
+            assert!(findings.is_empty(), "{findings}");
+        }
+    }
+
+    #[test]
+    fn the_metric_example_knows_no_inch() {
+        for (name, text) in IN_MM {
+            for word in ["inch", "/4", "/8", "/2", "feet"] {
+                assert!(!text.contains(word), "{name}: {word}");
+            }
+        }
     }
 }

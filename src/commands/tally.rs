@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use super::Failure;
+use super::litres::{self, Litres};
 use crate::job::{self, Job};
-use crate::measure::{BoardFeet, Half, Surface, Tally};
+use crate::measure::{BoardFeet, Half, Surface, Tally, Unit};
 
 /// The tally of a pile.
 #[derive(Clone, Debug, serde::Serialize)]
@@ -56,12 +57,30 @@ pub struct TallyTotal {
     pub exact: f64,
 }
 
-/// Tallies the boards of the job in `folder`. Halves go up and down in turn over the whole pile.
+/// A pile tallied in the way of its job's unit.
+#[derive(Clone, Debug, serde::Serialize)]
+#[serde(untagged)]
+pub enum Pile {
+    /// In board feet, as the trade tallies them.
+    Trade(Tallied),
+    /// In litres, as they are.
+    Metric(Litres),
+}
+
+/// Tallies the boards of the job in `folder`. Halves of board feet go up and down in turn over the
+/// whole pile.
 ///
 /// # Errors
 /// [`Failure::Faults`] with every fault in its files.
-pub fn tally(folder: &Path) -> Result<Tallied, Failure> {
-    Ok(of_pile(&job::read(folder)?.job))
+pub fn tally(folder: &Path) -> Result<Pile, Failure> {
+    Ok(tally_of(&job::read(folder)?.job))
+}
+
+pub(super) fn tally_of(job: &Job) -> Pile {
+    match job.settings.unit {
+        Unit::Inch => Pile::Trade(of_pile(job)),
+        Unit::Mm => Pile::Metric(litres::of_pile(job, &one_by_one(job))),
+    }
 }
 
 fn of_pile(job: &Job) -> Tallied {

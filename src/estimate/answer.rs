@@ -1,4 +1,5 @@
-//! What an estimate says. Lengths are in the job's unit, amounts in board feet as tallied.
+//! What an estimate says. Lengths are in the job's unit, amounts in board feet as tallied, or in
+//! litres where the job is in millimetres; `feet` in a name is `litres` in its file then.
 
 use serde::{Deserialize, Serialize};
 
@@ -27,9 +28,9 @@ pub struct Estimate {
     pub breaks: usize,
     /// Fronts.
     pub fronts: usize,
-    /// Board feet in the finished fronts.
+    /// Wood in the finished fronts.
     pub net: f64,
-    /// Board feet in the blanks.
+    /// Wood in the blanks.
     pub rough: f64,
     /// Thickness by thickness.
     pub lots: Vec<LotNeed>,
@@ -52,7 +53,8 @@ pub struct Estimate {
 /// Percentiles of what has to be bought.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Bought {
-    /// Board feet, at 50, 80, 90 and 95 %.
+    /// Wood, at 50, 80, 90 and 95 %.
+    #[serde(alias = "litres")]
     pub feet: Vec<Percentile>,
     /// Its price at the same percentiles, when every price is known.
     pub money: Option<Vec<Percentile>>,
@@ -65,15 +67,15 @@ pub struct Bought {
 pub struct LotNeed {
     /// As the trade writes it: `4/4`.
     pub thickness: String,
-    /// Price of a board foot, where known.
+    /// Price of it where known, per board foot or cubic metre as the job writes it.
     pub price: Option<f64>,
     /// Fronts bought in it.
     pub fronts: usize,
     /// Breaks no board of this yard can spare.
     pub forced_breaks: usize,
-    /// Board feet in its finished fronts.
+    /// Wood in its finished fronts.
     pub net: f64,
-    /// Board feet in its blanks.
+    /// Wood in its blanks.
     pub rough: f64,
     /// Boards bought in the middle one of the trials.
     pub boards: usize,
@@ -87,6 +89,7 @@ pub struct Saving {
     /// Breaks allowed in all, beyond the forced ones.
     pub breaks: usize,
     /// Board feet then to buy.
+    #[serde(alias = "litres")]
     pub feet: Vec<Percentile>,
     /// Mean of the board feet saved, over the trials that came to an end.
     pub saved: f64,
@@ -96,6 +99,7 @@ pub struct Saving {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Held {
     /// Board feet.
+    #[serde(alias = "litres")]
     pub feet: f64,
     /// Of this thickness, or of all together.
     pub thickness: Option<String>,
@@ -109,6 +113,7 @@ pub struct Thumb {
     /// Per cent added.
     pub percent: f64,
     /// Board feet it says.
+    #[serde(alias = "litres")]
     pub feet: f64,
     /// The chance that they do not suffice.
     pub short: Chance,

@@ -5,7 +5,7 @@ use super::lot::Lot;
 use super::pile::Pile;
 use crate::job::{Board, Job, Yard};
 use crate::layout::{self, Bought, Effort};
-use crate::measure::{BoardFeet, Length, Tally};
+use crate::measure::{BoardFeet, Length, Tally, Unit};
 use crate::milling;
 
 /// Ruin-and-recreate rounds after each board bought. More find a plan a board earlier now and
@@ -18,7 +18,7 @@ const MOST_TIMES: f64 = 12.0;
 /// What one trial of one lot came to.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outcome {
-    /// Board feet bought, as the trade tallies them, when none, one, ... breaks beyond the forced
+    /// Board feet bought, as the trade tallies them, or litres, when none, one, ... breaks beyond the forced
     /// ones are allowed; infinite when the trial came to no end.
     pub feet: Vec<f64>,
     /// Boards bought for the most whole plan.
@@ -43,7 +43,8 @@ pub fn trial(
     (seed, trial): (u64, u64),
     watch: &dyn Watch,
 ) -> Option<Outcome> {
-    let mut pile = Pile::new(yard, lot.on_sale.thickness, seed, trial);
+    let mut pile =
+        Pile::new(yard, lot.on_sale.thickness, seed, trial).measured_in(lot.job.settings.unit);
     let mut job = lot.job.clone();
     let wanted = lot.rough();
     let first = start(&mut job, &mut pile);
@@ -54,7 +55,7 @@ pub fn trial(
             job.boards.push(pile.board());
         }
         let outcome = buy(lot, &job, first, most, seed ^ trial, watch);
-        let feet: f64 = job.boards.iter().map(|b| b.feet().value()).sum();
+        let feet: f64 = job.boards.iter().map(|b| job.volume_of(b).value()).sum();
         if outcome.feet[0].is_finite() {
             return Some(outcome);
         }
@@ -100,7 +101,7 @@ fn start(job: &mut Job, pile: &mut Pile) -> usize {
 }
 
 fn buy(lot: &Lot, job: &Job, first: usize, most: usize, seed: u64, watch: &dyn Watch) -> Outcome {
-    let tallied = tally(&job.boards);
+    let tallied = tally(job);
     let mut feet = vec![f64::INFINITY; most + 1];
     let mut waiting = vec![true; job.runs.len()];
     let mut before = None;
@@ -137,9 +138,28 @@ fn buy(lot: &Lot, job: &Job, first: usize, most: usize, seed: u64, watch: &dyn W
     }
 }
 
-/// Board feet of the first one, two, ... boards: surface measures summed, times the thickness,
-/// to the nearest whole foot, as a bundle of one thickness is tallied.
-pub fn tally(boards: &[Board]) -> Vec<f64> {
+/// What the first one, two, ... boards are bought as. Board feet: surface measures summed, times
+/// the thickness, to the nearest whole foot, as a bundle of one thickness is tallied. Litres: what
+/// is there.
+pub fn tally(job: &Job) -> Vec<f64> {
+    match job.settings.unit {
+        Unit::Inch => in_board_feet(&job.boards),
+        Unit::Mm => in_litres(job),
+    }
+}
+
+fn in_litres(job: &Job) -> Vec<f64> {
+    let mut sum = 0.0;
+    let boards = job.boards.iter();
+    boards
+        .map(|board| {
+            sum += job.volume_of(board).value();
+            sum
+        })
+        .collect()
+}
+
+fn in_board_feet(boards: &[Board]) -> Vec<f64> {
     let mut tally = Tally::new();
     let mut sum = 0;
     boards

@@ -96,14 +96,19 @@ fn of_pile(job: &Job, lot: &Lot, seed: u64, trial: u64, time: Duration) -> Optio
             ..Loss::default()
         });
     }
-    let mut pile = Pile::new(yard, lot.on_sale.thickness, seed, trial);
+    let mut pile =
+        Pile::new(yard, lot.on_sale.thickness, seed, trial).measured_in(lot.job.settings.unit);
     let mut asked = lot.job.clone();
     asked.settings.worth.tone_run = 0.0;
     asked.settings.worth.tone_case = 0.0;
     asked.boards = (0..outcome.boards).map(|_| pile.board()).collect();
-    let tallied = buying::tally(&asked.boards);
+    let tallied = buying::tally(&asked);
     // A break dearer than all the wood: the best plan has as few as can be.
-    let wood: f64 = asked.boards.iter().map(|b| b.feet().value()).sum();
+    let wood: f64 = asked
+        .boards
+        .iter()
+        .map(|b| asked.volume_of(b).value())
+        .sum();
     let dear = 1.0 + wood;
     asked.settings.worth.unbroken = dear;
     let request = Request {

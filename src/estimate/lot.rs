@@ -3,7 +3,7 @@
 use super::obstacle::{Obstacle, Why};
 use crate::job::{Board, Front, Job, OnSale, Run, Settings, Yard};
 use crate::layout;
-use crate::measure::{BoardFeet, Length};
+use crate::measure::Length;
 use crate::milling;
 
 /// The runs bought in one thickness, ready for trials.
@@ -55,19 +55,19 @@ pub fn lots(job: &Job) -> Result<Vec<Lot>, Vec<Obstacle>> {
 }
 
 impl Lot {
-    /// Board feet of the finished fronts, at this lot's thickness: what the plan calls the feet
+    /// Volume of the finished fronts, at this lot's thickness: what the plan calls the feet
     /// in the fronts.
     pub fn net(&self) -> f64 {
         let net = |front: &Front| self.feet(front.along(), front.across());
         self.job.fronts.iter().map(net).sum()
     }
 
-    /// Board feet of the blanks, with their rough allowances.
+    /// Volume of the blanks, with their rough allowances.
     pub fn rough(&self) -> f64 {
         (0..self.runs.len()).map(|run| self.rough_of(run)).sum()
     }
 
-    /// Board feet of the blanks of one of its runs.
+    /// Volume of the blanks of one of its runs.
     pub fn rough_of(&self, run: usize) -> f64 {
         let allowances = &self.job.settings.allowances;
         let blank = |&front: &usize| {
@@ -79,7 +79,7 @@ impl Lot {
     }
 
     fn feet(&self, long: Length, wide: Length) -> f64 {
-        BoardFeet::of_piece(long, wide, self.on_sale.thickness).value()
+        self.job.volume(long, wide, self.on_sale.thickness).value()
     }
 
     fn add(&mut self, job: &Job, index: usize) {

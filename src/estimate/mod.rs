@@ -15,6 +15,7 @@ mod need;
 mod obstacle;
 mod percentile;
 mod pile;
+mod purchase;
 mod short_list;
 mod sum_up;
 mod words;
@@ -31,11 +32,11 @@ pub use loss::{LOSS_NOTE, Loss, MEASURED_LOSS, loss};
 pub use lot::{Lot, lots};
 pub use obstacle::{Obstacle, Why};
 pub use percentile::{CONFIDENCE, Chance, Percentile};
+pub use purchase::Purchase;
 pub use short_list::{Candidate, ShortList, short_list};
-pub use words::yard as yard_in_words;
+pub use words::{amount, asked, fine_amount, yard as yard_in_words};
 
 use crate::job::Job;
-use crate::measure::Length;
 use buying::Outcome;
 
 /// What a maker asks.
@@ -51,15 +52,6 @@ pub struct Ask {
     pub seed: u64,
     /// Purchases to judge.
     pub have: Vec<Purchase>,
-}
-
-/// A purchase whose chance to suffice is asked for.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Purchase {
-    /// Board feet.
-    pub feet: f64,
-    /// Of this thickness; `None` is all thicknesses together, in the shares each pile needs.
-    pub thickness: Option<Length>,
 }
 
 impl Default for Ask {

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::job::{Job, Run};
-use crate::measure::{Length, Ruler};
+use crate::measure::{Length, Unit};
 
 /// A front no board of this yard could make.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, thiserror::Error)]
@@ -40,10 +40,7 @@ impl Obstacle {
     /// A run whose thickest front no stock on sale holds.
     pub(super) fn too_thick(job: &Job, run: &Run) -> Obstacle {
         let settings = &job.settings;
-        let ruler = Ruler {
-            fraction: 64,
-            ..settings.ruler()
-        };
+        let ruler = settings.ruler().finest();
         let thickness = |&front: &usize| job.fronts[front].thickness;
         let front = run
             .fronts
@@ -53,16 +50,17 @@ impl Obstacle {
             .unwrap_or(0);
         let needs = job.fronts[front].thickness + settings.allowances.plane * 2;
         let thickest = settings.yard.thickness.iter().map(|s| s.thickness).max();
-        let quarters = (needs.inches() * 4.0 - 1e-9).ceil() as i64;
+        let stock = match settings.unit {
+            Unit::Inch => format!("{}/4", (needs.inches() * 4.0 - 1e-9).ceil() as i64),
+            Unit::Mm => format!("{} mm", (needs.mm() - 1e-9).ceil() as i64),
+        };
         Obstacle {
             front: job.fronts[front].name.clone(),
             why: Why::TooThick {
                 needs: ruler.show_with_unit(needs),
                 thickest: ruler.show_with_unit(thickest.unwrap_or(Length::ZERO)),
             },
-            cure: format!(
-                "add {quarters}/4 or thicker stock to `thickness` in [yard], or plane less"
-            ),
+            cure: format!("add {stock} or thicker stock to `thickness` in [yard], or plane less"),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Random boards as the yard tends to have them.
 //!
 //! Sizes come evenly from the yard's spans, lengths by whole inches and widths by eighths from
-//! the least on. A board's own clear yield is drawn evenly between the least its grade allows
+//! the least on; in a metric yard by 10 and 5 mm. A board's own clear yield is drawn evenly between the least its grade allows
 //! and the least of the next better kind of yield (the whole face, for FAS); defects are then
 //! put on it one by one until the yield has come down to that, and a defect that would take it
 //! below the grade is put elsewhere. How often each kind of defect comes and how large it is are
@@ -12,7 +12,7 @@ use rand_pcg::Pcg64;
 
 use super::clear::{cuttings, surface, units};
 use crate::job::{Board, ClearFace, Defect, DefectKind, DefectSide, Mix, Span, Yard};
-use crate::measure::{Length, Tone};
+use crate::measure::{Length, Tone, Unit};
 use crate::plan::Face;
 
 /// Defects tried on a board before it is left as it is.
@@ -24,6 +24,7 @@ const WHOLE_FACE: f64 = 12.0;
 pub struct Pile<'y> {
     yard: &'y Yard,
     thickness: Length,
+    measured_in: Unit,
     rng: Pcg64,
     drawn: u32,
 }
@@ -38,8 +39,17 @@ impl<'y> Pile<'y> {
         Pile {
             yard,
             thickness,
+            measured_in: Unit::Inch,
             rng: Pcg64::seed_from_u64(mixed),
             drawn: 0,
+        }
+    }
+
+    /// The same, its boards measured in round numbers of `unit`.
+    pub fn measured_in(self, unit: Unit) -> Pile<'y> {
+        Pile {
+            measured_in: unit,
+            ..self
         }
     }
 
@@ -55,9 +65,11 @@ impl<'y> Pile<'y> {
     pub fn board(&mut self) -> Board {
         self.drawn += 1;
         let yard = self.yard;
-        let length = self.of_mix(&yard.length, Length::from_inches(1.0));
-        let width = self.of_mix(&yard.width, Length::from_inches(0.125));
-        let hair = Length::from_inches(1.0 / 32.0);
+        let size = |inches, mm| Length::round_in(self.measured_in, inches, mm);
+        let (inch, eighth) = (size(1.0, 10.0), size(0.125, 5.0));
+        let hair = size(1.0 / 32.0, 0.5);
+        let length = self.of_mix(&yard.length, inch);
+        let width = self.of_mix(&yard.width, eighth);
         let tone = self.tone(&yard.tone);
         let mut board = Board {
             id: format!("Y{}", self.drawn),
@@ -160,12 +172,13 @@ impl<'y> Pile<'y> {
             _ if self.unit() < 0.5 => 0.0,
             _ => wide - depth,
         };
+        let round = |inches: f64| rounded(self.measured_in, inches);
         Defect {
             kind,
-            from: sixteenths(from),
-            to: sixteenths(from + reach).min(length),
-            low: sixteenths(low),
-            high: sixteenths(low + depth).min(width),
+            from: round(from),
+            to: round(from + reach).min(length),
+            low: round(low),
+            high: round(low + depth).min(width),
             side,
             notes: String::new(),
         }
@@ -194,8 +207,12 @@ fn next_better(rules: &ClearFace) -> f64 {
     }
 }
 
-fn sixteenths(inches: f64) -> Length {
-    Length::from_inches((inches * 16.0).round() / 16.0)
+/// To sixteenths of an inch, or whole millimetres.
+fn rounded(unit: Unit, inches: f64) -> Length {
+    match unit {
+        Unit::Inch => Length::from_inches((inches * 16.0).round() / 16.0),
+        Unit::Mm => Length::from_mm(Length::from_inches(inches).mm().round()),
+    }
 }
 
 #[cfg(test)]

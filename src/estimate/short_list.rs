@@ -5,11 +5,15 @@ use serde::Serialize;
 
 use crate::job::{Board, Job};
 use crate::layout;
+use crate::measure::Unit;
 use crate::plan::Plan;
 
 /// Boards on offer, each judged by what it alone would save.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ShortList {
+    /// What wood is counted in.
+    #[serde(skip)]
+    pub unit: Unit,
     /// Cost of the plan from the owned boards alone, as the plan counts it.
     pub cost: f64,
     /// Fronts that plan makes.
@@ -27,7 +31,7 @@ pub struct Candidate {
     pub price: f64,
     /// Fronts made more than without it.
     pub more_made: usize,
-    /// Cost saved in board feet: what the plan without it costs less what the plan with it
+    /// Cost saved in board feet or litres: what the plan without it costs less what the plan with it
     /// costs. Its price is not in it. With more fronts made it says only which of two boards
     /// does it cheaper.
     pub saves: f64,
@@ -65,7 +69,7 @@ pub fn short_list(job: &Job, count: usize, seed: u64) -> Option<ShortList> {
     let mut boards: Vec<Candidate> = offered
         .iter()
         .zip(&plans)
-        .map(|(board, plan)| candidate(board, &base, plan))
+        .map(|(board, plan)| candidate(job, board, &base, plan))
         .filter(|candidate| candidate.more_made > 0 || candidate.saves > 1e-6)
         .collect();
     boards.sort_by(|a, b| {
@@ -74,6 +78,7 @@ pub fn short_list(job: &Job, count: usize, seed: u64) -> Option<ShortList> {
     });
     boards.truncate(count);
     Some(ShortList {
+        unit: job.settings.unit,
         cost: base.totals.cost,
         made: base.totals.made,
         boards,
@@ -105,8 +110,8 @@ fn without_luck(owned: &Job, base: Plan, plans: &[Plan]) -> Plan {
         })
 }
 
-fn candidate(board: &Board, base: &Plan, plan: &Plan) -> Candidate {
-    let price = board.price.unwrap_or(0.0) * board.feet().value();
+fn candidate(job: &Job, board: &Board, base: &Plan, plan: &Plan) -> Candidate {
+    let price = board.price.unwrap_or(0.0) * job.volume_of(board).value();
     let more_made = plan.totals.made.saturating_sub(base.totals.made);
     let saves = if plan.totals.made < base.totals.made {
         0.0

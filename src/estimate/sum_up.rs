@@ -7,6 +7,7 @@ use super::need;
 use super::percentile::{Chance, Percentile};
 use super::{Ask, MORE_BREAKS, Purchase, words};
 use crate::job::Job;
+use crate::measure::Unit;
 
 /// The percentiles told.
 const TOLD: [f64; 4] = [50.0, 80.0, 90.0, 95.0];
@@ -38,14 +39,14 @@ pub(super) fn sum_up(job: &Job, lots: &[Lot], ask: &Ask, trials: &[Vec<Outcome>]
         net,
         rough: lots.iter().map(Lot::rough).sum(),
         lots: (0..lots.len())
-            .map(|lot| lot_need(lots, ask, trials, lot))
+            .map(|lot| lot_need(job, lots, ask, trials, lot))
             .collect(),
         all: bought(all.clone(), money(lots, trials, ask.breaks)),
-        savings: savings(trials, ask.breaks),
+        savings: savings(trials, ask.breaks, possible_breaks(lots)),
         have: ask
             .have
             .iter()
-            .map(|have| held(lots, ask, trials, have))
+            .map(|have| held(unit, lots, ask, trials, have))
             .collect(),
         thumb: THUMB.map(|percent| thumb(&all, net, percent)).to_vec(),
         runs: runs(job, lots, trials),
@@ -134,7 +135,8 @@ fn sorted(mut values: Vec<f64>) -> Vec<f64> {
     values
 }
 
-fn lot_need(lots: &[Lot], ask: &Ask, trials: &[Vec<Outcome>], index: usize) -> LotNeed {
+fn lot_need(job: &Job, lots: &[Lot], ask: &Ask, trials: &[Vec<Outcome>], index: usize) -> LotNeed {
+    let settings = &job.settings;
     let lot = &lots[index];
     let feet = lot_feet(ask, trials, index);
     let price = lot.on_sale.price;
@@ -142,8 +144,9 @@ fn lot_need(lots: &[Lot], ask: &Ask, trials: &[Vec<Outcome>], index: usize) -> L
     let mut boards: Vec<usize> = trials.iter().map(|lots| lots[index].boards).collect();
     boards.sort_unstable();
     LotNeed {
-        thickness: words::thickness(lot.on_sale.thickness),
-        price,
+        thickness: words::thickness(lot.on_sale.thickness, settings.unit),
+        // As it is written: per board foot or cubic metre.
+        price: price.map(|price| price * settings.pricing.volumes(settings.unit)),
         fronts: lot.job.fronts.len(),
         forced_breaks: lot.forced,
         net: lot.net(),
@@ -158,9 +161,20 @@ fn lot_feet(ask: &Ask, trials: &[Vec<Outcome>], index: usize) -> Vec<f64> {
     trials.iter().map(feet).collect()
 }
 
-fn savings(trials: &[Vec<Outcome>], breaks: usize) -> Vec<Saving> {
+/// Spots in all runs where one could be broken, less those where one must be: more breaks are
+/// impossible, and would save nothing.
+fn possible_breaks(lots: &[Lot]) -> usize {
+    let spots = |lot: &Lot| -> usize {
+        let runs = lot.job.runs.iter();
+        runs.map(|run| run.fronts.len().saturating_sub(1)).sum()
+    };
+    let left = |lot: &Lot| spots(lot).saturating_sub(lot.forced);
+    lots.iter().map(left).sum()
+}
+
+fn savings(trials: &[Vec<Outcome>], breaks: usize, possible: usize) -> Vec<Saving> {
     let now = totals(trials, breaks);
-    (breaks + 1..=breaks + MORE_BREAKS)
+    (breaks + 1..=(breaks + MORE_BREAKS).min(possible))
         .map(|breaks| {
             let then = totals(trials, breaks);
             let pairs = now.iter().zip(&then).filter(|(now, _)| now.is_finite());
@@ -176,7 +190,7 @@ fn savings(trials: &[Vec<Outcome>], breaks: usize) -> Vec<Saving> {
         .collect()
 }
 
-fn held(lots: &[Lot], ask: &Ask, trials: &[Vec<Outcome>], have: &Purchase) -> Held {
+fn held(unit: Unit, lots: &[Lot], ask: &Ask, trials: &[Vec<Outcome>], have: &Purchase) -> Held {
     let of_lot = |thickness| {
         lots.iter()
             .position(|lot| lot.on_sale.thickness == thickness)
@@ -191,7 +205,7 @@ fn held(lots: &[Lot], ask: &Ask, trials: &[Vec<Outcome>], have: &Purchase) -> He
     };
     Held {
         feet: have.feet,
-        thickness: have.thickness.map(words::thickness),
+        thickness: have.thickness.map(|it| words::thickness(it, unit)),
         chance: share_of(&needs, |need| need <= have.feet),
     }
 }
@@ -243,7 +257,7 @@ fn run_need(
         .collect();
     RunNeed {
         run: lot.job.runs[run].name.clone(),
-        thickness: words::thickness(lot.on_sale.thickness),
+        thickness: words::thickness(lot.on_sale.thickness, job.settings.unit),
         fronts: lot.job.runs[run].fronts.len(),
         rough: lot.rough_of(run),
         length: least.length.in_unit(unit),

@@ -1,6 +1,6 @@
 //! One kind of rough board and the defects on it.
 
-use crate::measure::{BoardFeet, Length, Tone};
+use crate::measure::{BoardFeet, Length, Tone, Unit, Volume};
 use crate::wood::Cut;
 
 /// One kind of rough board, and which copies of it lie in the pile.
@@ -34,7 +34,8 @@ pub struct Board {
     pub crook: Length,
     /// Measured moisture content, per cent.
     pub moisture: Option<f64>,
-    /// Price of a board foot; a board with a price is on offer, one without is owned.
+    /// Price of a board foot, or of a litre in a metric job; a board with a price is on offer, one
+    /// without is owned.
     pub price: Option<f64>,
     /// A photograph's file name.
     pub photo: Option<String>,
@@ -101,8 +102,14 @@ pub enum DefectSide {
 }
 
 impl Board {
-    /// Exact board feet of one whole copy.
+    /// Exact board feet of one whole copy, whatever its job counts in: for that see
+    /// [`Board::volume`].
     pub fn feet(&self) -> BoardFeet {
         BoardFeet::of_piece(self.length, self.width, self.thickness)
+    }
+
+    /// The volume of one whole copy, as a job in `unit` counts it.
+    pub fn volume(&self, unit: Unit) -> Volume {
+        Volume::of_piece(unit, self.length, self.width, self.thickness)
     }
 }

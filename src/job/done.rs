@@ -10,6 +10,8 @@ pub struct Done {
     pub fronts: Vec<FrontDone>,
     /// Boards cut through, in file order.
     pub crosscuts: Vec<Crosscut>,
+    /// Whether a plan was made anew over earlier marks, which are put aside since.
+    pub anew: bool,
 }
 
 /// What became of one front.

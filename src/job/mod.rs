@@ -18,7 +18,7 @@ pub use crate::wood::Cut;
 pub use board::{Board, Defect, DefectKind, DefectSide};
 pub use choice::Choice;
 pub use done::{Crosscut, Done, Finished, FrontDone};
-pub use edit::{DefectMark, mark_crosscut, mark_defect, mark_front};
+pub use edit::{DefectMark, mark_anew, mark_crosscut, mark_defect, mark_front, unmark_anew};
 pub use fault::{Fault, Faults, Place, Source, Trouble, Weight};
 pub use files::{
     BOARDS_CSV, DEFECTS_CSV, DONE_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles, OPENINGS_CSV,
@@ -32,13 +32,15 @@ pub use front::{Front, Grain, Run, Shape};
 pub use grade::{ClearFace, Grade};
 pub use read::{
     BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble,
-    Reading, read,
+    Reading, Slip, read,
 };
 pub use settings::{
-    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Mix, OnSale, Section, Settings,
-    Sheet, Span, Worth, Yard, YardTrouble,
+    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Mix, OnSale, PricedBy, Pricing,
+    Section, Settings, Sheet, Span, Worth, Yard, YardTrouble,
 };
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableEdit, TableTrouble};
+
+use crate::measure::{Length, Volume};
 
 /// Everything a plan is made from. Built only by checked readers, so what is in it fits together.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -56,6 +58,16 @@ pub struct Job {
 }
 
 impl Job {
+    /// The volume of a piece as this job counts it, in board feet or litres.
+    pub fn volume(&self, length: Length, width: Length, thickness: Length) -> Volume {
+        self.settings.volume(length, width, thickness)
+    }
+
+    /// The volume of one whole copy of a board.
+    pub fn volume_of(&self, board: &Board) -> Volume {
+        board.volume(self.settings.unit)
+    }
+
     /// The run a front belongs to and its position in it, by index into `runs` and `Run::fronts`.
     ///
     /// # Panics

@@ -5,7 +5,7 @@ use super::problem::Problem;
 use super::search::Search;
 use super::{Request, Watch};
 use crate::job::Job;
-use crate::measure::{BoardFeet, Length};
+use crate::measure::{Length, Volume};
 use crate::plan::Plan;
 
 /// What planning must know of work in progress beyond the job itself. The default knows of none.
@@ -50,7 +50,7 @@ pub struct Counts {
     /// What it is a part of.
     pub part: Part,
     /// Board feet that count as used when the piece is used and nothing of it is kept.
-    pub whole: BoardFeet,
+    pub whole: Volume,
     /// Whether what is kept of it counts as saved.
     pub kept: bool,
     /// Whether its hook end, and its far end, may be kept.

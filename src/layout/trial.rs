@@ -86,7 +86,7 @@ pub fn buy(
 
 /// More than all the wood there is.
 fn dear(job: &Job) -> f64 {
-    let feet = |board: &crate::job::Board| board.feet().value() * board.copies.len() as f64;
+    let feet = |board: &crate::job::Board| job.volume_of(board).value() * board.copies.len() as f64;
     1.0 + job.boards.iter().map(feet).sum::<f64>()
 }
 

@@ -20,16 +20,18 @@ pub enum Unit {
     /// Inches, printed as fractions.
     #[default]
     Inch,
-    /// Millimetres, printed with at most one decimal.
+    /// Millimetres, printed whole unless halves or tenths are asked for.
     Mm,
 }
 
-/// How lengths are printed: the unit, and for inches the finest fraction.
+/// How lengths are printed: the unit, and the finest part of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Ruler {
     /// The unit printed.
     pub unit: Unit,
-    /// Finest denominator for inches: 8, 16, 32 or 64.
+    /// Finest parts of the unit: 8, 16, 32 or 64 of an inch; 1, 2 or 10 of a millimetre. A
+    /// number that belongs to the other unit prints sixteenths of an inch, or tenths of a
+    /// millimetre.
     pub fraction: u32,
 }
 
@@ -62,6 +64,14 @@ impl Length {
         match unit {
             Unit::Inch => Length::from_inches(value),
             Unit::Mm => Length::from_mm(value),
+        }
+    }
+
+    /// A usual size that is a round number in either unit: `inches`, or in a metric shop `mm`.
+    pub fn round_in(unit: Unit, inches: f64, mm: f64) -> Length {
+        match unit {
+            Unit::Inch => Length::from_inches(inches),
+            Unit::Mm => Length::from_mm(mm),
         }
     }
 
@@ -162,25 +172,61 @@ impl Default for Ruler {
 }
 
 impl Ruler {
-    /// Writes a length as a maker reads it: `11 3/8` (no mark for the unit), or `289` for mm.
-    ///
-    /// Rounded to the nearest fraction (halves away from zero), or to a tenth of a millimetre.
-    pub fn show(&self, length: Length) -> String {
-        match self.unit {
-            Unit::Mm => show_mm(length),
-            Unit::Inch => show_inches(length, i64::from(self.fraction)),
+    /// The ruler a job in `unit` is printed with unless it says otherwise: sixteenths of an inch,
+    /// or whole millimetres.
+    pub fn of(unit: Unit) -> Ruler {
+        let fraction = match unit {
+            Unit::Inch => 16,
+            Unit::Mm => 1,
+        };
+        Ruler { unit, fraction }
+    }
+
+    /// The same unit in its finest parts: 64ths of an inch, tenths of a millimetre.
+    pub fn finest(self) -> Ruler {
+        let fraction = match self.unit {
+            Unit::Inch => 64,
+            Unit::Mm => 10,
+        };
+        Ruler { fraction, ..self }
+    }
+
+    /// Parts of the unit that are printed.
+    fn parts(&self) -> i64 {
+        match (self.unit, self.fraction) {
+            (Unit::Inch, parts @ 8..) => i64::from(parts),
+            (Unit::Inch, _) => 16,
+            (Unit::Mm, parts @ (1 | 2)) => i64::from(parts),
+            (Unit::Mm, _) => 10,
         }
     }
 
-    /// The ruler for a finished size: itself, or in 64ths of an inch for a length that its own
-    /// fraction does not show. A front fitted to its opening seldom measures whole sixteenths.
-    pub fn for_finished(self, length: Length) -> Ruler {
-        let step = NM_PER_INCH / i64::from(self.fraction);
-        let fraction = match length.nm() % step {
-            0 => self.fraction,
-            _ => self.fraction.max(64),
+    /// The least length printed: 1/16 in, or 1 mm.
+    pub fn step(&self) -> Length {
+        let unit = match self.unit {
+            Unit::Inch => NM_PER_INCH,
+            Unit::Mm => NM_PER_MM,
         };
-        Ruler { fraction, ..self }
+        Length(unit / self.parts())
+    }
+
+    /// Writes a length as a maker reads it: `11 3/8` (no mark for the unit), or `289` for mm.
+    ///
+    /// Rounded to the nearest [`Ruler::step`], halves away from zero.
+    pub fn show(&self, length: Length) -> String {
+        match self.unit {
+            Unit::Mm => show_mm(length, self.parts()),
+            Unit::Inch => show_inches(length, self.parts()),
+        }
+    }
+
+    /// The ruler for a finished size: itself, or the finest one for a length that its own parts
+    /// do not show. A front fitted to its opening seldom measures whole sixteenths.
+    pub fn for_finished(self, length: Length) -> Ruler {
+        match length.nm() % self.step().nm() {
+            0 => self,
+            _ => self.finest(),
+        }
     }
 
     /// The same with its unit: `11 3/8 in`, `289 mm`.
@@ -198,8 +244,8 @@ impl fmt::Display for Unit {
     }
 }
 
-fn show_mm(length: Length) -> String {
-    let tenths = div_round(length.nm(), NM_PER_MM / 10);
+fn show_mm(length: Length, parts: i64) -> String {
+    let tenths = div_round(length.nm(), NM_PER_MM / parts) * (10 / parts);
     if tenths % 10 == 0 {
         format!("{}", tenths / 10)
     } else {
@@ -234,5 +280,47 @@ fn div_round(value: i64, unit: i64) -> i64 {
         (value + half) / unit
     } else {
         -((-value + half) / unit)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shown(fraction: u32, mm: f64) -> String {
+        let unit = Unit::Mm;
+        Ruler { unit, fraction }.show(Length::from_mm(mm))
+    }
+
+    #[test]
+    fn millimetres_are_whole_unless_halves_are_asked_for() {
+        assert_eq!(Ruler::of(Unit::Mm).show(Length::from_mm(289.4)), "289");
+        assert_eq!(
+            [289.5, -289.5, 0.4].map(|mm| shown(1, mm)),
+            ["290", "-290", "0"]
+        );
+        assert_eq!(
+            [289.2, 289.3, -0.5].map(|mm| shown(2, mm)),
+            ["289", "289.5", "-0.5"]
+        );
+        assert_eq!(shown(10, 289.26), "289.3");
+    }
+
+    #[test]
+    fn a_ruler_turned_to_the_other_unit_prints_parts_of_that_one() {
+        let length = Length::from_inches(11.375);
+        let turned = |ruler: Ruler, unit| Ruler { unit, ..ruler }.show(length);
+        assert_eq!(turned(Ruler::of(Unit::Inch), Unit::Mm), "288.9");
+        assert_eq!(turned(Ruler::of(Unit::Mm), Unit::Inch), "11 3/8");
+    }
+
+    #[test]
+    fn a_finished_size_is_shown_as_finely_as_it_takes() {
+        let ruler = Ruler::of(Unit::Mm);
+        let shown = |mm| {
+            let length = Length::from_mm(mm);
+            ruler.for_finished(length).show(length)
+        };
+        assert_eq!([397.0, 397.3].map(shown), ["397", "397.3"]);
     }
 }

@@ -9,13 +9,17 @@ pub(super) struct Ratio(pub i128, pub i128);
 
 /// 100 m: so far beyond any board that sums and products of lengths can't overflow.
 const LONGEST_NM: i128 = 100_000 * NM_PER_MM as i128;
-/// More digits than this in one number are a slip, and would not fit.
+/// More digits before the point are a slip, and would not fit.
 const MOST_DIGITS: usize = 12;
+/// A billionth of a millimetre is beyond measuring; digits past it change no nanometre.
+const MOST_DECIMALS: usize = 12;
+/// Denominators makers write: halves to 128ths, and what thirds, fifths and tenths make.
+const USUAL: [i128; 14] = [1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 32, 64, 100, 128];
 
 impl Ratio {
     /// The nearest whole number of nanometres in this many units of `nm` each.
     pub(super) fn times(self, nm: i128) -> Result<i128, LengthError> {
-        // Digits are at most 12, so top x nm stays far below the reach of 128 bits.
+        // 24 digits at most, so top x nm stays below the reach of 128 bits.
         let rounded = (2 * self.0 * nm + self.1) / (2 * self.1);
         if rounded > LONGEST_NM {
             return Err(LengthError::TooLong);
@@ -59,10 +63,31 @@ fn over(top: Ratio, bottom: Ratio) -> Result<Ratio, LengthError> {
     if bottom.0 == 0 {
         return Err(LengthError::OverZero);
     }
-    if top.1 != 1 || bottom.1 != 1 {
+    if bottom.1 != 1 {
         return Err(LengthError::NoNumber);
     }
+    if top.1 != 1 {
+        // `8.3/8`: the point stands where a space belongs.
+        let (whole, part) = (top.0 / top.1, top.0 % top.1);
+        let meant = (part > 0 && part < bottom.0).then(|| format!("{whole} {part}/{}", bottom.0));
+        return Err(LengthError::DecimalOver { meant });
+    }
     Ok(Ratio(top.0, bottom.0))
+}
+
+/// A fraction in a length that no tape shows, such as `13/17`: probably a slip.
+pub fn odd_fraction(text: &str) -> Option<String> {
+    let text = super::plain::plain(text);
+    let (before, after) = text.split_once('/')?;
+    let top: String = digits(before.chars().rev()).chars().rev().collect();
+    let bottom = digits(after.chars());
+    let odd = bottom.parse::<i128>().ok().filter(|n| !USUAL.contains(n));
+    odd.filter(|_| !top.is_empty())
+        .map(|bottom| format!("{top}/{bottom}"))
+}
+
+fn digits(chars: impl Iterator<Item = char>) -> String {
+    chars.take_while(char::is_ascii_digit).collect()
 }
 
 /// Splits off digits with at most one point; the number is exact.
@@ -78,11 +103,36 @@ fn take_decimal(text: &str) -> Result<(Ratio, &str), LengthError> {
     if whole.is_empty() && part.is_empty() || part.contains('.') {
         return Err(LengthError::NoNumber);
     }
-    if whole.len() + part.len() > MOST_DIGITS {
+    let whole = whole.trim_start_matches('0');
+    if whole.len() > MOST_DIGITS {
         return Err(LengthError::TooLong);
     }
-    let digits = format!("{whole}{part}");
+    let part = &part[..part.len().min(MOST_DECIMALS)];
+    let digits = format!("0{whole}{part}");
     let top = digits.parse().map_err(|_| LengthError::NoNumber)?;
     let bottom = (0..part.len()).fold(1, |ten, _| ten * 10);
     Ok((Ratio(top, bottom), rest))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::odd_fraction;
+
+    #[test]
+    fn only_fractions_no_tape_shows_are_odd() {
+        for text in [
+            "11 3/8",
+            "7' 10 1/2\"",
+            "⅓",
+            "5/12",
+            "289",
+            "49/64",
+            "3/100",
+            "5/4",
+        ] {
+            assert_eq!(odd_fraction(text), None, "{text}");
+        }
+        assert_eq!(odd_fraction("11 13/17").as_deref(), Some("13/17"));
+        assert_eq!(odd_fraction("7/9\"").as_deref(), Some("7/9"));
+    }
 }

@@ -1,5 +1,6 @@
 //! Reading a length in any notation a maker writes.
 
+use super::date::fraction_of_date;
 use super::length::{NM_PER_INCH, NM_PER_MM};
 use super::number::{Ratio, take_number};
 use super::plain::plain;
@@ -33,8 +34,20 @@ pub enum LengthError {
     #[error("`{0}` is left over after the length")]
     LeftOver(String),
     /// Longer than any board.
-    #[error("it is longer than 100 m, and no board is")]
+    #[error("no board is that long")]
     TooLong,
+    /// A decimal number over another number: `8.3/8`.
+    #[error("a number with decimals can't stand over another")]
+    DecimalOver {
+        /// What was probably meant, where that is a length: `8 3/8`.
+        meant: Option<String>,
+    },
+    /// A date, which a spreadsheet makes of a fraction.
+    #[error("it is a date, which a spreadsheet made of {meant}")]
+    Date {
+        /// What was probably typed.
+        meant: String,
+    },
 }
 
 impl Length {
@@ -64,7 +77,10 @@ impl Length {
             Some(rest) => (true, rest.trim_start()),
             None => (false, text.strip_prefix('+').unwrap_or(&text).trim_start()),
         };
-        let nm = unsigned(rest, unit)?;
+        let nm = unsigned(rest, unit).map_err(|why| match fraction_of_date(&text) {
+            Some(meant) => LengthError::Date { meant },
+            None => why,
+        })?;
         let length = Length::from_nm(i64::try_from(nm).map_err(|_| LengthError::TooLong)?);
         Ok(if negative { -length } else { length })
     }
@@ -221,6 +237,15 @@ mod tests {
     }
 
     #[test]
+    fn many_decimals_are_read_to_the_nearest_nanometre() {
+        let eleven = Ok(Length::from_inches(11.375));
+        assert_eq!(inch("11.3750000000000000000000000001"), eleven);
+        assert_eq!(inch("11.37499999999999999"), eleven);
+        assert_eq!(inch("000000000000000011.375"), eleven);
+        assert_eq!(inch("0.33333333333333333"), inch("1/3"));
+    }
+
+    #[test]
     fn a_minus_is_read_and_covers_the_fraction_too() {
         assert_eq!(inch("-1 3/8"), Ok(-Length::from_inches(1.375)));
         assert_eq!(inch("−3"), Ok(-Length::from_inches(3.0)));
@@ -237,7 +262,7 @@ mod tests {
             ("1.2.3", NoNumber),
             (".", NoNumber),
             ("1/", NoNumber),
-            ("1.5/2", NoNumber),
+            ("1/2.5", NoNumber),
             ("11 3/", NoNumber),
             ("11,375", Comma),
             ("3/0", OverZero),
@@ -251,6 +276,27 @@ mod tests {
             ("12 11", LeftOver("11".into())),
             ("101 m", TooLong),
             ("9999999999999999999999", TooLong),
+            ("0.5/0", OverZero),
+            (
+                "8.3/8",
+                DecimalOver {
+                    meant: Some("8 3/8".into()),
+                },
+            ),
+            ("8.16 / 8", LeftOver("/ 8".into())),
+            ("8.16/8", DecimalOver { meant: None }),
+            (
+                "4-May",
+                Date {
+                    meant: "5/4".into(),
+                },
+            ),
+            (
+                "8-Jan",
+                Date {
+                    meant: "1/8".into(),
+                },
+            ),
         ] {
             assert_eq!(inch(text), Err(why), "{text:?}");
         }

@@ -19,6 +19,35 @@ pub(super) fn plain(text: &str) -> String {
     doubled.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
+/// The text with a decimal point for each comma that is one: between two digits, and the only mark
+/// of its number. `27,5` becomes `27.5`; `1,234.5` and `1,2,3` stay as they are.
+pub fn decimal_points(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let of_number = |c: char| c.is_ascii_digit() || matches!(c, ',' | '.');
+    let mut rest = text;
+    while !rest.is_empty() {
+        let end = rest.find(|c| !of_number(c)).unwrap_or(rest.len());
+        let (number, after) = rest.split_at(end);
+        match number.split_once(',') {
+            Some((whole, part))
+                if !whole.is_empty()
+                    && !part.is_empty()
+                    && !number.contains('.')
+                    && !part.contains(',') =>
+            {
+                out.push_str(whole);
+                out.push('.');
+                out.push_str(part);
+            }
+            _ => out.push_str(number),
+        }
+        let next = after.find(of_number).unwrap_or(after.len());
+        out.push_str(&after[..next]);
+        rest = &after[next..];
+    }
+    out
+}
+
 fn push_plain(out: &mut String, c: char) {
     match c {
         '’' | '‘' | '′' | '‛' | 'ʹ' | '´' | '`' => out.push('\''),
@@ -57,7 +86,15 @@ fn fraction(c: char) -> Option<&'static str> {
 
 #[cfg(test)]
 mod tests {
-    use super::plain;
+    use super::{decimal_points, plain};
+
+    #[test]
+    fn only_a_decimal_comma_becomes_a_point() {
+        assert_eq!(decimal_points("27,5 mm to 1,25"), "27.5 mm to 1.25");
+        for same in ["1,234.5", "1,2,3", ",5", "5,", "7, 8", "11 3/8", "hell, 5"] {
+            assert_eq!(decimal_points(same), same);
+        }
+    }
 
     #[test]
     fn curly_and_prime_marks_read_as_plain_ones() {

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use crate::draw::board_name;
-use crate::job::{Board, Job};
-use crate::measure::{Length, Unit, thickness_sold};
+use crate::job::Job;
+use crate::measure::{Length, Volume, thickness_sold};
 use crate::milling::least_board;
 use crate::plan::{Plan, totals};
 
@@ -26,11 +26,12 @@ pub fn to_buy(job: &Job, plan: &Plan) -> Option<ToBuy> {
         .iter()
         .filter(|cut| job.boards[cut.board].price.is_some());
     let names: Vec<String> = offered.clone().map(|cut| board_name(job, cut)).collect();
-    let boards: Vec<&Board> = offered.map(|cut| &job.boards[cut.board]).collect();
+    let boards = offered.map(|cut| job.volume_of(&job.boards[cut.board]).value());
+    let volume = Volume::new(boards.sum()).show(job.settings.unit);
     let money = totals(job, plan, true).money.map_or(0.0, |money| money.buy);
     (!names.is_empty()).then(|| ToBuy {
         names,
-        volume: volume(job, &boards),
+        volume,
         money,
     })
 }
@@ -40,19 +41,6 @@ impl ToBuy {
     pub fn in_words(&self) -> String {
         let names = self.names.join(", ");
         format!("{names} ({}, {:.2})", self.volume, self.money)
-    }
-}
-
-fn volume(job: &Job, boards: &[&Board]) -> String {
-    match job.settings.unit {
-        Unit::Inch => {
-            let feet: f64 = boards.iter().map(|board| board.feet().value()).sum();
-            format!("{feet:.2} board feet")
-        }
-        Unit::Mm => {
-            let litres = |b: &&Board| b.length.mm() * b.width.mm() * b.thickness.mm() / 1e6;
-            format!("{:.1} litres", boards.iter().map(litres).sum::<f64>())
-        }
     }
 }
 

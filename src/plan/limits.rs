@@ -1,20 +1,20 @@
 //! Hard limits a maker sets on a plan.
 
 use super::Totals;
-use crate::measure::BoardFeet;
+use crate::measure::Volume;
 
 /// Hard limits on a plan; `None` leaves a figure to the cost.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Limits {
     /// Most breaks over all runs.
     pub most_breaks: Option<usize>,
-    /// Most board feet used.
-    pub most_feet: Option<BoardFeet>,
+    /// Most wood used, in board feet or litres as the job counts.
+    pub most_feet: Option<Volume>,
     /// Widest tone spread over the whole piece.
     pub tone_within: Option<f64>,
 }
 
-/// Board feet and tone steps a figure may be off by rounding.
+/// Board feet (or litres) and tone steps a figure may be off by rounding.
 const SLIGHT: f64 = 1e-6;
 
 impl Limits {
@@ -28,7 +28,7 @@ impl Limits {
         self.most_breaks.is_none_or(|most| totals.breaks <= most)
     }
 
-    /// Whether it keeps to the limit on board feet.
+    /// Whether it keeps to the limit on wood.
     pub fn feet_kept(&self, totals: &Totals) -> bool {
         let feet = totals.feet_used.value();
         self.most_feet

@@ -16,7 +16,7 @@ mod totals;
 
 pub use check::{Rule, Violation, check, check_recut};
 pub use json::{
-    Earlier, PlanFault, earlier_from_json, from_json, sawing, sawing_from_json, to_json,
+    Dropped, Earlier, PlanFault, earlier_from_json, from_json, sawing, sawing_from_json, to_json,
     to_json_sawn,
 };
 pub use limits::Limits;

@@ -1,6 +1,6 @@
 //! The plan's own types. Coordinates are always those of the measured board.
 
-use crate::measure::{BoardFeet, Length};
+use crate::measure::{Length, Volume};
 
 /// A whole plan. Indices point into the [`Job`](crate::job::Job) it was made for.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -23,11 +23,11 @@ pub struct Totals {
     /// Boards cut.
     pub boards_used: usize,
     /// Board feet of used boards less kept pieces.
-    pub feet_used: BoardFeet,
+    pub feet_used: Volume,
     /// Board feet of the finished fronts made, at their board's thickness.
-    pub feet_fronts: BoardFeet,
+    pub feet_fronts: Volume,
     /// Board feet of kept pieces.
-    pub feet_kept: BoardFeet,
+    pub feet_kept: Volume,
     /// `feet_fronts / feet_used`.
     pub yield_share: f64,
     /// Spots where a run's grain does not carry through.

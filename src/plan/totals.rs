@@ -4,15 +4,15 @@ use std::collections::BTreeMap;
 
 use super::{Blank, BoardPlan, Kept, Money, Plan, Totals};
 use crate::job::{Board, Job};
-use crate::measure::BoardFeet;
+use crate::measure::Volume;
 
 /// A gap below this counts as a proof.
 const PROVED_GAP: f64 = 1e-6;
 
 /// The figures of `plan`, with the bound and the seconds its own totals already hold.
 ///
-/// `by_money` counts money instead of board feet, as far as any board has a price; when none
-/// has, board feet decide as always and [`Totals::money`] stays empty.
+/// `by_money` counts money instead of wood, as far as any board has a price; when none
+/// has, wood decides as always and [`Totals::money`] stays empty.
 ///
 /// # Panics
 /// When the plan's indices do not point into `job`.
@@ -20,7 +20,7 @@ pub fn totals(job: &Job, plan: &Plan, by_money: bool) -> Totals {
     let feet: f64 = plan
         .boards
         .iter()
-        .map(|b| kind(job, b).feet().value())
+        .map(|b| job.volume_of(kind(job, b)).value())
         .sum();
     let kept: f64 = plan.boards.iter().map(|b| kept_feet(job, b)).sum();
     let breaks = breaks(job, plan);
@@ -30,9 +30,9 @@ pub fn totals(job: &Job, plan: &Plan, by_money: bool) -> Totals {
         fronts: job.fronts.len(),
         made: fronts.made,
         boards_used: plan.boards.len(),
-        feet_used: BoardFeet::new(feet - kept),
-        feet_fronts: BoardFeet::new(fronts.feet),
-        feet_kept: BoardFeet::new(kept),
+        feet_used: Volume::new(feet - kept),
+        feet_fronts: Volume::new(fronts.feet),
+        feet_kept: Volume::new(kept),
         yield_share: share(fronts.feet, feet - kept),
         breaks,
         glue_lines: lines,
@@ -48,13 +48,13 @@ pub fn totals(job: &Job, plan: &Plan, by_money: bool) -> Totals {
     totals
 }
 
-/// Mean price of a board foot on offer, each board weighing by its board feet and copies;
+/// Mean price of a board foot (a litre) on offer, each board weighing by its volume and copies;
 /// `None` when nothing is on offer.
 pub fn mean_price(job: &Job) -> Option<f64> {
     let (mut feet, mut price) = (0.0, 0.0);
     for board in &job.boards {
         if let Some(per_foot) = board.price {
-            let all = board.feet().value() * board.copies.len() as f64;
+            let all = job.volume_of(board).value() * board.copies.len() as f64;
             feet += all;
             price += per_foot * all;
         }
@@ -62,7 +62,7 @@ pub fn mean_price(job: &Job) -> Option<f64> {
     (feet > 0.0).then(|| price / feet)
 }
 
-/// Lumber, in board feet or in money, and what looks are worth.
+/// Lumber, as a volume or in money, and what looks are worth.
 fn cost(job: &Job, totals: &Totals) -> f64 {
     let worth = &job.settings.worth;
     let looks = worth.unbroken * totals.breaks as f64
@@ -75,7 +75,7 @@ fn cost(job: &Job, totals: &Totals) -> f64 {
     }
 }
 
-/// An offered board is bought whole, whatever of it is kept; of an owned one the feet used count.
+/// An offered board is bought whole, whatever of it is kept; of an owned one what is used counts.
 fn money(job: &Job, plan: &Plan) -> Option<Money> {
     let mut money = Money {
         mean_price: mean_price(job)?,
@@ -84,9 +84,9 @@ fn money(job: &Job, plan: &Plan) -> Option<Money> {
     for planned in &plan.boards {
         let board = kind(job, planned);
         match board.price {
-            Some(price) => money.buy += price * board.feet().value(),
+            Some(price) => money.buy += price * job.volume_of(board).value(),
             None => {
-                let used = board.feet().value() - kept_feet(job, planned);
+                let used = job.volume_of(board).value() - kept_feet(job, planned);
                 money.owned += job.settings.worth.owned * used;
             }
         }
@@ -100,7 +100,7 @@ fn kind<'a>(job: &'a Job, planned: &BoardPlan) -> &'a Board {
 
 fn kept_feet(job: &Job, planned: &BoardPlan) -> f64 {
     let thickness = kind(job, planned).thickness;
-    let feet = |k: &Kept| BoardFeet::of_piece(k.to - k.from, k.high - k.low, thickness).value();
+    let feet = |k: &Kept| job.volume(k.to - k.from, k.high - k.low, thickness).value();
     planned.kept.iter().map(feet).sum()
 }
 
@@ -144,7 +144,7 @@ struct FrontFigures {
     feet: f64,
 }
 
-/// Fronts made, their board feet, and the glue lines in them.
+/// Fronts made, their volume, and the glue lines in them.
 ///
 /// A front glued from boards of different thickness counts each board's thickness by the share
 /// its stave has in the width of all staves.
@@ -153,7 +153,7 @@ fn front_figures(job: &Job, plan: &Plan) -> (FrontFigures, usize) {
     for (planned, blank) in blanks(plan) {
         let width = (blank.high - blank.low).inches();
         let face = &job.fronts[blank.front];
-        let feet = BoardFeet::of_piece(face.width, face.height, kind(job, planned).thickness);
+        let feet = job.volume(face.width, face.height, kind(job, planned).thickness);
         staves
             .entry(blank.front)
             .or_default()

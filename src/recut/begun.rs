@@ -40,6 +40,122 @@ pub enum BegunFault {
         /// What it is marked as.
         state: &'static str,
     },
+    /// Cut from a board that is gone from the files, or from a copy beyond its count.
+    #[error("{}", board_gone(.fronts, .board, *.copy, *.copies))]
+    BoardGone {
+        /// The fronts.
+        fronts: Vec<String>,
+        /// The board.
+        board: String,
+        /// Which copy of it.
+        copy: u32,
+        /// How many there are now.
+        copies: usize,
+    },
+    /// A front that was cut and is gone from the files: its wood would count as whole again.
+    #[error(
+        "front {front} was cut from board {board}, and fronts.csv has it no longer: put its row back (as it was named), or its wood would be taken to be whole"
+    )]
+    FrontGone {
+        /// The front.
+        front: String,
+        /// The board.
+        board: String,
+    },
+    /// Marks put aside by planning anew, that this plan still goes by.
+    #[error(
+        "{} cut when this plan was made, but done.csv puts those marks aside (its line `anew`): remove that line to go on with this plan, or plan anew",
+        were(.fronts)
+    )]
+    Forgotten {
+        /// The fronts.
+        fronts: Vec<String>,
+    },
+    /// Cut where the board is not, as it is written now.
+    #[error(
+        "front {front} was cut from board {board} up to {reached} from the {side}, but boards.csv now has a {size} of {now}: write the {size} the board had before it was cut; what is cut off it is known from done.csv"
+    )]
+    OffBoard {
+        /// The front.
+        front: String,
+        /// The board.
+        board: String,
+        /// `length` or `width`.
+        size: &'static str,
+        /// That of the board now.
+        now: String,
+        /// Where the piece ends.
+        reached: String,
+        /// Where that is measured from.
+        side: &'static str,
+    },
+    /// Cut smaller than the front is now.
+    #[error(
+        "front {front} is cut {cut} {way} the grain, and is to be {needed} now: mark it spoiled to have it made anew, or give it back its size"
+    )]
+    TooSmall {
+        /// The front.
+        front: String,
+        /// `along` or `across`.
+        way: &'static str,
+        /// What is there.
+        cut: String,
+        /// What it takes now.
+        needed: String,
+    },
+    /// A crosscut through a blank that is marked cut or made.
+    #[error(
+        "board {board} is marked as cut through at {at}, in the midst of front {front} ({from} to {to} from the hook end), which is marked cut: mark {front} spoiled if the saw went through it, or correct the crosscut in done.csv"
+    )]
+    CutThrough {
+        /// The front.
+        front: String,
+        /// The board.
+        board: String,
+        /// Where it was cut through.
+        at: String,
+        /// Where the blank begins.
+        from: String,
+        /// Where it ends.
+        to: String,
+    },
+    /// A crosscut through a section that had left the board before.
+    #[error(
+        "board {board} is marked as cut through at {at}, but {from} to {to} of it had left the board before, when front {front} was cut: correct the crosscut in done.csv; if one strip was cut, mark the fronts lost by it spoiled"
+    )]
+    CutBeside {
+        /// A front that was cut from that section.
+        front: String,
+        /// The board.
+        board: String,
+        /// Where it was cut through.
+        at: String,
+        /// Where the section began.
+        from: String,
+        /// Where it ended.
+        to: String,
+    },
+}
+
+fn board_gone(fronts: &[String], board: &str, copy: u32, copies: usize) -> String {
+    let were = were(fronts);
+    match copies {
+        0 => format!(
+            "{were} cut from board {board}, and boards.csv has no such board: put its row back, \
+             or give it back that name"
+        ),
+        _ => format!(
+            "{were} cut from number {copy} of board {board}, and boards.csv has only {copies} of \
+             it: raise its `count` to {copy} or more"
+        ),
+    }
+}
+
+fn were(fronts: &[String]) -> String {
+    match fronts {
+        [front] => format!("front {front} was"),
+        _ => format!("fronts {} were", fronts.join(", ")),
+    }
 }
 
 /// What the saw has done: what it had done when the last plan was made, and what is marked since.
@@ -56,7 +172,7 @@ pub fn begun(job: &Job, last: &Plan, known: &Sawn, done: &Done) -> Result<Sawn, 
     for front in 0..job.fronts.len() {
         match of_front(job, last, known, done, front) {
             Ok(pieces) => sawn.pieces.extend(pieces),
-            Err(fault) => faults.push(fault),
+            Err(fault) => faults.push(*fault),
         }
     }
     if faults.is_empty() {
@@ -72,24 +188,24 @@ fn of_front(
     known: &Sawn,
     done: &Done,
     front: usize,
-) -> Result<Vec<SawnPiece>, BegunFault> {
+) -> Result<Vec<SawnPiece>, Box<BegunFault>> {
     let marked = done.front(front);
     let name = || job.fronts[front].name.clone();
     let mut pieces = spoiled_before(known, front, marked.spoiled);
     let told = blanks_of(&pieces);
     if marked.spoiled > told + 1 {
-        return Err(BegunFault::SpoiledTooOften {
+        return Err(Box::new(BegunFault::SpoiledTooOften {
             front: name(),
             marked: marked.spoiled,
             planned: told + 1,
-        });
+        }));
     }
     let newly_spoiled = marked.spoiled == told + 1;
     if let (true, Some(finished)) = (newly_spoiled, marked.now) {
-        return Err(BegunFault::NoNewPlace {
+        return Err(Box::new(BegunFault::NoNewPlace {
             front: name(),
             state: word(fate(finished)),
-        });
+        }));
     }
     let now = if newly_spoiled {
         Some(Fate::Spoiled)
@@ -99,10 +215,10 @@ fn of_front(
     if let Some(fate) = now {
         let present = pieces_of(last, front, fate);
         if present.is_empty() {
-            return Err(BegunFault::NotPlanned {
+            return Err(Box::new(BegunFault::NotPlanned {
                 front: name(),
                 state: word(fate),
-            });
+            }));
         }
         pieces.extend(present);
     }

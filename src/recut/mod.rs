@@ -2,7 +2,8 @@
 //!
 //! The way of a recut:
 //!
-//! 1. `begun`: what the saw has done, from the last plan and what is marked since.
+//! 1. `begun`: what the saw has done, from the last plan and what is marked since; `contradict`:
+//!    what the files say now that can't be true of it.
 //! 2. `stays`: which of the chalk still holds under every rule.
 //! 3. `rest`: the wood left of every board in use, and `piece`: each such rest as a board that can
 //!    be planned on.
@@ -24,6 +25,7 @@ mod branch;
 mod changes;
 mod choose;
 mod compare;
+mod contradict;
 mod copies;
 mod cutoff;
 mod kept;
@@ -44,5 +46,6 @@ mod why;
 pub use begun::{BegunFault, begun};
 pub use changes::{Change, Kind, Partner, changes};
 pub use choose::{Last, Recut, recut};
+pub use contradict::begun_on;
 pub use rack::{RackPiece, rack};
 pub use rack_csv::{rack_csv, rack_sizes};

@@ -1,13 +1,13 @@
 //! A rest as a board of its own, and where that board's corner lies on the measured one.
 
 use crate::job::{Board, Defect, Job};
-use crate::measure::{BoardFeet, Length};
+use crate::measure::{Length, Volume};
 
 use super::rest::{Part, Rest};
 
 impl Rest {
-    /// Board feet of it that count as saved while it is kept: without the trim at the board's ends.
-    pub(super) fn feet(&self, job: &Job) -> BoardFeet {
+    /// Volume of it that counts as saved while it is kept: without the trim at the board's ends.
+    pub(super) fn feet(&self, job: &Job) -> Volume {
         let board = &job.boards[self.board];
         let trim = job.settings.allowances.end_trim;
         let mut long = self.to - self.from;
@@ -16,7 +16,7 @@ impl Rest {
                 long -= if natural { trim } else { Length::ZERO };
             }
         }
-        BoardFeet::of_piece(long.at_least_zero(), self.high - self.low, board.thickness)
+        job.volume(long.at_least_zero(), self.high - self.low, board.thickness)
     }
 
     /// Length and width of it less the trims at the board's own ends and edges: no blank in it is

@@ -81,14 +81,14 @@ pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2]
     ]
 }
 
-/// Length, width and thickness of a piece, as its file has them: the thickness in quarters where
-/// it is a whole number of them.
+/// Length, width and thickness of a piece, as its file has them: in an inch job the thickness in
+/// quarters where it is a whole number of them.
 pub fn rack_sizes(job: &Job, piece: &RackPiece) -> [String; 3] {
     let unit = job.settings.unit;
     let board = &piece.board;
     let quarter = Length::from_inches(0.25).nm();
     let thickness = match board.thickness.nm() % quarter {
-        0 => format!("{}/4", board.thickness.nm() / quarter),
+        0 if unit == Unit::Inch => format!("{}/4", board.thickness.nm() / quarter),
         _ => exactly(unit, board.thickness),
     };
     [
@@ -101,13 +101,9 @@ pub fn rack_sizes(job: &Job, piece: &RackPiece) -> [String; 3] {
 /// A length as a file has it: in 64ths of an inch or tenths of a millimetre where these show it,
 /// else as a decimal fine enough that no measure is lost.
 fn exactly(unit: Unit, length: Length) -> String {
-    let step = match unit {
-        Unit::Inch => Length::from_inches(1.0 / 64.0),
-        Unit::Mm => Length::from_mm(0.1),
-    };
-    if length.nm() % step.nm() == 0 {
-        let fraction = 64;
-        return Ruler { unit, fraction }.show(length);
+    let finest = Ruler::of(unit).finest();
+    if length.nm() % finest.step().nm() == 0 {
+        return finest.show(length);
     }
     let text = match unit {
         Unit::Inch => format!("{:.6}", length.inches()),

@@ -4,7 +4,7 @@ use crate::job::{Job, Worth};
 use crate::plan::{self, Totals};
 
 /// Wood with its glue lines, breaks, and tone, each as little as can be wished. Wood and tone are
-/// in board feet, tone at the job's worths.
+/// in the job's volumes, tone at its worths.
 pub(super) type Point = [f64; 3];
 
 /// What a break is worth in board feet, and how many times the job's worth a tone step is.
@@ -37,7 +37,7 @@ impl Measure {
         let price = by_money.then(|| plan::mean_price(job)).flatten();
         let given_up = worth.tone_run == 0.0 && worth.tone_case == 0.0;
         let of_tone = if given_up {
-            Worth::default()
+            Worth::of(job.settings.unit)
         } else {
             worth.clone()
         };

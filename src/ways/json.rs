@@ -5,6 +5,7 @@ use serde_json::Value;
 
 use super::{Step, Way, Ways};
 use crate::job::{Job, Worth};
+use crate::measure::volume_names;
 use crate::plan;
 
 #[derive(Serialize)]
@@ -55,7 +56,8 @@ impl Ways {
                 .map(|(index, way)| row(job, index, way))
                 .collect(),
         };
-        serde_json::to_string_pretty(&file).unwrap_or_default() + "\n"
+        let text = serde_json::to_string_pretty(&file).unwrap_or_default();
+        volume_names(job.settings.unit, &text) + "\n"
     }
 }
 
@@ -79,7 +81,7 @@ fn row(job: &Job, index: usize, way: &Way) -> Row {
             proved: way.proved,
         },
         step: way.step.map(|step| StepRow {
-            words: step.in_words(),
+            words: step.in_words(job.settings.unit),
             step,
         }),
     }

@@ -6,16 +6,17 @@ use std::time::{Duration, Instant};
 use super::misses;
 use crate::job::{Job, Settings, Worth};
 use crate::layout::{self, Request, Watch};
+use crate::measure::{Unit, Volume};
 use crate::plan::{Limits, Plan, Totals};
 
-/// Board feet a break, a tone step or a glue line counts where only one figure matters: of equal
+/// What a break, a tone step or a glue line counts where only one figure matters: of equal
 /// plans the best-looking is the one to find, and to tell them apart helps the search.
 const LITTLE: f64 = 1e-5;
 
 /// No front is glued with more lines than this.
 const MOST_LINES: usize = 15;
 
-/// Board feet the least found may lie above what is proved and still be the least.
+/// So much the least found may lie above what is proved and still be the least.
 const SAME: f64 = 5e-3;
 
 /// A figure a limit can be set on.
@@ -23,7 +24,7 @@ const SAME: f64 = 5e-3;
 pub enum Figure {
     /// Breaks over all runs.
     Breaks,
-    /// Board feet used.
+    /// Wood used.
     Feet,
     /// Tone spread over the whole piece.
     Tone,
@@ -34,6 +35,8 @@ pub enum Figure {
 pub struct Nearest {
     /// The figure.
     pub figure: Figure,
+    /// The job's unit, which says what wood is counted in.
+    pub unit: Unit,
     /// The least found.
     pub found: f64,
     /// No plan has less.
@@ -54,14 +57,14 @@ impl Nearest {
 
 impl fmt::Display for Nearest {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let found = self.figure.in_words(self.found);
+        let found = self.figure.in_words(self.found, self.unit);
         if self.proved() {
             return write!(f, "the least possible is {found}");
         }
         if self.at_least <= 0.0 {
             return write!(f, "the least found is {found}");
         }
-        let least = self.figure.in_words(self.at_least);
+        let least = self.figure.in_words(self.at_least, self.unit);
         write!(
             f,
             "the least found is {found}, and no plan has less than {least}"
@@ -70,11 +73,11 @@ impl fmt::Display for Nearest {
 }
 
 impl Figure {
-    fn in_words(self, value: f64) -> String {
+    fn in_words(self, value: f64, unit: Unit) -> String {
         match self {
             Figure::Breaks if value == 1.0 => "1 break".to_owned(),
             Figure::Breaks => format!("{value} breaks"),
-            Figure::Feet => format!("{value:.2} board feet used"),
+            Figure::Feet => format!("{} used", Volume::new(value).show(unit)),
             Figure::Tone => format!("a tone spread of {value:.1}"),
         }
     }
@@ -153,9 +156,9 @@ fn looks(job: &Job) -> f64 {
     LITTLE * (tones + (1 + MOST_LINES) as f64 * job.fronts.len() as f64)
 }
 
-/// Board feet of the whole pile.
+/// Volume of the whole pile.
 fn wood(job: &Job) -> f64 {
-    let feet = |board: &crate::job::Board| board.feet().value() * board.copies.len() as f64;
+    let feet = |board: &crate::job::Board| job.volume_of(board).value() * board.copies.len() as f64;
     job.boards.iter().map(feet).sum()
 }
 
@@ -252,6 +255,7 @@ fn least(
     let over = found > limit + 1e-6;
     let nearest = Nearest {
         figure,
+        unit: job.settings.unit,
         found,
         at_least: figure.at_least(job, plan.totals.bound, unit).min(found),
         over,

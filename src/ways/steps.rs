@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::measure::{Unit, Volume};
 use crate::plan::Totals;
 
 /// Differences between a way and the one before it: positive is more.
@@ -36,8 +37,8 @@ impl Step {
         }
     }
 
-    /// In words: `1 break fewer costs 3.4 board feet`.
-    pub fn in_words(&self) -> String {
+    /// In words, for a job in `unit`: `1 break fewer costs 3.4 board feet`.
+    pub fn in_words(&self, unit: Unit) -> String {
         let (mut better, mut worse) = (Vec::new(), Vec::new());
         let mut note = |change: f64, text: String| {
             if change < -1e-9 {
@@ -62,13 +63,13 @@ impl Step {
             false => format!(", but {},", worse.join(" and ")),
         };
         let verb = if several { "cost" } else { "costs" };
-        format!("{}{but} {verb} {}", better.join(" and "), self.price())
+        format!("{}{but} {verb} {}", better.join(" and "), self.price(unit))
     }
 
-    fn price(&self) -> String {
+    fn price(&self, unit: Unit) -> String {
         match self.money {
             Some(money) => format!("{money:.2} in money"),
-            None => format!("{:.2} board feet", self.feet),
+            None => Volume::new(self.feet).show(unit),
         }
     }
 }
@@ -101,7 +102,10 @@ mod tests {
             tone_case: 0.0,
             glue_lines: 0,
         };
-        assert_eq!(step.in_words(), "1 break fewer costs 3.40 board feet");
+        assert_eq!(
+            step.in_words(Unit::Inch),
+            "1 break fewer costs 3.40 board feet"
+        );
         let both = Step {
             breaks: -2,
             tone_run: 0.5,
@@ -109,7 +113,7 @@ mod tests {
             ..step
         };
         assert_eq!(
-            both.in_words(),
+            both.in_words(Unit::Inch),
             "2 breaks fewer and 1 tone step less over all, but 0.5 tone steps more in the runs, \
              cost 3.40 board feet"
         );
@@ -120,7 +124,7 @@ mod tests {
             ..step
         };
         assert_eq!(
-            money.in_words(),
+            money.in_words(Unit::Inch),
             "1.5 tone steps less in the runs cost 12.00 in money"
         );
     }

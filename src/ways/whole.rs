@@ -3,7 +3,7 @@
 use std::cmp::Reverse;
 
 use crate::job::{Board, DefectSide, Front, Job};
-use crate::measure::{Length, Ruler, Unit, thickness_sold};
+use crate::measure::{Length, Ruler, thickness_sold};
 use crate::milling::{
     blank_length, flattening_loss, joint_gap, least_board, stretch_size, thick_enough,
 };
@@ -224,10 +224,7 @@ impl<'a> Whole<'a> {
 }
 
 fn up(ruler: Ruler, length: Length) -> Length {
-    let step = match ruler.unit {
-        Unit::Inch => Length::from_inches(1.0 / f64::from(ruler.fraction)),
-        Unit::Mm => Length::from_mm(0.1),
-    };
+    let step = ruler.step();
     let steps = (length.nm() + step.nm() - 1).div_euclid(step.nm());
     step * steps
 }

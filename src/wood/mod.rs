@@ -8,4 +8,4 @@ mod species;
 
 pub use air::{Air, Humidity, Moisture, Temperature};
 pub use movement::{Cut, change_per_percent, growth};
-pub use species::{NotFound, Seen, Species, find, table};
+pub use species::{NotFound, Seen, Source, Species, find, table};

@@ -11,7 +11,7 @@ pub struct Species {
     /// The published name, the kind first: `Cherry, black`.
     #[serde(rename = "species")]
     pub name: String,
-    /// `hardwood`, `softwood` or `imported`.
+    /// `hardwood`, `softwood` or `imported` (to the United States), or `European`.
     pub group: String,
     /// Change across quarter sawn wood for each unit of width and per cent of moisture.
     pub radial: f64,
@@ -19,6 +19,8 @@ pub struct Species {
     pub tangential: f64,
     /// How the figures came into the table.
     pub seen: Seen,
+    /// Where they are published.
+    pub source: Source,
     /// Other names, separated by semicolons.
     pub also: String,
 }
@@ -31,6 +33,39 @@ pub enum Seen {
     Table,
     /// Written down from memory; look it up before much depends on it.
     Memory,
+}
+
+/// Where a species' figures are published.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Source {
+    /// The Wood Handbook of the Forest Products Laboratory.
+    Fpl,
+    /// The German timber trade.
+    Trade,
+    /// Hoadley's table of woods in panel paintings.
+    Hoadley,
+}
+
+impl Source {
+    /// The source as a reader finds it.
+    pub fn citation(self) -> &'static str {
+        match self {
+            Source::Fpl => {
+                "Wood Handbook, FPL-GTR-190 (USDA Forest Products Laboratory, 2010), chapter 13, \
+                 Table 13-5"
+            }
+            Source::Trade => {
+                "Gesamtverband Deutscher Holzhandel, Fachwissen Holz: Quellen und Schwinden, \
+                 table 4-5"
+            }
+            Source::Hoadley => {
+                "R. B. Hoadley in The Structural Conservation of Panel Paintings (Getty \
+                 Conservation Institute, 1998), Table 1, by Equation 13-3 of the Wood Handbook at \
+                 10 % moisture"
+            }
+        }
+    }
 }
 
 /// Why a name is not one species.
@@ -139,6 +174,9 @@ mod tests {
         is("hard maple", "Maple, sugar");
         is("live oak", "White oak, live");
         is("douglas-fir", "Douglas-fir, coast type");
+        is("European oak", "Oak, European");
+        is("Eiche", "Oak, European");
+        is("ERLE", "Alder, European");
     }
 
     #[test]
@@ -146,6 +184,20 @@ mod tests {
         for species in table() {
             is(&species.name, &species.name);
         }
+    }
+
+    /// Names that meant an American species before European ones were known still do.
+    #[test]
+    fn what_was_one_species_is_still_that_one() {
+        is("beech", "Beech, American");
+        is("ash", "Ash, white");
+        is("walnut", "Walnut, black");
+        is("chestnut", "Chestnut, American");
+        is("alder", "Alder, red");
+        is("lime", "Basswood, American");
+        is("sycamore", "Sycamore, American");
+        is("poplar", "Yellow-poplar");
+        is("mahogany", "Mahogany (Swietenia)");
     }
 
     #[test]

@@ -169,6 +169,7 @@ pub fn story(seed: u64) -> Option<(Stand, Pcg64)> {
         done: Done {
             fronts: vec![FrontDone::default(); job.fronts.len()],
             crosscuts: Vec::new(),
+            anew: false,
         },
         known: Sawn::default(),
         last,

@@ -2,7 +2,7 @@
 
 use super::progress::{Progress, Status};
 use crate::job::{Board, Front, Grain, Job};
-use crate::measure::{BoardFeet, Length, Ruler};
+use crate::measure::{Length, Ruler, Unit, Volume};
 use crate::plan::{Blank, BoardPlan, End, Face, Plan, placed};
 use crate::work::{BoardWork, stave_share, stave_span};
 
@@ -83,16 +83,15 @@ impl<'a> View<'a> {
         board_name(self.job, self.cut)
     }
 
-    /// Board feet of the kept pieces.
-    pub fn feet_kept(&self) -> BoardFeet {
-        let feet =
-            |(length, width)| BoardFeet::of_piece(length, width, self.board.thickness).value();
+    /// Volume of the kept pieces.
+    pub fn feet_kept(&self) -> Volume {
+        let feet = |(length, width)| self.job.volume(length, width, self.board.thickness).value();
         let pieces = self
             .cut
             .kept
             .iter()
             .map(|k| (k.to - k.from, k.high - k.low));
-        BoardFeet::new(pieces.map(feet).sum())
+        Volume::new(pieces.map(feet).sum())
     }
 
     /// Finished fronts' share of the board less its kept pieces; a stave counts for the part of
@@ -102,11 +101,12 @@ impl<'a> View<'a> {
             .blanks()
             .map(|blank| {
                 let front = self.front(blank);
-                let feet = BoardFeet::of_piece(front.width, front.height, self.board.thickness);
+                let thickness = self.board.thickness;
+                let feet = self.job.volume(front.width, front.height, thickness);
                 feet.value() * stave_share(self.plan, blank)
             })
             .sum();
-        let used = self.board.feet().value() - self.feet_kept().value();
+        let used = self.job.volume_of(self.board).value() - self.feet_kept().value();
         if used > 0.0 { fronts / used } else { 0.0 }
     }
 
@@ -144,10 +144,11 @@ pub fn board_name(job: &Job, cut: &BoardPlan) -> String {
     }
 }
 
-/// A rough thickness as the trade says it: `5/4` when it is whole quarters of an inch.
+/// A rough thickness as the trade says it: `5/4` when it is whole quarters of an inch, and inches
+/// are what is read.
 pub fn thickness(length: Length, ruler: Ruler) -> String {
     let quarter = Length::from_inches(0.25).nm();
-    if length.nm() % quarter == 0 {
+    if ruler.unit == Unit::Inch && length.nm() % quarter == 0 {
         format!("{}/4", length.nm() / quarter)
     } else {
         ruler.show_with_unit(length)

@@ -44,13 +44,13 @@ pub fn facts(view: &View) -> String {
         None => "",
     };
     format!(
-        "{} × {} {} · {}{sawn} · tone {} · {:.2} board feet · yield {:.0} %",
+        "{} × {} {} · {}{sawn} · tone {} · {} · yield {:.0} %",
         view.ruler.show(board.length),
         view.ruler.show(board.width),
         view.ruler.unit,
         thickness(board.thickness, view.ruler),
         board.tone.value(),
-        board.feet().value(),
+        view.job.volume_of(board).show(view.job.settings.unit),
         view.yield_share() * 100.0,
     )
 }

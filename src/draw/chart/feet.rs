@@ -4,7 +4,8 @@ use super::axis::{Scale, marks};
 use crate::draw::shape::{Ink, Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
-use crate::estimate::{Bought, Estimate, Percentile};
+use crate::estimate::{Bought, Estimate, Percentile, amount, asked};
+use crate::measure::Unit;
 
 /// Height of the chart itself.
 const TALL: f64 = 300.0;
@@ -27,7 +28,10 @@ struct Chart<'e> {
 /// How many board feet suffice in what share of the piles, for all thicknesses together and for
 /// each; the rule of thumb and the purchases asked about as dashed lines.
 pub fn feet_to_buy(estimate: &Estimate) -> Drawing {
-    let title = "Board feet to buy, and how sure they suffice";
+    let title = match estimate.unit {
+        Unit::Inch => "Board feet to buy, and how sure they suffice",
+        Unit::Mm => "Wood to buy, and how sure it suffices",
+    };
     let mut chart = Chart {
         estimate,
         sheet: Drawing::new(theme::WIDTH, title),
@@ -73,6 +77,7 @@ impl Chart<'_> {
     }
 
     fn frame(&mut self, title: &str) {
+        let unit = self.estimate.unit;
         let marks = marks(self.most() * 1.04, 8);
         self.up.to = marks[marks.len() - 1];
         let sheet = &mut self.sheet;
@@ -86,7 +91,7 @@ impl Chart<'_> {
                 theme::WASTE
             };
             sheet.line(Point::new(left, y), Point::new(right, y), 0.6, ink);
-            sheet.text(Text::new(format!("{feet}"), left - 6.0, y + 3.0, theme::MARK).end());
+            sheet.text(Text::new(asked(unit, feet), left - 6.0, y + 3.0, theme::MARK).end());
         }
         let bottom = self.up.start;
         for percent in [0.0, 20.0, 50.0, 80.0, 90.0, 95.0] {
@@ -103,7 +108,7 @@ impl Chart<'_> {
         let words = "per cent of piles in which so much suffices";
         sheet.text(Text::new(words, middle, bottom + 29.0, theme::MARK).middle());
         sheet.text(Text::new(
-            "board feet",
+            unit.bulk(),
             theme::MARGIN,
             TOP - 8.0,
             theme::MARK,
@@ -119,7 +124,12 @@ impl Chart<'_> {
             .have
             .iter()
             .filter(|have| have.thickness.is_none());
-        let have = have.map(|have| (have.feet, format!("{} bought", have.feet)));
+        let have = have.map(|have| {
+            (
+                have.feet,
+                format!("{} bought", asked(self.estimate.unit, have.feet)),
+            )
+        });
         for (feet, words) in thumb.chain(have) {
             let y = self.up.at(feet);
             let (left, right) = (self.across.start, self.across.end);
@@ -185,8 +195,16 @@ impl Chart<'_> {
             }
             let dot = Rect::new(x, self.up.at(value), x, self.up.at(value)).inset(-2.4);
             self.sheet.fill(dot, theme::INK);
-            let words = Text::new(format!("{value}"), x - 5.0, ends[1] - 5.0, theme::MARK);
+            let words = Text::new(self.told(value), x - 5.0, ends[1] - 5.0, theme::MARK);
             self.sheet.text_on(words.bold().end(), Ink::WHITE);
+        }
+    }
+
+    /// A figure of the estimate: board feet are whole already.
+    fn told(&self, value: f64) -> String {
+        match self.estimate.unit {
+            Unit::Inch => format!("{value}"),
+            Unit::Mm => amount(Unit::Mm, value),
         }
     }
 

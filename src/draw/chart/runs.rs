@@ -5,7 +5,7 @@ use crate::draw::font::{self, Weight};
 use crate::draw::shape::{Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
-use crate::estimate::{Estimate, RunNeed};
+use crate::estimate::{Estimate, RunNeed, asked};
 use crate::measure::{Length, Ruler};
 
 const LEFT: f64 = 150.0;
@@ -42,10 +42,10 @@ pub fn need_of_runs(estimate: &Estimate, ruler: Ruler) -> Drawing {
             theme::WASTE
         };
         sheet.line(Point::new(x, TOP), Point::new(x, bottom), 0.6, ink);
-        sheet.text(Text::new(format!("{mark}"), x, bottom + 12.0, theme::MARK).middle());
+        sheet.text(Text::new(asked(estimate.unit, mark), x, bottom + 12.0, theme::MARK).middle());
     }
     let middle = (feet.start + feet.end) / 2.0;
-    sheet.text(Text::new("board feet", middle, bottom + 26.0, theme::MARK).middle());
+    sheet.text(Text::new(estimate.unit.bulk(), middle, bottom + 26.0, theme::MARK).middle());
     for (row, run) in runs.iter().enumerate() {
         let middle = TOP + ROW * (row as f64 + 0.5);
         draw_run(&mut sheet, run, &feet, middle);

@@ -6,7 +6,7 @@ use crate::draw::shape::{Ink, Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::Job;
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 use crate::plan::Plan;
 
 /// Draws the legend, its words larger than usual by a factor. Gives where the drawing ends.
@@ -18,7 +18,7 @@ pub fn draw(
     larger: f64,
 ) -> f64 {
     let base = frame.bottom + 26.0;
-    let end = scale_bar(drawing, frame, base) - 12.0;
+    let end = scale_bar(drawing, frame, base, job.settings.unit) - 12.0;
     let mut line = Line {
         at: Point::new(theme::MARGIN, base),
         end,
@@ -118,13 +118,21 @@ fn tones(job: &Job, plan: &Plan) -> Vec<f64> {
     (0..most).map(|i| tones[i * last / (most - 1)]).collect()
 }
 
-/// A bar of a round length, told in both units, at the right. Gives where its words begin.
-fn scale_bar(drawing: &mut Drawing, frame: &Frame, base: f64) -> f64 {
-    let lengths = [
-        (Length::from_inches(24.0), "24 in (610 mm)"),
-        (Length::from_inches(12.0), "12 in (305 mm)"),
-        (Length::from_inches(4.0), "4 in (102 mm)"),
-    ];
+/// A bar of a round length at the right; in inches told in millimetres too, for those who read the
+/// sheet in them. Gives where its words begin.
+fn scale_bar(drawing: &mut Drawing, frame: &Frame, base: f64, unit: Unit) -> f64 {
+    let lengths = match unit {
+        Unit::Inch => [
+            (Length::from_inches(24.0), "24 in (610 mm)"),
+            (Length::from_inches(12.0), "12 in (305 mm)"),
+            (Length::from_inches(4.0), "4 in (102 mm)"),
+        ],
+        Unit::Mm => [
+            (Length::from_mm(500.0), "500 mm"),
+            (Length::from_mm(200.0), "200 mm"),
+            (Length::from_mm(100.0), "100 mm"),
+        ],
+    };
     let on_sheet = |length: Length| length.inches() * frame.scale;
     let (length, words) = lengths
         .into_iter()

@@ -2,7 +2,7 @@
 
 use super::Caution;
 use crate::job::{Edge, Mode};
-use crate::measure::{Length, NM_PER_INCH, NM_PER_MM, Ruler, Unit};
+use crate::measure::{Length, Ruler};
 
 /// `the left and right edges are`
 fn listed(edges: &[Edge]) -> String {
@@ -15,10 +15,7 @@ fn listed(edges: &[Edge]) -> String {
 
 /// The next smaller length that is printed as it is, so that doing what is said works.
 fn down(ruler: &Ruler, length: Length) -> Length {
-    let step = match ruler.unit {
-        Unit::Inch => NM_PER_INCH / i64::from(ruler.fraction),
-        Unit::Mm => NM_PER_MM / 10,
-    };
+    let step = ruler.step().nm();
     Length::from_nm(length.nm().div_euclid(step) * step)
 }
 

@@ -24,7 +24,9 @@ pub fn mark_front(text: &str, front: &str, now: Option<Finished>, notes: &str) -
         None => "spoiled",
     };
     let of_front = |row: &usize| edit.cell(*row, "front") == front;
-    let last = (0..edit.rows()).rev().find(of_front);
+    // What was put aside is no earlier step of this blank.
+    let start = last_anew(&edit).map_or(0, |row| row + 1);
+    let last = (start..edit.rows()).rev().find(of_front);
     let open = last.filter(|&row| !edit.cell(row, "state").eq_ignore_ascii_case("spoiled"));
     match open {
         Some(row) => {
@@ -40,6 +42,30 @@ pub fn mark_front(text: &str, front: &str, now: Option<Finished>, notes: &str) -
         ]),
     }
     edit.into_text()
+}
+
+/// Writes that all is planned anew: the rows above are put aside, and stay for the record.
+pub fn mark_anew(text: &str, notes: &str) -> String {
+    let mut edit = TableEdit::new(text, done::COLUMNS, &["front", "state", "notes"]);
+    edit.append(&[
+        ("state", done::ANEW.to_owned()),
+        ("notes", notes.to_owned()),
+    ]);
+    edit.into_text()
+}
+
+/// Takes back the last [`mark_anew`]: the rows above count again.
+pub fn unmark_anew(text: &str) -> String {
+    let mut edit = TableEdit::new(text, done::COLUMNS, &["front", "state", "notes"]);
+    if let Some(row) = last_anew(&edit) {
+        edit.remove(row);
+    }
+    edit.into_text()
+}
+
+fn last_anew(edit: &TableEdit) -> Option<usize> {
+    let is_anew = |row: &usize| edit.cell(*row, "state").eq_ignore_ascii_case(done::ANEW);
+    (0..edit.rows()).rev().find(is_anew)
 }
 
 /// Writes that a board was cut through at a distance from its hook end, as the maker typed it.

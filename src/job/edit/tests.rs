@@ -126,3 +126,19 @@ fn slips_in_done_csv_are_told_at_their_place() {
     let lines: Vec<Option<usize>> = faults.iter().map(|f| f.place.line()).collect();
     assert_eq!(lines, [2, 3, 5, 6, 7].map(Some), "{faults}");
 }
+
+#[test]
+fn marks_put_aside_are_never_changed_and_can_be_brought_back() {
+    let before = "# mine\nfront,state,notes\nD1,cut,nice\n";
+    let aside = mark_anew(before, "planned anew");
+    assert_eq!(aside, format!("{before},anew,planned anew\n"));
+    // The same front again: a row of its own below.
+    let again = mark_front(&aside, "D1", Some(Finished::Cut), "");
+    assert_eq!(again, format!("{aside}D1,cut,\n"));
+    let made = mark_front(&again, "D1", Some(Finished::Made), "");
+    assert_eq!(made, format!("{aside}D1,made,\n"));
+    assert_eq!(unmark_anew(&aside), before);
+    assert_eq!(unmark_anew(before), before);
+    let windows = "front,state\r\nD1,cut\r\n,anew\r\nD2,cut\r\n";
+    assert_eq!(unmark_anew(windows), "front,state\r\nD1,cut\r\nD2,cut\r\n");
+}

@@ -32,19 +32,13 @@ pub enum BevelSize {
 
 /// An edge thinner than this is called thin unless `[bevel]` says otherwise: 3/16 in, or 5 mm.
 pub fn thin_edge(unit: Unit) -> Length {
-    match unit {
-        Unit::Inch => Length::from_inches(0.1875),
-        Unit::Mm => Length::from_mm(5.0),
-    }
+    Length::round_in(unit, 0.1875, 5.0)
 }
 
-/// A blade stands this high above the table unless `[bevel]` says otherwise: 3 1/8 in, what a
-/// blade of 10 in usually reaches. Common practice, no source.
+/// A blade stands this high above the table unless `[bevel]` says otherwise: 3 1/8 in or 80 mm,
+/// what a blade of 10 in usually reaches. Common practice, no source.
 pub fn blade_reach(unit: Unit) -> Length {
-    match unit {
-        Unit::Inch => Length::from_inches(3.125),
-        Unit::Mm => Length::from_mm(80.0),
-    }
+    Length::round_in(unit, 3.125, 80.0)
 }
 
 impl BevelSize {
@@ -83,9 +77,9 @@ impl Section for Option<BevelRule> {
         keys.value("angle", "a number of degrees", &mut angle, |cell| {
             cell.number(BEVEL_ANGLES).map(Some)
         });
-        let mut thin = thin_edge(keys.ruler().unit);
+        let mut thin = thin_edge(keys.unit());
         keys.length("thin", &mut thin);
-        let mut blade = blade_reach(keys.ruler().unit);
+        let mut blade = blade_reach(keys.unit());
         keys.size("blade", &mut blade);
         let edges = read_edges(keys);
         let written = ["face", "drop", "angle"].map(|key| keys.has(key));

@@ -7,7 +7,7 @@ use super::{Edge, Edges, FittingTrouble, Places};
 use crate::job::Grain;
 use crate::job::choice::Choice;
 use crate::job::settings::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// `[gaps]` of `job.toml`.
 #[derive(Clone, Debug, PartialEq)]
@@ -136,31 +136,25 @@ impl Choice for Anchor {
 }
 
 impl Gaps {
-    /// The defaults of a job in millimetres: round there, and nearly those of one in inches.
-    pub(super) fn round() -> Gaps {
-        let mm = Length::from_mm;
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> Gaps {
+        let size = |inches, mm| Length::round_in(unit, inches, mm);
         Gaps {
-            sides: mm(1.5),
-            least: mm(1.0),
-            most: mm(6.0),
-            overlap: mm(10.0),
-            ..Gaps::default()
+            mode: Mode::Inset,
+            sides: size(0.0625, 1.5),
+            least: size(0.03125, 1.0),
+            most: size(0.25, 6.0),
+            anchor: Anchor::Centre,
+            overlap: size(0.375, 10.0),
+            divider: None,
+            fixed: Edges::all(None),
+            places: Places::default(),
         }
     }
 }
 
 impl Default for Gaps {
     fn default() -> Gaps {
-        Gaps {
-            mode: Mode::Inset,
-            sides: Length::from_inches(0.0625),
-            least: Length::from_inches(0.03125),
-            most: Length::from_inches(0.25),
-            anchor: Anchor::Centre,
-            overlap: Length::from_inches(0.375),
-            divider: None,
-            fixed: Edges::all(None),
-            places: Places::default(),
-        }
+        Gaps::of(Unit::Inch)
     }
 }

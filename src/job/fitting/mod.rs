@@ -45,27 +45,21 @@ pub struct Fitting {
 }
 
 /// What a key that holds a length should say.
-const LENGTH: &str = "a length such as \"1/8\" or \"3 mm\"";
+const LENGTH: &str = "a length, between quotation marks or a plain number";
 
 impl Fitting {
-    /// The defaults of a job in a unit: round numbers of it.
-    pub(in crate::job) fn in_unit(unit: Unit) -> Fitting {
-        match unit {
-            Unit::Inch => Fitting::default(),
-            Unit::Mm => Fitting {
-                gaps: Gaps::round(),
-                sled: Sled {
-                    fence: Length::from_mm(600.0),
-                    trammel: Length::from_mm(2400.0),
-                },
-                ..Fitting::default()
-            },
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> Fitting {
+        Fitting {
+            gaps: Gaps::of(unit),
+            sled: Sled::of(unit),
+            ..Fitting::default()
         }
     }
 
     /// The rule for pulls; its defaults when the job has none.
     pub fn pull_rule(&self, unit: Unit) -> PullRule {
-        self.pulls.unwrap_or_else(|| PullRule::in_unit(unit))
+        self.pulls.unwrap_or_else(|| PullRule::of(unit))
     }
 
     /// Reads every fitting section.
@@ -100,11 +94,18 @@ pub struct Sled {
     pub trammel: Length,
 }
 
+impl Sled {
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> Sled {
+        Sled {
+            fence: Length::round_in(unit, 24.0, 600.0),
+            trammel: Length::round_in(unit, 96.0, 2400.0),
+        }
+    }
+}
+
 impl Default for Sled {
     fn default() -> Sled {
-        Sled {
-            fence: Length::from_inches(24.0),
-            trammel: Length::from_inches(96.0),
-        }
+        Sled::of(Unit::Inch)
     }
 }

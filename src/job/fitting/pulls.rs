@@ -31,30 +31,15 @@ pub enum Level {
 }
 
 impl PullRule {
-    /// The defaults of a job in a unit: round numbers of it.
-    pub(super) fn in_unit(unit: Unit) -> PullRule {
-        let mm = Length::from_mm;
-        match unit {
-            Unit::Inch => PullRule::default(),
-            Unit::Mm => PullRule {
-                two_from: Some(mm(600.0)),
-                hole: mm(5.0),
-                clear: mm(6.0),
-                ..PullRule::default()
-            },
-        }
-    }
-}
-
-impl Default for PullRule {
-    fn default() -> PullRule {
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> PullRule {
         PullRule {
-            two_from: Some(Length::from_inches(24.0)),
+            two_from: Some(Length::round_in(unit, 24.0, 600.0)),
             end_share: 0.25,
             level: Level::Share(0.5),
             spacing: None,
-            hole: Length::from_inches(0.1875),
-            clear: Length::from_inches(0.25),
+            hole: Length::round_in(unit, 0.1875, 5.0),
+            clear: Length::round_in(unit, 0.25, 6.0),
         }
     }
 }
@@ -70,7 +55,7 @@ impl Section for Pulls {
     const NAME: &'static str = "pulls";
 
     fn read(&mut self, keys: &mut Keys<'_>) {
-        let mut rule = PullRule::in_unit(keys.ruler().unit);
+        let mut rule = PullRule::of(keys.unit());
         keys.size_or_none("two_from", &mut rule.two_from);
         keys.number("end_share", 0.05..=0.45, &mut rule.end_share);
         let (mut share, mut above) = (None, None);

@@ -1,5 +1,7 @@
 //! `done.csv`: what was made, cut or spoiled, and which boards were cut through.
 //!
+//! A row `anew` puts aside all rows above it: the plan made then knows nothing of them.
+//!
 //! The rows are read in order. A front has one `spoiled` row for each blank lost, and after the
 //! last of them at most one that says how far its present blank has come.
 
@@ -22,7 +24,11 @@ enum State {
     Cut,
     Spoiled,
     Crosscut,
+    Anew,
 }
+
+/// The word of a row that puts aside those above it.
+pub(in crate::job) const ANEW: &str = "anew";
 
 impl Choice for State {
     const WORDS: &'static [(&'static str, State)] = &[
@@ -30,17 +36,23 @@ impl Choice for State {
         ("cut", State::Cut),
         ("spoiled", State::Spoiled),
         ("crosscut", State::Crosscut),
+        (ANEW, State::Anew),
     ];
 }
 
 /// Reads all rows for `job`; faults are added to `faults`.
 pub(super) fn read(table: &Table, job: &Job, faults: &mut Faults) -> Done {
+    let anew = |line: Line<'_>| line.text("state").eq_ignore_ascii_case(ANEW);
+    let last = table.lines().enumerate().filter(|(_, line)| anew(*line));
+    let start = last.last().map(|(index, _)| index);
     let mut done = Done {
         fronts: vec![FrontDone::default(); job.fronts.len()],
         crosscuts: Vec::new(),
+        anew: start.is_some(),
     };
-    for line in table.lines() {
+    for line in table.lines().skip(start.unwrap_or(0)) {
         match line.need("state", faults, |cell| cell.choice::<State>()) {
+            Some(State::Anew) => {}
             Some(State::Crosscut) => done.crosscuts.extend(crosscut(line, job, faults)),
             Some(state) => {
                 if let Some(front) = front(line, job, faults) {
@@ -57,7 +69,7 @@ fn tell(line: Line<'_>, state: State, front: &mut FrontDone, faults: &mut Faults
     let finished = match state {
         State::Made => Finished::Made,
         State::Cut => Finished::Cut,
-        State::Spoiled | State::Crosscut => {
+        State::Spoiled | State::Crosscut | State::Anew => {
             front.spoiled += 1;
             front.now = None;
             return;
@@ -97,14 +109,19 @@ fn crosscut(line: Line<'_>, job: &Job, faults: &mut Faults) -> Option<Crosscut> 
         ));
         return None;
     }
+    let copies: usize = job
+        .boards
+        .iter()
+        .filter(named)
+        .map(|b| b.copies.len())
+        .sum();
+    if copies > 1 && line.text("copy").is_empty() {
+        let trouble = DoneTrouble::WhichCopy { board: id, copies };
+        faults.push(Fault::new(line.place("copy"), trouble));
+        return None;
+    }
     let holds = |board: &crate::job::Board| board.id == id && board.copies.contains(&copy);
     let Some(board) = job.boards.iter().position(holds) else {
-        let copies = job
-            .boards
-            .iter()
-            .filter(named)
-            .map(|b| b.copies.len())
-            .sum();
         faults.push(Fault::new(
             line.place("copy"),
             DoneTrouble::UnknownCopy { copies },

@@ -7,9 +7,12 @@ mod findings;
 mod fronts;
 mod openings;
 mod runs;
+mod slip;
+mod slips;
 mod trouble;
 
 pub use openings::OpeningTrouble;
+pub use slip::Slip;
 pub use trouble::{BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, NoBoard};
 
 use std::path::Path;
@@ -151,9 +154,19 @@ fn fit_together(settings: Settings, tables: &Tables, faults: &mut Faults) -> Job
         let ruled = fitting.bevel.is_some();
         openings::read(table, &front_rows, &gathered.fronts, ruled, faults)
     });
+    let board_rows = board_rows.unwrap_or_default();
+    if !faults.forbid_use() {
+        slips::collect(&settings, tables, &board_rows, &front_rows, faults);
+    }
+    let volumes = settings.pricing.volumes(settings.unit);
+    let mut boards = boards::kinds(board_rows);
+    for board in &mut boards {
+        // Written per board foot or cubic metre, reckoned with per board foot or litre.
+        board.price = board.price.map(|price| price / volumes);
+    }
     let job = Job {
         settings,
-        boards: boards::kinds(board_rows.unwrap_or_default()),
+        boards,
         fronts: gathered.fronts,
         runs: gathered.runs,
         openings: openings.unwrap_or_default(),

@@ -318,6 +318,103 @@ fn a_front_that_takes_more_than_any_single_board_has_is_a_warning() {
 }
 
 #[test]
+fn slips_are_warnings_that_stop_nothing() {
+    let boards = with_boards(
+        "B1,7 1/2,96,4/4,5\nb1,960,7,54,5\nB2,8,7,4/4,5\nB3,96,7 13/17,1 3/16,5\nB4,96,54,4/4,5\n",
+    );
+    insta::assert_snapshot!(warnings(&boards), @r"
+    boards.csv, line 2, width `96`: the board is wider than it is long | are `length` and `width` swapped? Length is along the grain
+    boards.csv, line 3, board `b1`: only its capitals set it apart from `B1` in line 2 | if both are the same, spell them alike
+    boards.csv, line 3, length `960`: few are longer than 288 in | is a digit too many, or another unit meant?
+    boards.csv, line 3, thickness `54`: few are thicker than 5 in | did you mean `5/4`?
+    boards.csv, line 4, length `8`: so short a board is seldom worth measuring | feet are written with their mark: 8'
+    boards.csv, line 5, width `7 13/17`: 13/17 is a fraction no tape shows | it is read as it stands
+    boards.csv, line 6, width `54`: few are wider than 36 in | is a digit too many, or another unit meant?
+    ");
+    let fronts = with_fronts(
+        "D1,20,5,3/4,top,,,,,,,\nD2,20,5 1/8,3/4,top,,,,,,,\nD3,20,5,3/4,Top,,,,,,,\nD4,20,5,3/4,Top,,,,,,,\n\
+         V1,5,20,3/4,up,,vertical,,,,,\nV2,5 1/4,30,3/4,up,,vertical,,,,,\nA,6,9,3/4,,,,,arch,4,,\nd1,20,5,3/4,,,,,,,,\n",
+    );
+    insta::assert_snapshot!(warnings(&fronts), @r"
+    fronts.csv, line 3, height `5 1/8`: the first front of this run, in line 2, has a height of 5 in | if the fronts are meant to differ, nothing is wrong
+    fronts.csv, line 4, run `Top`: only its capitals set it apart from `top` in line 2 | if both are the same, spell them alike
+    fronts.csv, line 7, width `5 1/4`: the first front of this run, in line 6, has a width of 5 in | if the fronts are meant to differ, nothing is wrong
+    fronts.csv, line 8, rise `4`: it is more than half the width, and no arc of a circle stands so high | `rise` is how far the top stands above its corners
+    fronts.csv, line 9, front `d1`: only its capitals set it apart from `D1` in line 2 | if both are the same, spell them alike
+    ");
+}
+
+#[test]
+fn a_date_is_told_for_what_it_was_and_a_point_for_a_space() {
+    let files = with_boards("B1,8-Jan,8.3/8,4-May,5\nB2,96.000000000000000001,7,1,5\n");
+    insta::assert_snapshot!(faults(&files), @r#"
+    boards.csv, line 2, length `8-Jan`: it can't be read as a length: it is a date, which a spreadsheet made of 1/8 | a length such as 11 3/8 or 7' 10 1/2" | before typing, format the column as text; or write an inch mark after the fraction, 1/8", which a spreadsheet leaves alone
+    boards.csv, line 2, width `8.3/8`: it can't be read as a length: a number with decimals can't stand over another | a length such as 11 3/8 or 7' 10 1/2" | did you mean `8 3/8`?
+    boards.csv, line 2, thickness `4-May`: it can't be read as a thickness: it is a date, which a spreadsheet made of 5/4 | quarters such as 5/4, or a length such as 1 3/16 | before typing, format the column as text; or write an inch mark after the fraction, 5/4", which a spreadsheet leaves alone
+    "#);
+}
+
+#[test]
+fn a_metric_maker_meets_no_inch() {
+    let boards = "board;length;width;thickness;tone\nB1;240 x;9 0;2,7,5;5\nB2;1,2;96 ells;;x\n\
+                  B3;250000;1500;27;5\n";
+    let files = files()
+        .with(JOB_TOML, "units = \"mm\"\n")
+        .with(BOARDS_CSV, boards)
+        .with(
+            FRONTS_CSV,
+            "front;width;height;thickness\nD1;x;100;19\nD2;5000;100;19\n",
+        );
+    let text = faults(&files);
+    for word in [" in ", "inch", "/8", "/4", " ft", "feet", "1/2"] {
+        let meets = text.lines().filter(|line| line.contains(word));
+        // "in brackets", "stands in": the word, not the unit.
+        let meets: Vec<&str> = meets
+            .filter(|line| word != " in " || line.contains("0 in "))
+            .collect();
+        assert!(meets.is_empty(), "{word}: {meets:?}");
+    }
+}
+
+#[test]
+fn a_price_per_cubic_metre_is_reckoned_with_per_litre() {
+    let files = files()
+        .with(JOB_TOML, "units = \"mm\"\n")
+        .with(
+            BOARDS_CSV,
+            "board;length;width;thickness;tone;price\nB1;2400;200;27;5;2400,50\n",
+        )
+        .with(FRONTS_CSV, "front;width;height;thickness\nD1;400;100;19\n");
+    assert_eq!(job(&files).boards[0].price, Some(2.4005));
+}
+
+fn with_done(rows: &str) -> JobFiles {
+    with_boards("B1,96,7,4/4,5,1,,,\nP,96,7,4/4,5,3,,,\n")
+        .with(DONE_CSV, format!("front,state,notes,board,copy,at\n{rows}"))
+}
+
+#[test]
+fn a_crosscut_of_a_board_there_are_several_of_must_say_which() {
+    insta::assert_snapshot!(faults(&with_done(",crosscut,,P,,20\n")), @"done.csv, line 2, copy: there are 3 of board P, and it does not say which of them was cut | a copy from 1 to 3 | with `mark`, say --copy");
+    for row in [",crosscut,,P,2,20\n", ",crosscut,,B1,,20\n"] {
+        assert_eq!(with_done(row).parse().unwrap().done.crosscuts.len(), 1);
+    }
+}
+
+#[test]
+fn a_row_anew_puts_aside_all_above_it() {
+    let reading = with_done("D1,cut,\nGone,made,\n,crosscut,,B1,,20\n,anew,\n")
+        .parse()
+        .unwrap();
+    assert!(reading.done.is_empty() && reading.done.anew);
+    let reading = with_done("D1,cut,\n,anew,\nD1,spoiled,\n").parse().unwrap();
+    assert_eq!(
+        (reading.done.front(0).spoiled, reading.done.front(0).now),
+        (1, None)
+    );
+}
+
+#[test]
 fn a_run_spelt_almost_like_another_is_a_warning() {
     insta::assert_snapshot!(warnings(&with_fronts(
         "A,9,6,3/4,top row\nB,9,6,3/4,top row\nC,9,6,3/4,Top-row\nD,9,6,3/4,top row 2\n"

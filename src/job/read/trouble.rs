@@ -321,6 +321,14 @@ pub enum DoneTrouble {
         /// How many it has.
         copies: usize,
     },
+    /// No copy named, of a board there are several of.
+    #[error("there are {copies} of board {board}, and it does not say which of them was cut")]
+    WhichCopy {
+        /// The board.
+        board: String,
+        /// How many there are.
+        copies: usize,
+    },
     /// A cut that is not on the board.
     #[error("board {board} ends before it")]
     OffBoard {
@@ -339,7 +347,9 @@ impl Trouble for DoneTrouble {
         Some(match self {
             DoneTrouble::UnknownFront { .. } => "a front of fronts.csv".into(),
             DoneTrouble::UnknownBoard { .. } => "a board of boards.csv".into(),
-            DoneTrouble::UnknownCopy { copies } => format!("a copy from 1 to {copies}"),
+            DoneTrouble::UnknownCopy { copies } | DoneTrouble::WhichCopy { copies, .. } => {
+                format!("a copy from 1 to {copies}")
+            }
             DoneTrouble::OffBoard { long, .. } => {
                 format!("a distance from the hook end below {long}")
             }
@@ -357,6 +367,7 @@ impl Trouble for DoneTrouble {
                 .as_ref()
                 .map(|name| format!("did you mean `{name}`?")),
             DoneTrouble::Twice => Some("remove one of the two lines".into()),
+            DoneTrouble::WhichCopy { .. } => Some("with `mark`, say --copy".into()),
             _ => None,
         }
     }

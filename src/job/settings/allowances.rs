@@ -1,7 +1,7 @@
 //! `[allowances]`: what the saws, the jointer and the planer take, and the least that is kept.
 
 use super::{Keys, Section};
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 /// What cutting and milling take, and the least that is kept.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,23 +65,30 @@ impl Section for Allowances {
     }
 }
 
-impl Default for Allowances {
-    fn default() -> Allowances {
-        let inches = Length::from_inches;
+impl Allowances {
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> Allowances {
+        let size = |inches, mm| Length::round_in(unit, inches, mm);
         Allowances {
-            crosscut_kerf: inches(0.125),
-            rip_kerf: inches(0.125),
-            end_trim: inches(2.0),
-            edge_trim: inches(0.125),
-            rough_length: inches(1.0),
-            rough_width: inches(0.25),
-            plane: inches(0.03125),
-            clear: inches(0.25),
-            longest_skip: inches(2.0),
-            shortest_safe: inches(12.0),
-            keep_offcut: Some(inches(24.0)),
-            keep_width: inches(4.0),
+            crosscut_kerf: size(0.125, 3.0),
+            rip_kerf: size(0.125, 3.0),
+            end_trim: size(2.0, 50.0),
+            edge_trim: size(0.125, 3.0),
+            rough_length: size(1.0, 25.0),
+            rough_width: size(0.25, 6.0),
+            plane: size(0.03125, 1.0),
+            clear: size(0.25, 6.0),
+            longest_skip: size(2.0, 50.0),
+            shortest_safe: size(12.0, 300.0),
+            keep_offcut: Some(size(24.0, 600.0)),
+            keep_width: size(4.0, 100.0),
             between: Between::Tight,
         }
+    }
+}
+
+impl Default for Allowances {
+    fn default() -> Allowances {
+        Allowances::of(Unit::Inch)
     }
 }

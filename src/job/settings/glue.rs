@@ -31,19 +31,14 @@ impl Section for Glue {
 }
 
 impl Glue {
-    /// What a job written in `unit` starts from: round figures there.
-    pub fn in_unit(unit: Unit) -> Glue {
-        let inches = Length::from_inches;
-        let (from, step) = match unit {
-            Unit::Inch => (inches(8.0), inches(0.125)),
-            Unit::Mm => (Length::from_mm(200.0), Length::from_mm(2.0)),
-        };
+    /// What a maker who measures in `unit` would start from.
+    pub fn of(unit: Unit) -> Glue {
         Glue {
             allow: true,
-            from,
-            least_stave: inches(2.0),
-            step,
-            joint: inches(0.125),
+            from: Length::round_in(unit, 8.0, 200.0),
+            least_stave: Length::round_in(unit, 2.0, 50.0),
+            step: Length::round_in(unit, 0.125, 2.0),
+            joint: Length::round_in(unit, 0.125, 3.0),
         }
     }
 
@@ -55,6 +50,6 @@ impl Glue {
 
 impl Default for Glue {
     fn default() -> Glue {
-        Glue::in_unit(Unit::Inch)
+        Glue::of(Unit::Inch)
     }
 }

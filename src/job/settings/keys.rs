@@ -85,28 +85,26 @@ impl<'a> Keys<'a> {
 
     /// A length of zero or more, as text (`"1/8"`) or as a plain number in the job's unit.
     pub fn length(&mut self, key: &'static str, slot: &mut Length) {
-        self.put(key, slot, LENGTH, |_, cell| Some(cell?.distance()));
+        self.put(key, slot, a_length(self.unit), |_, cell| {
+            Some(cell?.distance())
+        });
     }
 
     /// A length above zero.
     pub fn size(&mut self, key: &'static str, slot: &mut Length) {
-        self.put(key, slot, LENGTH, |_, cell| Some(cell?.size()));
+        self.put(key, slot, a_length(self.unit), |_, cell| Some(cell?.size()));
     }
 
     /// A length above zero, or `"none"`.
     pub fn size_or_none(&mut self, key: &'static str, slot: &mut Option<Length>) {
-        self.put(
-            key,
-            slot,
-            "a length such as \"24\", or \"none\"",
-            |_, cell| {
-                let cell = cell?;
-                Some(match cell.text() {
-                    "none" => Ok(None),
-                    _ => cell.size().map(Some),
-                })
-            },
-        );
+        let expected = "a length such as \"24\", or \"none\"";
+        self.put(key, slot, expected, |_, cell| {
+            let cell = cell?;
+            Some(match cell.text() {
+                "none" => Ok(None),
+                _ => cell.size().map(Some),
+            })
+        });
     }
 
     /// A number within a range.
@@ -122,16 +120,6 @@ impl<'a> Keys<'a> {
         self.put(key, slot, "a whole number", |value, cell| {
             value.is_integer().then_some(())?;
             Some(cell?.whole(range))
-        });
-    }
-
-    /// One of a few whole numbers.
-    pub fn one_of(&mut self, key: &'static str, allowed: &'static [u32], slot: &mut u32) {
-        self.put(key, slot, "a whole number", |value, cell| {
-            value.is_integer().then_some(())?;
-            let cell = cell?;
-            let number = cell.text().parse().ok().filter(|n| allowed.contains(n));
-            Some(number.ok_or_else(|| cell.fault(not_one_of(allowed))))
         });
     }
 
@@ -266,7 +254,8 @@ impl<'a> Keys<'a> {
                 let pairs = table.iter().map(|(name, value)| {
                     let place = Place::span_of(self.source, name.span());
                     let place = place.named(&label(&self.section, key), name.get_ref());
-                    Some((Cell::new(place, self.unit), self.cell(key, value)?))
+                    let name = Cell::new(place, self.unit, true);
+                    Some((name, self.cell(key, value)?))
                 });
                 pairs.collect::<Option<_>>().map(Cells::Named)
             }
@@ -282,7 +271,7 @@ impl<'a> Keys<'a> {
         let text = written(value.get_ref())?;
         let place = self.place(key, value);
         let place = place.named(&label(&self.section, key), text);
-        Some(Cell::new(place, self.unit))
+        Some(Cell::new(place, self.unit, value.get_ref().is_str()))
     }
 
     /// A fault at a key read before: its value is of the wrong kind.
@@ -295,12 +284,14 @@ impl<'a> Keys<'a> {
         self.faults.keep(result)
     }
 
+    /// The unit of bare numbers.
+    pub fn unit(&self) -> Unit {
+        self.unit
+    }
+
     /// How lengths are shown in messages.
     pub fn ruler(&self) -> Ruler {
-        Ruler {
-            unit: self.unit,
-            ..Ruler::default()
-        }
+        Ruler::of(self.unit)
     }
 
     /// Reads one key into its slot; `read` gives nothing when the value is of another kind.
@@ -319,7 +310,7 @@ impl<'a> Keys<'a> {
         let written = written(value.get_ref());
         let cell = written.map(|text| {
             let place = place.clone().named(&label(&self.section, key), text);
-            Cell::new(place, self.unit)
+            Cell::new(place, self.unit, value.get_ref().is_str())
         });
         let wrong = || Err(Fault::new(place, KeyTrouble::WrongKind { expected }));
         let result = read(value.get_ref(), cell.as_ref()).unwrap_or_else(wrong);
@@ -339,12 +330,10 @@ impl<'a> Keys<'a> {
     }
 }
 
-const LENGTH: &str = "a length such as \"1/8\" or \"3 mm\"";
-
-fn not_one_of(allowed: &[u32]) -> KeyTrouble {
-    let numbers: Vec<String> = allowed.iter().map(u32::to_string).collect();
-    KeyTrouble::NotOneOf {
-        allowed: numbers.join(", "),
+fn a_length(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Inch => "a length such as \"1/8\"",
+        Unit::Mm => "a length such as 3",
     }
 }
 

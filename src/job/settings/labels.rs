@@ -65,7 +65,8 @@ impl Section for Labels {
             sheet => fits(&sheet),
         };
         if !fits {
-            keys.fault_at("rows", KeyTrouble::LabelsTooSmall);
+            let unit = keys.unit();
+            keys.fault_at("rows", KeyTrouble::LabelsTooSmall { unit });
         }
         if self.start > self.rows * self.columns {
             let last = self.rows * self.columns;
@@ -110,18 +111,29 @@ impl Sheet {
     }
 }
 
-/// Three columns of ten, a common sheet of address labels (common practice, no source).
-impl Default for Labels {
-    fn default() -> Labels {
+impl Labels {
+    /// Three columns of ten on letter, a common sheet of address labels; three of eight on A4,
+    /// 70 by 37 mm without margins at the sides or gaps (common practice, no source).
+    pub fn of(unit: Unit) -> Labels {
+        let size = |inches, mm| Length::round_in(unit, inches, mm);
         Labels {
             sheet: Sheet::Auto,
             columns: 3,
-            rows: 10,
-            margin_top: Length::from_inches(0.5),
-            margin_left: Length::from_inches(0.1875),
-            gap_across: Length::from_inches(0.125),
+            rows: match unit {
+                Unit::Inch => 10,
+                Unit::Mm => 8,
+            },
+            margin_top: size(0.5, 0.5),
+            margin_left: size(0.1875, 0.0),
+            gap_across: size(0.125, 0.0),
             gap_down: Length::ZERO,
             start: 1,
         }
+    }
+}
+
+impl Default for Labels {
+    fn default() -> Labels {
+        Labels::of(Unit::Inch)
     }
 }

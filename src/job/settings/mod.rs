@@ -1,12 +1,15 @@
 //! The settings of `job.toml`, with the defaults a maker would start from.
 //!
-//! One file a section. To add one: a struct with its `Default`, its [`Section`] (see
-//! [`Glue`] for the shortest), a field of [`Settings`], and a line in [`Settings::read`].
+//! One file a section. To add one: a struct with its defaults in either unit (`of`), its
+//! [`Section`] (see [`Glue`] for the shortest), a field of [`Settings`], and a line in
+//! [`Settings::read`].
 
 mod allowances;
 mod glue;
 mod keys;
 mod labels;
+mod money;
+mod printed;
 mod trouble;
 mod worth;
 mod yard;
@@ -15,6 +18,7 @@ pub use allowances::{Allowances, Between};
 pub use glue::Glue;
 pub use keys::{Cells, Keys};
 pub use labels::{Labels, Sheet};
+pub use money::{PricedBy, Pricing};
 pub use trouble::KeyTrouble;
 pub use worth::Worth;
 pub use yard::{Mix, OnSale, Span, Yard, YardTrouble};
@@ -25,7 +29,7 @@ use toml::de::DeTable;
 
 use super::fault::{Fault, Faults, Place, Source};
 use super::fitting::{Fitting, FittingTrouble};
-use crate::measure::{Ruler, Unit};
+use crate::measure::{Length, Ruler, Unit, Volume};
 use crate::wood;
 
 /// One `[section]` of `job.toml`, reading itself over its defaults.
@@ -45,14 +49,16 @@ pub struct Settings {
     pub title: String,
     /// The unit bare numbers are in, and results are written in.
     pub unit: Unit,
-    /// Finest fraction of an inch printed: 8, 16, 32 or 64.
+    /// Finest parts of the unit printed: 8, 16, 32 or 64 of an inch, 1 or 2 of a millimetre.
     pub fraction: u32,
     /// A species the wood table knows, or empty.
     pub species: String,
     /// What the saws, the jointer and the planer take.
     pub allowances: Allowances,
-    /// What looks are worth, in board feet.
+    /// What looks are worth, in board feet or litres.
     pub worth: Worth,
+    /// What prices are for.
+    pub pricing: Pricing,
     /// Gluing fronts up from staves.
     pub glue: Glue,
     /// Gaps, climate, bevel, arches and pulls.
@@ -87,8 +93,12 @@ impl Settings {
         keys.text("title", &mut self.title);
         keys.choice("units", &mut self.unit);
         keys.set_unit(self.unit);
-        self.glue = Glue::in_unit(self.unit);
-        keys.one_of("fraction", &[8, 16, 32, 64], &mut self.fraction);
+        let title = std::mem::take(&mut self.title);
+        *self = Settings {
+            title,
+            ..Settings::of(self.unit)
+        };
+        printed::read(&mut keys, self.unit, &mut self.fraction);
         keys.value(
             "species",
             "a name between quotation marks",
@@ -102,13 +112,46 @@ impl Settings {
             },
         );
         keys.section(&mut self.allowances);
+        keys.section(&mut self.pricing);
         keys.section(&mut self.worth);
         keys.section(&mut self.glue);
-        self.fitting = Fitting::in_unit(self.unit);
         self.fitting.read(&mut keys);
         keys.section(&mut self.labels);
         keys.section(&mut self.yard);
         keys.finish();
+        self.price_own_volumes();
+    }
+
+    /// Prices are written per board foot or cubic metre, and reckoned with per board foot in an
+    /// inch job, per litre in a metric one.
+    fn price_own_volumes(&mut self) {
+        let volumes = self.pricing.volumes(self.unit);
+        self.worth.owned /= volumes;
+        for sale in &mut self.yard.thickness {
+            sale.price = sale.price.map(|price| price / volumes);
+        }
+    }
+
+    /// The volume of a piece as this job counts it.
+    pub fn volume(&self, length: Length, width: Length, thickness: Length) -> Volume {
+        Volume::of_piece(self.unit, length, width, thickness)
+    }
+
+    /// The defaults of a job in `unit`: round numbers in it.
+    pub fn of(unit: Unit) -> Settings {
+        Settings {
+            title: String::new(),
+            unit,
+            fraction: Ruler::of(unit).fraction,
+            species: String::new(),
+            allowances: Allowances::of(unit),
+            worth: Worth::of(unit),
+            pricing: Pricing::of(unit),
+            glue: Glue::of(unit),
+            fitting: Fitting::of(unit),
+            labels: Labels::of(unit),
+            yard: Yard::of(unit),
+        }
     }
 
     /// How lengths of this job are printed.
@@ -122,18 +165,7 @@ impl Settings {
 
 impl Default for Settings {
     fn default() -> Settings {
-        Settings {
-            title: String::new(),
-            unit: Unit::Inch,
-            fraction: 16,
-            species: String::new(),
-            allowances: Allowances::default(),
-            worth: Worth::default(),
-            glue: Glue::default(),
-            fitting: Fitting::default(),
-            labels: Labels::default(),
-            yard: Yard::default(),
-        }
+        Settings::of(Unit::Inch)
     }
 }
 

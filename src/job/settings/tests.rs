@@ -70,6 +70,106 @@ fn an_empty_file_means_the_documented_defaults() {
     assert_eq!(read(DEFAULTS), (Settings::default(), vec![]));
 }
 
+/// The metric defaults as agreed, each an exact number of millimetres or litres.
+const METRIC: &str = r#"
+units = "mm"
+fraction = 1
+[allowances]
+crosscut_kerf = 3
+rip_kerf = 3
+end_trim = 50
+edge_trim = 3
+rough_length = 25
+rough_width = 6
+plane = 1
+clear = 6
+longest_skip = 50
+shortest_safe = 300
+keep_offcut = 600
+keep_width = 100
+[worth]
+unbroken = 10
+tone_run = 2.5
+tone_case = 1.25
+glue_line = 5
+[money]
+per = "m3"
+[glue]
+least_stave = 50
+joint = 3
+"#;
+
+#[test]
+fn a_metric_job_starts_from_round_millimetres_and_litres() {
+    let (short, faults) = read("units = \"mm\"\n");
+    assert!(faults.is_empty(), "{faults:?}");
+    assert_eq!(read(METRIC), (short.clone(), vec![]));
+    assert_eq!(short, Settings::of(Unit::Mm));
+    // Every default length there is, fitting and yard too, to half a millimetre.
+    let text = format!("{short:?}");
+    let lengths = text.split("Length(").skip(1);
+    let lengths: Vec<i64> = lengths
+        .map(|rest| rest.split(')').next().unwrap().parse().unwrap())
+        .collect();
+    assert!(lengths.len() > 30, "{}", lengths.len());
+    assert!(lengths.iter().all(|nm| nm % 500_000 == 0), "{lengths:?}");
+}
+
+#[test]
+fn a_comma_between_digits_is_a_decimal_comma_between_quotation_marks() {
+    let (settings, faults) = read(
+        "units = \"mm\"\n[allowances]\nrip_kerf = \"3,2\"\n[yard]\nlength = \"2,5 m to 3,6 m\"\n\
+         thickness = [\"27,5\"]\nprice = { \"27,5\" = 2400 }\ncup = \"0 to 1,5\"\n",
+    );
+    assert!(faults.is_empty(), "{faults:?}");
+    let mm = Length::from_mm;
+    assert_eq!(settings.allowances.rip_kerf, mm(3.2));
+    assert_eq!(settings.yard.length, Mix::of(mm(2500.0), mm(3600.0)));
+    assert_eq!(settings.yard.thickness[0].thickness, mm(27.5));
+    assert_eq!(settings.yard.cup.most, mm(1.5));
+}
+
+#[test]
+fn prices_are_reckoned_with_by_the_jobs_own_volume() {
+    let price = |text: &str| {
+        let (settings, faults) = read(text);
+        assert!(faults.is_empty(), "{faults:?}");
+        (
+            settings.yard.thickness[0].price.unwrap(),
+            settings.worth.owned,
+        )
+    };
+    let metric = "units = \"mm\"\n[worth]\nowned = 500\n[yard]\nprice = 2400\n";
+    // 2400 for 1000 litres.
+    assert_eq!(price(metric), (2.4, 0.5));
+    let inch = "[worth]\nowned = 500\n[money]\nper = \"m3\"\n[yard]\nprice = 2400\n";
+    // NIST Special Publication 811: 1 board foot is 2.359 737 litres.
+    let (yard, owned) = price(inch);
+    assert!((yard - 2400.0 * 0.002_359_737).abs() < 1e-5);
+    assert!((owned - 500.0 * 0.002_359_737).abs() < 1e-5);
+    assert_eq!(price("[yard]\nprice = 9.5\n"), (9.5, 0.0));
+}
+
+#[test]
+fn a_fraction_of_an_inch_in_a_metric_job_is_told_and_harms_nothing() {
+    let (settings, faults) = read("units = \"mm\"\nfraction = 16\n");
+    assert_eq!(settings.fraction, 1);
+    insta::assert_snapshot!(faults.join("\n"), @"job.toml, line 2, fraction `16`: it is a fraction of an inch, and this job is in millimetres: whole ones are printed | 1 for whole millimetres, 0.5 for halves | remove the line for whole millimetres");
+    let (_, faults) = read("units = \"mm\"\nfraction = 0.25\n");
+    insta::assert_snapshot!(faults.join("\n"), @"job.toml, line 2, fraction `0.25`: it is none of the numbers allowed here | one of 1 for whole millimetres, 0.5 for halves");
+}
+
+#[test]
+fn a_metric_maker_is_told_in_millimetres_what_was_expected() {
+    let (_, faults) = read(
+        "units = \"mm\"\n[allowances]\nend_trim = true\nclear = \"x\"\n[yard]\nthickness = 3.5\nprice = [3]\nwidth = \"100 to 200\"\n",
+    );
+    let text = faults.join("\n");
+    for word in [" in ", "inch", "/8", "/4", " ft", "feet"] {
+        assert!(!text.contains(word), "{word}: {text}");
+    }
+}
+
 #[test]
 fn a_byte_order_mark_and_windows_line_ends_change_nothing() {
     let (settings, faults) = read("\u{feff}units = \"mm\"\r\n[allowances]\r\nrip_kerf = 3\r\n");
@@ -80,13 +180,13 @@ fn a_byte_order_mark_and_windows_line_ends_change_nothing() {
 #[test]
 fn every_key_lands_in_its_own_field() {
     let (settings, faults) = read(
-        "units = \"mm\"\nfraction = 32\n[allowances]\nrip_kerf = 3\nend_trim = 50.5\n\
+        "units = \"mm\"\nfraction = 0.5\n[allowances]\nrip_kerf = 3\nend_trim = 50.5\n\
          plane = \"1/32 in\"\nkeep_offcut = \"none\"\nbetween = \"as_built\"\n\
          [worth]\nunbroken = 7\n[glue]\nallow = false\n",
     );
     assert!(faults.is_empty(), "{faults:?}");
     let allowances = &settings.allowances;
-    assert_eq!((settings.unit, settings.fraction), (Unit::Mm, 32));
+    assert_eq!((settings.unit, settings.fraction), (Unit::Mm, 2));
     assert_eq!(allowances.rip_kerf, Length::from_mm(3.0));
     assert_eq!(allowances.end_trim, Length::from_mm(50.5));
     assert_eq!(allowances.plane, Length::from_inches(0.03125));
@@ -119,7 +219,7 @@ fn each_bad_value_is_a_fault_of_its_own() {
     job.toml, line 2, fraction `12`: it is none of the numbers allowed here | one of 8, 16, 32, 64
     job.toml, line 3, worth `3`: it is a section, not a single setting | [worth] on a line of its own
     job.toml, line 5, [allowances] end_trim `-1`: it must not be below zero | zero or more
-    job.toml, line 6, [allowances] clear `true`: it is not of the right kind | a length such as "1/8" or "3 mm"
+    job.toml, line 6, [allowances] clear `true`: it is not of the right kind | a length such as "1/8"
     job.toml, line 7, [allowances] keep_offcut `0`: it must be above zero | a length above zero
     job.toml, line 8, [allowances] between `loose`: it is none of the words known here | one of tight, as_built
     job.toml, line 10, [glue] allow `"yes"`: it is not of the right kind | true or false
@@ -183,7 +283,7 @@ fn a_yard_no_one_could_buy_from_is_told_key_by_key() {
     job.toml, line 4, [yard] length `144 to 96`: its least is above its most | the least first, such as "6 to 10"
     job.toml, line 5, [yard] width `{ "6 to 8" = 0 }`: it is empty: there is nothing to choose from | at least one, with a share above zero
     job.toml, line 6, [yard] tone `12`: it can't be read as a tone: it is not between 0 and 10 | 0 to 10, or very pale, pale, light, medium light, medium, medium dark, dark, very dark
-    job.toml, line 7, [yard] bow `0 to`: it can't be read as a length: `to` is no unit of length known here | a length such as 11 3/8, 7' 10 1/2" or 289 mm | units are ', ", ft, in, mm, cm and m
+    job.toml, line 7, [yard] bow `0 to`: it can't be read as a length: `to` is no unit of length known here | a length such as 11 3/8 or 7' 10 1/2" | units are ', ", ft and in
     job.toml, line 8, [yard] cup `[1]`: it is not of the right kind | a span such as "6 to 10"
     job.toml, line 9, [yard] grade `FASS`: it is none of the words known here | one of clear, FAS, FAS one face, Selects, 1 Common, 2A Common, 3A Common | did you mean `FAS`?
     "#);

@@ -1,6 +1,7 @@
 //! What can be wrong in `job.toml`, beyond a single value.
 
-use crate::job::fault::Trouble;
+use crate::job::fault::{Trouble, Weight};
+use crate::measure::Unit;
 
 /// What can be wrong in `job.toml`, beyond a single value.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -36,7 +37,13 @@ pub enum KeyTrouble {
     },
     /// Rows, columns, margins and gaps that leave labels too small to write on.
     #[error("so many rows and columns leave labels too small to write on")]
-    LabelsTooSmall,
+    LabelsTooSmall {
+        /// The job's unit.
+        unit: Unit,
+    },
+    /// A fraction of an inch in a metric job.
+    #[error("it is a fraction of an inch, and this job is in millimetres: whole ones are printed")]
+    FractionOfInch,
     /// A first label that is not on the sheet.
     #[error("there is no such label on the sheet")]
     NoSuchLabel {
@@ -52,8 +59,12 @@ impl Trouble for KeyTrouble {
             KeyTrouble::Unknown { known, .. } => Some(format!("one of {known}")),
             KeyTrouble::WrongKind { expected } => Some((*expected).to_owned()),
             KeyTrouble::NotATable { name } => Some(format!("[{name}] on a line of its own")),
-            KeyTrouble::LabelsTooSmall => {
-                Some("labels of at least 1 in by 1/2 in (25 by 12 mm)".to_owned())
+            KeyTrouble::LabelsTooSmall { unit } => Some(match unit {
+                Unit::Inch => "labels of at least 1 in by 1/2 in".to_owned(),
+                Unit::Mm => "labels of at least 25 by 12 mm".to_owned(),
+            }),
+            KeyTrouble::FractionOfInch => {
+                Some("1 for whole millimetres, 0.5 for halves".to_owned())
             }
             KeyTrouble::NoSuchLabel { last } => Some(format!("a number from 1 to {last}")),
             KeyTrouble::NotOneOf { allowed } => Some(format!("one of {allowed}")),
@@ -68,7 +79,15 @@ impl Trouble for KeyTrouble {
             KeyTrouble::Unknown { nearest, .. } => nearest
                 .as_ref()
                 .map(|name| format!("did you mean `{name}`?")),
+            KeyTrouble::FractionOfInch => Some("remove the line for whole millimetres".to_owned()),
             _ => None,
+        }
+    }
+
+    fn weight(&self) -> Weight {
+        match self {
+            KeyTrouble::FractionOfInch => Weight::Warning,
+            _ => Weight::Fault,
         }
     }
 }

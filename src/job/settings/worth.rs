@@ -1,8 +1,9 @@
 //! `[worth]`: what looks are worth to this maker.
 
 use super::{Keys, Section};
+use crate::measure::Unit;
 
-/// What looks are worth to this maker, in board feet of lumber.
+/// What looks are worth to this maker, in board feet of lumber, or in litres in a metric job.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Worth {
     /// Avoiding one break.
@@ -13,13 +14,14 @@ pub struct Worth {
     pub tone_case: f64,
     /// Avoiding one glue line in one front.
     pub glue_line: f64,
-    /// What a board foot already owned counts, in money, when planning by money.
+    /// What a board foot (a litre) already owned counts, in money, when planning by money. Written
+    /// as prices are: per `[money] per`.
     pub owned: f64,
     /// Leaving one front where it is chalked when a job is recut.
     pub moved: f64,
 }
 
-/// No look is worth a million board feet; beyond that a number is a slip, and the search
+/// No look is worth a million board feet or litres; beyond that a number is a slip, and the search
 /// would lose its precision.
 const WORTH: std::ops::RangeInclusive<f64> = 0.0..=1e6;
 
@@ -36,15 +38,26 @@ impl Section for Worth {
     }
 }
 
+impl Worth {
+    /// Round numbers of the volumes a job in `unit` counts: 4 board feet, or 10 litres.
+    pub fn of(unit: Unit) -> Worth {
+        let worth = |feet, litres| match unit {
+            Unit::Inch => feet,
+            Unit::Mm => litres,
+        };
+        Worth {
+            unbroken: worth(4.0, 10.0),
+            tone_run: worth(1.0, 2.5),
+            tone_case: worth(0.5, 1.25),
+            glue_line: worth(2.0, 5.0),
+            owned: 0.0,
+            moved: worth(0.5, 1.25),
+        }
+    }
+}
+
 impl Default for Worth {
     fn default() -> Worth {
-        Worth {
-            unbroken: 4.0,
-            tone_run: 1.0,
-            tone_case: 0.5,
-            glue_line: 2.0,
-            owned: 0.0,
-            moved: 0.5,
-        }
+        Worth::of(Unit::Inch)
     }
 }

@@ -4,7 +4,7 @@ use super::{Cells, Keys, Section};
 use crate::job::fault::{Fault, Trouble};
 use crate::job::grade::Grade;
 use crate::job::table::Cell;
-use crate::measure::{Length, Tone};
+use crate::measure::{Length, Tone, Unit};
 
 /// What boards the lumber yard tends to have.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,7 +34,7 @@ pub struct Yard {
 pub struct OnSale {
     /// Rough thickness.
     pub thickness: Length,
-    /// Price of a board foot, where it is known.
+    /// Price of a board foot, or of a litre in a metric job, where it is known.
     pub price: Option<f64>,
 }
 
@@ -159,7 +159,10 @@ impl Section for Yard {
 
 impl Yard {
     fn read_thickness(&mut self, keys: &mut Keys<'_>) {
-        let expected = "a thickness such as \"4/4\", or a list of them";
+        let expected = match keys.unit() {
+            Unit::Inch => "a thickness such as \"4/4\", or a list of them",
+            Unit::Mm => "a thickness such as 27, or a list of them",
+        };
         let cells = match keys.cells("thickness", expected) {
             Some(Cells::One(cell)) => vec![cell],
             Some(Cells::List(cells)) => cells,
@@ -189,9 +192,12 @@ impl Yard {
     }
 
     fn read_price(&mut self, keys: &mut Keys<'_>) {
-        /// No board foot costs more; beyond it a number is a slip.
+        /// No wood costs more; beyond it a number is a slip.
         const PRICE: std::ops::RangeInclusive<f64> = 0.0..=1e6;
-        let expected = "a number, or one for each thickness: { \"4/4\" = 9.5, \"5/4\" = 11 }";
+        let expected = match keys.unit() {
+            Unit::Inch => "a number, or one for each thickness: { \"4/4\" = 9.5, \"5/4\" = 11 }",
+            Unit::Mm => "a number, or one for each thickness: { 27 = 2400, 34 = 2600 }",
+        };
         match keys.cells("price", expected) {
             Some(Cells::One(cell)) => {
                 if let Some(price) = keys.keep(cell.number(PRICE)) {
@@ -310,31 +316,42 @@ fn span<T: Copy + PartialOrd>(
     Ok(Span { least, most })
 }
 
-impl Default for Yard {
-    fn default() -> Yard {
-        let inches = Length::from_inches;
-        let quarters = [1.0, 1.25, 1.5, 2.0].map(|t| OnSale {
-            thickness: inches(t),
+/// Thicknesses on sale: quarters, or those of sawn hardwood in Europe (27, 34, 41, 54 mm: French
+/// yards' series, from memory).
+const ON_SALE: [(f64, f64); 4] = [(1.0, 27.0), (1.25, 34.0), (1.5, 41.0), (2.0, 54.0)];
+
+impl Yard {
+    /// A yard in round numbers of `unit`.
+    pub fn of(unit: Unit) -> Yard {
+        let size = |inches, mm| Length::round_in(unit, inches, mm);
+        let on_sale = ON_SALE.map(|(inches, mm)| OnSale {
+            thickness: size(inches, mm),
             price: None,
         });
-        let span = |most: f64| Span {
+        let span = |inches, mm| Span {
             least: Length::ZERO,
-            most: inches(most),
+            most: size(inches, mm),
         };
         let tone = |value: f64| Tone::new(value).unwrap_or_default();
         Yard {
-            thickness: quarters.to_vec(),
-            length: Mix::of(inches(96.0), inches(144.0)),
-            width: Mix::of(inches(6.0), inches(10.0)),
+            thickness: on_sale.to_vec(),
+            length: Mix::of(size(96.0, 2500.0), size(144.0, 3600.0)),
+            width: Mix::of(size(6.0, 150.0), size(10.0, 250.0)),
             grade: Grade::Fas,
             tone: Span {
                 least: tone(3.0),
                 most: tone(7.0),
             },
-            bow: span(0.25),
-            cup: span(0.0625),
-            twist: span(0.125),
-            crook: span(0.25),
+            bow: span(0.25, 6.0),
+            cup: span(0.0625, 2.0),
+            twist: span(0.125, 3.0),
+            crook: span(0.25, 6.0),
         }
+    }
+}
+
+impl Default for Yard {
+    fn default() -> Yard {
+        Yard::of(Unit::Inch)
     }
 }

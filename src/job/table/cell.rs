@@ -5,7 +5,7 @@ use std::ops::RangeInclusive;
 use super::CellTrouble;
 use crate::job::choice::Choice;
 use crate::job::fault::{Fault, Place, Trouble, nearest};
-use crate::measure::{Length, Tone, Unit};
+use crate::measure::{Length, Tone, Unit, decimal_points};
 
 /// Letters in a name: far more than fit on a board.
 const LONGEST_NAME: usize = 60;
@@ -15,12 +15,15 @@ const LONGEST_NAME: usize = 60;
 pub struct Cell {
     place: Place,
     unit: Unit,
+    /// Whether a comma between digits is a decimal comma: in a file separated by semicolons, and
+    /// between quotation marks.
+    comma: bool,
 }
 
 impl Cell {
     /// A cell at a named place; bare numbers are in `unit`.
-    pub(in crate::job) fn new(place: Place, unit: Unit) -> Cell {
-        Cell { place, unit }
+    pub(in crate::job) fn new(place: Place, unit: Unit, comma: bool) -> Cell {
+        Cell { place, unit, comma }
     }
 
     /// A part of what is written, read as a cell of its own at the same place.
@@ -29,12 +32,21 @@ impl Cell {
         Cell {
             place: self.place.clone().named(&column, text.trim()),
             unit: self.unit,
+            comma: self.comma,
         }
     }
 
     /// What is written, its ends trimmed.
     pub fn text(&self) -> &str {
         self.place.cell().unwrap_or("")
+    }
+
+    /// What is written, with a point where a decimal comma stands.
+    fn figures(&self) -> String {
+        match self.comma {
+            true => decimal_points(self.text()),
+            false => self.text().to_owned(),
+        }
     }
 
     /// Where it stands.
@@ -69,7 +81,9 @@ impl Cell {
     /// # Errors
     /// When it is not a length.
     pub fn length(&self) -> Result<Length, Fault> {
-        Length::parse(self.text(), self.unit).map_err(|why| self.fault(CellTrouble::Length(why)))
+        let unit = self.unit;
+        Length::parse(&self.figures(), unit)
+            .map_err(|why| self.fault(CellTrouble::Length { why, unit }))
     }
 
     /// A length above zero.
@@ -97,8 +111,9 @@ impl Cell {
     /// # Errors
     /// When it is neither.
     pub fn thickness(&self) -> Result<Length, Fault> {
-        let read = Length::parse_thickness(self.text(), self.unit);
-        self.above_zero(read.map_err(|why| self.fault(CellTrouble::Thickness(why)))?)
+        let unit = self.unit;
+        let read = Length::parse_thickness(&self.figures(), unit);
+        self.above_zero(read.map_err(|why| self.fault(CellTrouble::Thickness { why, unit }))?)
     }
 
     fn above_zero(&self, length: Length) -> Result<Length, Fault> {
@@ -113,8 +128,15 @@ impl Cell {
     /// # Errors
     /// When it is not a tone.
     pub fn tone(&self) -> Result<(Tone, String), Fault> {
-        Tone::parse(self.text())
-            .map(|(tone, note)| (tone, note.to_owned()))
+        // The note keeps its commas.
+        let (tone, note) = self.text().split_once(';').unwrap_or((self.text(), ""));
+        let tone = if self.comma {
+            decimal_points(tone)
+        } else {
+            tone.to_owned()
+        };
+        Tone::parse(&tone)
+            .map(|(tone, _)| (tone, note.trim().to_owned()))
             .map_err(|why| self.fault(CellTrouble::tone(why, self.text())))
     }
 
@@ -123,7 +145,8 @@ impl Cell {
     /// # Errors
     /// When it is not a number, or outside the range.
     pub fn number(&self, range: RangeInclusive<f64>) -> Result<f64, Fault> {
-        let text = self.text().trim_end_matches('%').trim_end();
+        let figures = self.figures();
+        let text = figures.trim_end_matches('%').trim_end();
         let number: f64 = text
             .parse()
             .map_err(|_| self.fault(CellTrouble::NotANumber))?;

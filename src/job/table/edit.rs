@@ -64,6 +64,23 @@ impl TableEdit {
         }
     }
 
+    /// Takes a row out, with its line.
+    pub fn remove(&mut self, row: usize) {
+        let rows = self.scanned();
+        let Some(cells) = rows.get(row + 1) else {
+            return;
+        };
+        let (Some(first), Some(last)) = (cells.first(), cells.last()) else {
+            return;
+        };
+        let start = self.text[..first.span.start]
+            .rfind('\n')
+            .map_or(0, |at| at + 1);
+        let end = self.text[last.span.end..].find('\n');
+        let end = end.map_or(self.text.len(), |at| last.span.end + at + 1);
+        self.text.replace_range(start..end, "");
+    }
+
     /// Adds a row at the end; columns not named stay empty.
     pub fn append(&mut self, cells: &[(&'static str, String)]) {
         let named: Vec<(usize, &str)> = cells

@@ -20,15 +20,16 @@ impl<'a> Line<'a> {
     /// shorter than the header.
     pub fn cell(&self, column: &'static str) -> Option<Cell> {
         let position = self.table.header.position(column)?;
-        let (text, span) = match self.cells.get(position) {
-            Some(cell) => (cell.text.as_str(), cell.span.clone()),
+        let (text, span, quoted) = match self.cells.get(position) {
+            Some(cell) => (cell.text.as_str(), cell.span.clone(), cell.quoted),
             None => {
                 let end = self.cells.last().map_or(0, |cell| cell.span.end);
-                ("", end..end)
+                ("", end..end, false)
             }
         };
         let place = Place::span_of(&self.table.source, span).named(column, text);
-        Some(Cell::new(place, self.table.unit))
+        let comma = quoted || self.table.separator == b';';
+        Some(Cell::new(place, self.table.unit, comma))
     }
 
     /// The value of a cell that must be filled in. An empty cell is a fault; a missing column

@@ -22,7 +22,7 @@ use std::sync::Arc;
 use super::fault::{Fault, Faults, Place, Source};
 use crate::measure::Unit;
 use header::Header;
-use scan::{RawCell, scan};
+use scan::{RawCell, scan, separator_of};
 
 /// A file's rows under its header.
 #[derive(Debug)]
@@ -31,6 +31,7 @@ pub struct Table {
     header: Header,
     rows: Vec<Vec<RawCell>>,
     unit: Unit,
+    separator: u8,
 }
 
 impl Table {
@@ -57,6 +58,7 @@ impl Table {
             header,
             rows: rows.collect(),
             unit,
+            separator: separator_of(source.text()),
         };
         table.check_widths(faults);
         table

@@ -15,24 +15,28 @@ pub(super) struct RawCell {
     pub text: String,
     /// Where it stands in the file.
     pub span: Range<usize>,
+    /// Whether it stands between quotation marks.
+    pub quoted: bool,
 }
+
+/// The columns whose cells may go on over a line's end: notes, and the note after a tone.
+const LONG: [&str; 2] = ["notes", "tone"];
 
 /// All rows that are neither blank nor comments.
 pub(super) fn scan(source: &Arc<Source>, faults: &mut Faults) -> Vec<Vec<RawCell>> {
     let text = source.text();
     let mut scanner = Scanner::new(text);
-    let mut rows = Vec::new();
-    while let Some(cells) = scanner.next_row() {
-        for cell in cells
-            .iter()
-            .filter(|cell| is_open(&text[cell.span.clone()]))
-        {
-            let first_line = text[cell.span.clone()].lines().next().unwrap_or("");
-            let span = cell.span.start..cell.span.start + first_line.len();
-            faults.push(Fault::new(
-                Place::span_of(source, span),
-                TableTrouble::OpenQuote,
-            ));
+    let mut rows: Vec<Vec<RawCell>> = Vec::new();
+    while let Some(mut cells) = scanner.next_row() {
+        let header = rows.first().map(Vec::as_slice);
+        if let Some(open) = (0..cells.len()).find(|&at| is_open(text, &cells, at, header)) {
+            let start = cells[open].span.start;
+            let line = text[start..].lines().next().unwrap_or("");
+            let place = Place::span_of(source, start..start + line.len());
+            faults.push(Fault::new(place, TableTrouble::OpenQuote));
+            // The rest of that line is read as if the mark were not there, and the next line anew.
+            cells.truncate(open);
+            cells.extend(scanner.without_mark(start));
         }
         if cells.iter().any(|cell| !cell.text.is_empty()) {
             rows.push(cells);
@@ -41,15 +45,31 @@ pub(super) fn scan(source: &Arc<Source>, faults: &mut Faults) -> Vec<Vec<RawCell
     rows
 }
 
-/// Whether a cell as written opens a quotation that never closes.
-fn is_open(written: &str) -> bool {
-    written.starts_with('"') && written.matches('"').count() % 2 == 1
+/// Whether a cell opens a quotation that never closes, or only at a mark of a later line that was
+/// meant for something else: only notes may go on over a line's end ([`LONG`]).
+fn is_open(text: &str, cells: &[RawCell], at: usize, header: Option<&[RawCell]>) -> bool {
+    let written = &text[cells[at].span.clone()];
+    if !written.starts_with('"') {
+        return false;
+    }
+    if written.matches('"').count() % 2 == 1 {
+        return true;
+    }
+    if !written.contains('\n') {
+        return false;
+    }
+    let name = header.and_then(|header| header.get(at));
+    let named = |long: &&str| name.is_some_and(|name| name.text.eq_ignore_ascii_case(long));
+    let long = LONG.iter().any(named);
+    let fits = header.is_none_or(|header| cells.len() <= header.len());
+    !(long && fits && written.ends_with('"'))
 }
 
 struct Scanner<'a> {
     text: &'a str,
     at: usize,
     reader: Reader,
+    separator: u8,
     /// Room for one cell; unquoting only ever shortens it.
     unquoted: Vec<u8>,
 }
@@ -60,11 +80,13 @@ impl<'a> Scanner<'a> {
             text,
             at: if text.starts_with('\u{feff}') { 3 } else { 0 },
             reader: Reader::new(),
+            separator: b',',
             unquoted: vec![0; text.len() + 1],
         };
         scanner.skip_blank_and_comments();
         let header = text[scanner.at..].lines().next().unwrap_or("");
-        scanner.reader = ReaderBuilder::new().delimiter(separator(header)).build();
+        scanner.separator = separator(header);
+        scanner.reader = ReaderBuilder::new().delimiter(scanner.separator).build();
         scanner
     }
 
@@ -96,11 +118,35 @@ impl<'a> Scanner<'a> {
         let text = String::from_utf8_lossy(&self.unquoted[..written])
             .trim()
             .to_owned();
+        let span = self.trimmed(start);
         cells.push(RawCell {
             text,
-            span: self.trimmed(start),
+            quoted: self.text[span.clone()].starts_with('"'),
+            span,
         });
         goes_on
+    }
+
+    /// Goes back to the line on which a quotation begins at `start`, and reads the rest of that
+    /// line without its mark.
+    fn without_mark(&mut self, start: usize) -> Vec<RawCell> {
+        let line = self.text[start + 1..].lines().next().unwrap_or("");
+        self.at = (start + 1 + line.len() + 1).min(self.text.len());
+        self.reader = ReaderBuilder::new().delimiter(self.separator).build();
+        let mut at = start + 1;
+        let split = line.split(char::from(self.separator)).map(|cell| {
+            let span = at..at + cell.len();
+            at = span.end + 1;
+            let before = cell.len() - cell.trim_start().len();
+            let text = cell.trim();
+            let start = span.start + before;
+            RawCell {
+                text: text.trim_matches('"').to_owned(),
+                span: start..start + text.len(),
+                quoted: false,
+            }
+        });
+        split.collect()
     }
 
     /// What was read since `start` without the separator, line end and spaces about it.

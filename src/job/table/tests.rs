@@ -105,6 +105,45 @@ fn an_open_quote_is_a_fault_where_it_opens() {
     );
 }
 
+/// The second mark is meant for something else, on the same line or a later one.
+#[test]
+fn an_open_quote_is_blamed_where_it_opens_and_the_rest_is_read() {
+    for text in [
+        "board,width,tone\nA,\"5,3\nB,6,\"dark\"\nC,7,4\n",
+        "board,width,tone\nA,\"5,3\nB,6\",4\nC,7,4\n",
+        "board,width,tone\r\nA,\"5,3\r\nB,6,\"dark\r\nC,7,\"4\"\r\n",
+    ] {
+        let (table, faults) = read(text);
+        let told: Vec<String> = faults.iter().map(ToString::to_string).collect();
+        let first = "boards.csv, line 2: a quoted cell begins here and never ends";
+        assert_eq!(told[0], first, "{text:?}");
+        let boards: Vec<String> = table.lines().map(|line| line.text("board")).collect();
+        assert_eq!(boards, ["A", "B", "C"], "{text:?}");
+        let widths: Vec<String> = table.lines().map(|line| line.text("width")).collect();
+        assert_eq!(widths[0], "5", "{text:?}");
+    }
+}
+
+#[test]
+fn a_comma_is_a_decimal_comma_beside_semicolons_and_between_marks() {
+    let width = |text: &str| {
+        let (table, faults) = read(text);
+        assert!(faults.is_empty(), "{faults}");
+        let cell = table.lines().next().unwrap().cell("width").unwrap();
+        cell.size().map_err(|fault| fault.to_string())
+    };
+    let wanted = Ok(crate::measure::Length::from_inches(27.5));
+    assert_eq!(width("board;width\nA;27,5\n"), wanted);
+    assert_eq!(width("board,width\nA,\"27,5\"\n"), wanted);
+    assert!(width("board;width\nA;1,234,5\n").is_err());
+    let (table, _) = read("board;tone\nA;3,5\n");
+    let tone = table.lines().next().unwrap().cell("tone").unwrap().tone();
+    assert_eq!(tone.unwrap().0.value(), 3.5);
+    let (table, _) = read("board;tone\nA;\"3,5; pale, 2,5 wide\"\n");
+    let tone = table.lines().next().unwrap().cell("tone").unwrap().tone();
+    assert_eq!(tone.unwrap().1, "pale, 2,5 wide");
+}
+
 #[test]
 fn a_cell_knows_the_line_and_bytes_it_stands_on() {
     let text = "\u{feff}# é\nboard;width\r\n\r\nA; 5 \r\n";

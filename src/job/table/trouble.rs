@@ -1,7 +1,7 @@
 //! What can be wrong with a table's form and with a single cell.
 
 use crate::job::fault::{Trouble, nearest};
-use crate::measure::{LengthError, TONE_WORDS, ToneError};
+use crate::measure::{LengthError, TONE_WORDS, ToneError, Unit};
 
 /// What can be wrong with a table's form.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -64,7 +64,7 @@ impl Trouble for TableTrouble {
                 "put a cell that has the separator in it between quotation marks".into()
             }
             TableTrouble::OpenQuote => {
-                "close it, or write an inch mark at the start of a cell as `in`".into()
+                "close it with a second one, or remove it if no cell was meant to be quoted".into()
             }
             _ => return None,
         })
@@ -81,11 +81,21 @@ pub enum CellTrouble {
     #[error("it can't be a name")]
     NotAName,
     /// Not a length.
-    #[error("it can't be read as a length: {0}")]
-    Length(LengthError),
+    #[error("it can't be read as a length: {why}")]
+    Length {
+        /// Why not.
+        why: LengthError,
+        /// The job's unit.
+        unit: Unit,
+    },
     /// Not a thickness.
-    #[error("it can't be read as a thickness: {0}")]
-    Thickness(LengthError),
+    #[error("it can't be read as a thickness: {why}")]
+    Thickness {
+        /// Why not.
+        why: LengthError,
+        /// The job's unit.
+        unit: Unit,
+    },
     /// Not a tone.
     #[error("it can't be read as a tone: {why}")]
     Tone {
@@ -144,8 +154,14 @@ impl Trouble for CellTrouble {
         Some(match self {
             CellTrouble::Empty => "a value".into(),
             CellTrouble::NotAName => "a name of at most 60 letters on one line".into(),
-            CellTrouble::Length(_) => "a length such as 11 3/8, 7' 10 1/2\" or 289 mm".into(),
-            CellTrouble::Thickness(_) => "quarters such as 5/4, or a length such as 27 mm".into(),
+            CellTrouble::Length { unit, .. } => match unit {
+                Unit::Inch => "a length such as 11 3/8 or 7' 10 1/2\"".into(),
+                Unit::Mm => "a length such as 289, 28.9 cm or 2.4 m".into(),
+            },
+            CellTrouble::Thickness { unit, .. } => match unit {
+                Unit::Inch => "quarters such as 5/4, or a length such as 1 3/16".into(),
+                Unit::Mm => "a length such as 27".into(),
+            },
             CellTrouble::Tone { .. } => {
                 format!("0 to 10, or {}", list(TONE_WORDS.map(|(word, _)| word)))
             }
@@ -162,24 +178,43 @@ impl Trouble for CellTrouble {
 
     fn hint(&self) -> Option<String> {
         match self {
-            CellTrouble::Length(why) | CellTrouble::Thickness(why) => length_hint(why),
-            CellTrouble::Tone { nearest, .. } | CellTrouble::NotOneOf { nearest, .. } => nearest
-                .as_ref()
-                .map(|word| format!("did you mean `{word}`?")),
+            CellTrouble::Length { why, unit } | CellTrouble::Thickness { why, unit } => {
+                length_hint(why, *unit)
+            }
+            CellTrouble::Tone { nearest, .. } | CellTrouble::NotOneOf { nearest, .. } => {
+                did_you_mean(nearest.as_deref())
+            }
             _ => None,
         }
     }
 }
 
-fn length_hint(why: &LengthError) -> Option<String> {
+fn length_hint(why: &LengthError, unit: Unit) -> Option<String> {
     Some(match why {
-        LengthError::Comma => "write decimals with a point: 28.9".into(),
+        LengthError::Comma => {
+            "write decimals with a point, 28.9, or between quotation marks".into()
+        }
         LengthError::TopHeavy => "write a fraction below 1 after the whole number: 11 3/8".into(),
         LengthError::InchesOverFeet => "write the feet and less than 12 inches: 7' 10 1/2\"".into(),
-        LengthError::UnknownUnit(_) => "units are ', \", ft, in, mm, cm and m".into(),
+        LengthError::UnknownUnit(_) => match unit {
+            Unit::Inch => "units are ', \", ft and in".into(),
+            Unit::Mm => "units are mm, cm and m".into(),
+        },
+        LengthError::DecimalOver { meant } => return did_you_mean(meant.as_deref()),
+        LengthError::Date { meant } => {
+            let first = meant.split(" or ").next().unwrap_or(meant);
+            format!(
+                "before typing, format the column as text; or write an inch mark after the \
+                 fraction, {first}\", which a spreadsheet leaves alone"
+            )
+        }
         LengthError::LeftOver(_) => "one length a cell; remarks go to `notes`".into(),
         _ => return None,
     })
+}
+
+fn did_you_mean(word: Option<&str>) -> Option<String> {
+    word.map(|word| format!("did you mean `{word}`?"))
 }
 
 /// Names one after the other, for a message.

@@ -6,7 +6,7 @@ use super::super::zone::zones_of;
 use super::super::{History, Part};
 use super::{Cuts, Item, Problem, Stock, Worths};
 use crate::job::{Board, Job};
-use crate::measure::{BoardFeet, Length};
+use crate::measure::Length;
 
 /// Whether each row is of a front that no board can make, nor any part of it.
 pub(super) fn hopeless(problem: &Problem) -> Vec<bool> {
@@ -68,9 +68,11 @@ pub(super) fn stock(problem: &Problem, index: usize, board: &Board, history: &Hi
     let settings = &problem.job.settings;
     let trim = settings.allowances.end_trim.nm();
     let counts = history.counts.get(index).copied().flatten();
-    let feet = counts.map_or(board.feet(), |c| c.whole).value();
+    let feet = counts
+        .map_or(problem.job.volume_of(board), |c| c.whole)
+        .value();
     let one = Length::from_inches(1.0);
-    let feet_rate = BoardFeet::of_piece(one, one, board.thickness).value() / (25.4e6 * 25.4e6);
+    let feet_rate = problem.job.volume(one, one, board.thickness).value() / (25.4e6 * 25.4e6);
     let (foot_cost, kept_rate) = match (problem.by_money, board.price) {
         (false, _) => (1.0, feet_rate),
         (true, Some(_)) if counts.is_some_and(|c| !c.price) => (0.0, 0.0),

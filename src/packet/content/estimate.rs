@@ -3,12 +3,17 @@
 use super::super::document::{Block, Column, Part, Picture, Table};
 use super::super::phrase::Phrase;
 use crate::draw;
-use crate::estimate::{Bought, Estimate, LOSS_NOTE, Percentile};
+use crate::estimate::{Bought, Estimate, LOSS_NOTE, Percentile, amount, fine_amount};
 use crate::job::Job;
+use crate::measure::Unit;
 
 /// The estimate's part of the packet: the feet to buy, both charts, and where they come from.
 pub fn estimate_part(job: &Job, estimate: &Estimate) -> Part {
     let ruler = job.settings.ruler();
+    let tallied = match estimate.unit {
+        Unit::Inch => "tallied as the trade does",
+        Unit::Mm => "measured as they are",
+    };
     let mut part = Part::new("estimate", "How much to buy");
     part.table(feet(estimate));
     part.blocks.push(Block::Picture(Picture::of(ruler, |_| {
@@ -19,8 +24,7 @@ pub fn estimate_part(job: &Job, estimate: &Estimate) -> Part {
     })));
     part.text(
         format!(
-            "From {} random piles, seed {}, of {}. Boards are bought as they come and tallied as \
-             the trade does, until the fast planner makes every front with no break that could be \
+            "From {} random piles, seed {}, of {}. Boards are bought as they come and {tallied}, until the fast planner makes every front with no break that could be \
              spared. {LOSS_NOTE} Figures in brackets are 95 % intervals. Net and so many per cent is a rule of \
              thumb: common practice, no source.",
             estimate.trials, estimate.seed, estimate.yard
@@ -31,6 +35,7 @@ pub fn estimate_part(job: &Job, estimate: &Estimate) -> Part {
 }
 
 fn feet(estimate: &Estimate) -> Table {
+    let unit = estimate.unit;
     let mut columns = vec![Column::words("buy")];
     for head in ["in the fronts", "in the blanks"] {
         columns.push(Column::figures(head));
@@ -39,9 +44,9 @@ fn feet(estimate: &Estimate) -> Table {
         columns.push(Column::figures(&format!("{} %", told.percent)));
     }
     let row = |name: &str, net: f64, rough: f64, need: &Bought| -> Vec<Phrase> {
-        let feet = [format!("{net:.1}"), format!("{rough:.1}")];
+        let feet = [net, rough].map(|wood| fine_amount(unit, wood));
         let cells = std::iter::once(name.to_owned()).chain(feet);
-        let cells = cells.chain(need.feet.iter().map(shown));
+        let cells = cells.chain(need.feet.iter().map(|told| shown(told, unit)));
         cells.map(|cell| Phrase::from(cell.as_str())).collect()
     };
     let lots = estimate.lots.iter();
@@ -52,15 +57,19 @@ fn feet(estimate: &Estimate) -> Table {
         rows.push(row("all", estimate.net, estimate.rough, &estimate.all));
     }
     Table {
-        caption: "Board feet, and how sure so many suffice".to_owned(),
+        caption: match unit {
+            Unit::Inch => "Board feet, and how sure so many suffice",
+            Unit::Mm => "Cubic metres, and how sure so much suffices",
+        }
+        .to_owned(),
         columns,
         rows,
         ..Table::default()
     }
 }
 
-fn shown(told: &Percentile) -> String {
-    let end = |value: Option<f64>| value.map_or("?".to_owned(), |value| format!("{value:.0}"));
+fn shown(told: &Percentile, unit: Unit) -> String {
+    let end = |value: Option<f64>| value.map_or("?".to_owned(), |value| amount(unit, value));
     match told.value {
         None => "not reached".to_owned(),
         Some(_) => format!("{} ({}-{})", end(told.value), end(told.low), end(told.high)),

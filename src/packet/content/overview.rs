@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::Extras;
 use crate::draw::{Easel, board_name, elevation_on};
 use crate::job::Job;
+use crate::measure::Unit;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
@@ -32,7 +33,7 @@ pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
         mm: drawing,
     };
     let pieces = PieceOf::all(job, plan);
-    let mut figures = figures(plan);
+    let mut figures = figures(plan, job.settings.unit);
     figures.extend(to_buy(job, plan).map(|buy| ("buy".to_owned(), buy.in_words().into())));
     figures.extend(done(&pieces, Todo::after(extras.progress.as_ref())));
     let mut beside = vec![Block::Figures(figures)];
@@ -55,9 +56,9 @@ pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
     part
 }
 
-fn figures(plan: &Plan) -> Vec<(String, Phrase)> {
+fn figures(plan: &Plan, unit: Unit) -> Vec<(String, Phrase)> {
     let totals = &plan.totals;
-    let feet = |feet: crate::measure::BoardFeet| format!("{:.2} board feet", feet.value());
+    let feet = |wood: crate::measure::Volume| wood.show(unit);
     let proof = if totals.proved {
         "proved: no plan costs less".to_owned()
     } else if totals.bound > 0.0 {

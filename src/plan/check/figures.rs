@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::view::{Placed, View};
 use super::{FIGURE_TOLERANCE, Limits, Rule, Violation};
+use crate::measure::Unit;
 use crate::plan::{Money, Totals};
 
 pub(super) fn check(view: &View, by_money: bool, limits: &Limits) -> Vec<Violation> {
@@ -15,7 +16,7 @@ pub(super) fn check(view: &View, by_money: bool, limits: &Limits) -> Vec<Violati
     faults.extend(bound(stated, &found));
     let mut violations: Vec<Violation> =
         faults.into_iter().map(|t| fault(Rule::Totals, t)).collect();
-    let broken = kept_to(&found, limits);
+    let broken = kept_to(&found, limits, view.job.settings.unit);
     violations.extend(broken.into_iter().map(|t| fault(Rule::Limits, t)));
     violations
 }
@@ -44,8 +45,8 @@ fn counted(view: &View, by_money: bool) -> Totals {
         ..Totals::default()
     };
     lumber(view, &mut totals);
-    let fronts = feet_of_fronts(&blanks);
-    totals.feet_fronts = crate::measure::BoardFeet::new(fronts);
+    let fronts = feet_of_fronts(view, &blanks);
+    totals.feet_fronts = crate::measure::Volume::new(fronts);
     totals.yield_share = fronts / totals.feet_used.value();
     totals.money = priced(view, by_money);
     totals.cost = cost(view, &totals);
@@ -54,18 +55,32 @@ fn counted(view: &View, by_money: bool) -> Totals {
 
 /// Cubic inches in a board foot.
 const CUBIC_INCHES: f64 = 144.0;
+/// Cubic millimetres in a litre.
+const CUBIC_MM: f64 = 1e6;
 
-/// Board feet of a used board, and of what is kept of it.
+/// What a square inch of a board counts: board feet at least an inch thick, or litres.
+fn of_square_inch(view: &View, board: &crate::job::Board) -> f64 {
+    match view.job.settings.unit {
+        Unit::Inch => board.thickness.inches().max(1.0) / CUBIC_INCHES,
+        Unit::Mm => 25.4 * 25.4 * board.thickness.mm() / CUBIC_MM,
+    }
+}
+
+/// The volume of a board.
+fn whole(view: &View, board: &crate::job::Board) -> f64 {
+    board.length.inches() * board.width.inches() * of_square_inch(view, board)
+}
+
+/// The volume of a used board, and of what is kept of it.
 fn board_and_kept(view: &View, planned: &crate::plan::BoardPlan) -> (f64, f64) {
     let board = view.kind(planned);
-    let thick = board.thickness.inches().max(1.0) / CUBIC_INCHES;
-    let whole = board.length.inches() * board.width.inches() * thick;
+    let thick = of_square_inch(view, board);
     let kept: f64 = planned
         .kept
         .iter()
         .map(|k| (k.to - k.from).inches() * (k.high - k.low).inches() * thick)
         .sum();
-    (whole, kept)
+    (whole(view, board), kept)
 }
 
 fn lumber(view: &View, totals: &mut Totals) {
@@ -75,19 +90,19 @@ fn lumber(view: &View, totals: &mut Totals) {
         used += whole - kept;
         all_kept += kept;
     }
-    totals.feet_used = crate::measure::BoardFeet::new(used);
-    totals.feet_kept = crate::measure::BoardFeet::new(all_kept);
+    totals.feet_used = crate::measure::Volume::new(used);
+    totals.feet_kept = crate::measure::Volume::new(all_kept);
 }
 
 /// Every blank counts its share of the finished front, by the width of its staves.
-fn feet_of_fronts(blanks: &[Placed]) -> f64 {
+fn feet_of_fronts(view: &View, blanks: &[Placed]) -> f64 {
     let mut width_of: BTreeMap<usize, f64> = BTreeMap::new();
     for placed in blanks {
         *width_of.entry(placed.blank.front).or_default() += placed.width().inches();
     }
     let share = |p: &Placed| {
         let face = p.front.width.inches() * p.front.height.inches();
-        let thick = p.board.thickness.inches().max(1.0) / CUBIC_INCHES;
+        let thick = of_square_inch(view, p.board);
         face * thick * p.width().inches() / width_of[&p.blank.front]
     };
     blanks.iter().map(share).sum()
@@ -124,13 +139,13 @@ fn spread(tones: impl Iterator<Item = f64> + Clone) -> f64 {
 fn priced(view: &View, by_money: bool) -> Option<Money> {
     let offered = || view.job.boards.iter().filter_map(|b| Some((b, b.price?)));
     let on_offer: f64 = offered()
-        .map(|(b, _)| b.feet().value() * b.copies.len() as f64)
+        .map(|(b, _)| whole(view, b) * b.copies.len() as f64)
         .sum();
     if !by_money || on_offer == 0.0 {
         return None;
     }
     let value: f64 = offered()
-        .map(|(b, price)| price * b.feet().value() * b.copies.len() as f64)
+        .map(|(b, price)| price * whole(view, b) * b.copies.len() as f64)
         .sum();
     let mut money = Money {
         mean_price: value / on_offer,
@@ -257,7 +272,7 @@ fn near(stated: f64, found: f64) -> bool {
     (stated - found).abs() <= FIGURE_TOLERANCE * found.abs().max(1.0)
 }
 
-fn kept_to(found: &Totals, limits: &Limits) -> Vec<String> {
+fn kept_to(found: &Totals, limits: &Limits, unit: Unit) -> Vec<String> {
     let mut faults = Vec::new();
     if let Some(most) = limits.most_breaks.filter(|&most| found.breaks > most) {
         faults.push(format!("{} breaks, at most {most} asked for", found.breaks));
@@ -266,7 +281,8 @@ fn kept_to(found: &Totals, limits: &Limits) -> Vec<String> {
     if let Some(most) = limits.most_feet.map(|most| most.value())
         && feet > most + FIGURE_TOLERANCE * most.max(1.0)
     {
-        faults.push(format!("{feet} board feet used, at most {most} asked for"));
+        let wood = unit.volumes();
+        faults.push(format!("{feet} {wood} used, at most {most} asked for"));
     }
     let tone = found.tone_case;
     if let Some(within) = limits.tone_within.filter(|&w| tone > w + FIGURE_TOLERANCE) {

@@ -18,6 +18,7 @@
 //! | 6 kept pieces | `kept` |
 //! | 8 and the cost: every figure | `figures` |
 //! | 10 plain cuts: a [`Rule`] of its own that a caller may treat as a note | `plain` |
+//! | what is left of a strip, for 5 | `left` |
 //! | after the saw has begun: nothing cut is touched, nothing gone is used | `sawn` |
 
 mod boards;
@@ -26,6 +27,7 @@ mod defects;
 mod figures;
 mod fronts;
 mod kept;
+mod left;
 mod plain;
 mod room;
 mod sawn;

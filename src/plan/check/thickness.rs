@@ -5,6 +5,7 @@
 //! square of the part that is cut from it, as the sagitta of a shallow arc does with its chord
 //! (s = c^2 / 8r); wind grows with length times width, as the height of the saddle z = kxy does.
 
+use super::left::Left;
 use super::view::{Placed, View};
 use super::{Rule, Violation};
 use crate::measure::Length;
@@ -12,10 +13,17 @@ use crate::measure::Length;
 /// How far a thickness reckoned in floating point may miss its rule, in inches.
 const A_NANOMETRE: f64 = 1.0 / 25_400_000.0;
 
+/// Where the saw has begun, what it parted is milled apart, and what is all cut is not asked about.
 pub(super) fn check(view: &View) -> Vec<Violation> {
-    let safe = view.job.settings.allowances.shortest_safe;
+    let allow = &view.job.settings.allowances;
+    let safe = allow.shortest_safe;
+    let left = Left::new(view.sawn, allow.crosscut_kerf);
     let mut found = Vec::new();
-    for lane in view.lanes().values() {
+    let lanes = view.lanes();
+    let lanes = lanes
+        .values()
+        .flat_map(|lane| lane.chunk_by(|a, b| left.joined(a, b)));
+    for lane in lanes.filter(|lane| !lane.iter().all(|placed| left.is_cut(placed))) {
         if span(lane) < safe {
             found.extend(milled_together(view, lane, safe));
         } else if !some_grouping_works(view, lane, safe) {

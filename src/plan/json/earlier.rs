@@ -19,6 +19,21 @@ pub struct Earlier {
     pub format: u32,
     /// The boards and fronts left out because the job no longer has them.
     pub gone: Vec<PlanFault>,
+    /// The blanks left out with them.
+    pub dropped: Vec<Dropped>,
+}
+
+/// A blank of an earlier plan whose board or front the job no longer has.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Dropped {
+    /// Its front.
+    pub front: String,
+    /// Its board.
+    pub board: String,
+    /// Which copy.
+    pub copy: u32,
+    /// Whether it was cut already when that plan was made.
+    pub cut: bool,
 }
 
 impl Earlier {
@@ -35,6 +50,7 @@ impl Earlier {
 /// The one fault that keeps the text from being read at all.
 pub fn earlier_from_json(job: &Job, text: &str) -> Result<Earlier, Vec<PlanFault>> {
     let mut row = parsed(text)?;
+    let dropped = dropped(job, &row);
     let gone = drop_unknown(job, &mut row);
     let mut reader = Reader::new(job, row.unit);
     let format = row.format;
@@ -54,7 +70,42 @@ pub fn earlier_from_json(job: &Job, text: &str) -> Result<Earlier, Vec<PlanFault
         },
         format,
         gone,
+        dropped,
     })
+}
+
+/// Every blank, chalked or cut, whose board or front the job does not have.
+fn dropped(job: &Job, row: &PlanRow) -> Vec<Dropped> {
+    let has_board = |id: &str, copy: u32| {
+        let is = |board: &crate::job::Board| board.id == id && board.copies.contains(&copy);
+        job.boards.iter().any(is)
+    };
+    let has_front = |name: &str| job.fronts.iter().any(|front| front.name == name);
+    let chalked = row.boards.iter().flat_map(|board| {
+        let strips = board.sections.iter().flat_map(|section| &section.strips);
+        let blanks = strips.flat_map(|strip| &strip.blanks);
+        blanks.map(|blank| {
+            (
+                blank.front.as_str(),
+                board.board.as_str(),
+                board.copy,
+                false,
+            )
+        })
+    });
+    let cut = row.sawn.iter().map(|piece| {
+        let front = piece.blank.front.as_str();
+        (front, piece.board.as_str(), piece.copy, true)
+    });
+    let all = chalked.chain(cut);
+    all.filter(|(front, board, copy, _)| !has_board(board, *copy) || !has_front(front))
+        .map(|(front, board, copy, cut)| Dropped {
+            front: front.to_owned(),
+            board: board.to_owned(),
+            copy,
+            cut,
+        })
+        .collect()
 }
 
 /// Takes out whatever names a board or a front the job does not have.

@@ -8,7 +8,7 @@ mod sawing;
 mod tests;
 mod write;
 
-pub use earlier::{Earlier, earlier_from_json};
+pub use earlier::{Dropped, Earlier, earlier_from_json};
 pub use read::{PlanFault, from_json};
 pub use sawing::{sawing, sawing_from_json};
 pub use write::{to_json, to_json_sawn};

@@ -4,7 +4,7 @@ use thiserror::Error;
 
 use super::rows::{BlankRow, BoardRow, FORMAT, MoneyRow, PlanRow, SectionRow, StripRow, TotalsRow};
 use crate::job::Job;
-use crate::measure::{BoardFeet, Length, Unit};
+use crate::measure::{LITRES_IN_BOARD_FOOT, Length, Unit, Volume};
 use crate::plan::{Blank, BoardPlan, Kept, Money, NotMade, Plan, Section, Strip, Totals};
 
 /// What keeps a `plan.json` from being a plan of this job.
@@ -96,15 +96,26 @@ impl<'a> Reader<'a> {
 
     pub(super) fn plan(&mut self, row: PlanRow) -> Plan {
         let boards = row.boards.into_iter().map(|b| self.board(b)).collect();
+        let totals = totals(row.totals, self.volume());
         let not_made = row.not_made.into_iter().map(|missing| NotMade {
             front: self.front(&missing.front),
             why: missing.why,
             buy: missing.buy,
         });
         Plan {
-            totals: totals(row.totals),
+            totals,
             boards,
             not_made: not_made.collect(),
+        }
+    }
+
+    /// One of the file's volumes (board feet or litres) in those of the job. What the file counts
+    /// as at least an inch thick stays so.
+    fn volume(&self) -> f64 {
+        match (self.unit, self.job.settings.unit) {
+            (Unit::Inch, Unit::Mm) => LITRES_IN_BOARD_FOOT,
+            (Unit::Mm, Unit::Inch) => 1.0 / LITRES_IN_BOARD_FOOT,
+            _ => 1.0,
         }
     }
 
@@ -181,7 +192,10 @@ impl<'a> Reader<'a> {
     }
 }
 
-fn totals(row: TotalsRow) -> Totals {
+/// The figures of a file, its volumes multiplied by `volume`; so are cost and bound, unless they
+/// are money.
+fn totals(row: TotalsRow, volume: f64) -> Totals {
+    let cost = if row.money.is_some() { 1.0 } else { volume };
     let money = |money: MoneyRow| Money {
         buy: money.buy,
         owned: money.owned,
@@ -191,16 +205,16 @@ fn totals(row: TotalsRow) -> Totals {
         fronts: row.fronts,
         made: row.made,
         boards_used: row.boards_used,
-        feet_used: BoardFeet::new(row.feet_used),
-        feet_fronts: BoardFeet::new(row.feet_fronts),
-        feet_kept: BoardFeet::new(row.feet_kept),
+        feet_used: Volume::new(row.feet_used * volume),
+        feet_fronts: Volume::new(row.feet_fronts * volume),
+        feet_kept: Volume::new(row.feet_kept * volume),
         yield_share: row.yield_share,
         breaks: row.breaks,
         glue_lines: row.glue_lines,
         tone_run: row.tone_run,
         tone_case: row.tone_case,
-        cost: row.cost,
-        bound: row.bound,
+        cost: row.cost * cost,
+        bound: row.bound * cost,
         gap: row.gap,
         proved: row.proved,
         seconds: row.seconds,

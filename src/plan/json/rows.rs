@@ -65,8 +65,12 @@ pub(super) struct TotalsRow {
     pub fronts: usize,
     pub made: usize,
     pub boards_used: usize,
+    // Litres in a metric job, and named so: see `volume_names`.
+    #[serde(alias = "litres_used")]
     pub feet_used: f64,
+    #[serde(alias = "litres_fronts")]
     pub feet_fronts: f64,
+    #[serde(alias = "litres_kept")]
     pub feet_kept: f64,
     #[serde(rename = "yield")]
     pub yield_share: f64,

@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use super::{PlanFault, from_json, to_json};
 use crate::job::Job;
-use crate::measure::{BoardFeet, Length, Unit};
+use crate::measure::{Length, Unit, Volume};
 use crate::plan::fixture::{job, plan, retotal};
 use crate::plan::{Limits, Plan, Totals, check};
 
@@ -29,9 +29,9 @@ fn assert_same(read: &Plan, written: &Plan) {
     near(a.bound, b.bound);
     near(a.gap, b.gap);
     let plain = |t: &Totals| Totals {
-        feet_used: BoardFeet::ZERO,
-        feet_fronts: BoardFeet::ZERO,
-        feet_kept: BoardFeet::ZERO,
+        feet_used: Volume::ZERO,
+        feet_fronts: Volume::ZERO,
+        feet_kept: Volume::ZERO,
         yield_share: 0.0,
         cost: 0.0,
         bound: 0.0,

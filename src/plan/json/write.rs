@@ -5,7 +5,7 @@ use super::rows::{
     StripRow, TotalsRow,
 };
 use crate::job::Job;
-use crate::measure::{Length, Unit};
+use crate::measure::{Length, Unit, volume_names};
 use crate::plan::{Blank, BoardPlan, Money, Plan, Sawn, Section, Strip, Totals};
 
 /// `plan` as the text of `plan.json`, ended by a line end.
@@ -43,9 +43,8 @@ pub fn to_json_sawn(job: &Job, plan: &Plan, sawn: &Sawn) -> String {
         stays,
         fitted: fitted(job),
     };
-    let mut text = serde_json::to_string_pretty(&row).expect("plain rows always serialise");
-    text.push('\n');
-    text
+    let text = serde_json::to_string_pretty(&row).expect("plain rows always serialise");
+    volume_names(writer.unit, &text) + "\n"
 }
 
 fn fitted(job: &Job) -> Vec<FittedRow> {

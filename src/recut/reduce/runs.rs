@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::job::{Board, Front, Run};
 use crate::layout::{Counts, Part};
-use crate::measure::{BoardFeet, Length, Tone};
+use crate::measure::{Length, Tone, Volume};
 use crate::plan::placed;
 
 use super::{Builder, Origin};
@@ -111,7 +111,7 @@ impl Builder<'_> {
             let board = self.there_board(&id, tone, glued);
             let counts = Counts {
                 part: Part::Board,
-                whole: BoardFeet::new(0.0),
+                whole: Volume::new(0.0),
                 kept: false,
                 ends: [false; 2],
                 price: false,

@@ -2,7 +2,7 @@
 
 use crate::job::{Board, Front, Job};
 use crate::layout::{Counts, Part};
-use crate::measure::{BoardFeet, Length};
+use crate::measure::{Length, Volume};
 
 use super::super::rest::{self, Rest, rests};
 use super::super::stays::in_use;
@@ -71,7 +71,7 @@ impl Builder<'_> {
     /// The wood of a board in use is spent, but for what would go back on the rack.
     fn add_rest(&mut self, rest: Rest, narrowest: Length) {
         let job = self.state.job;
-        let nothing = BoardFeet::new(0.0);
+        let nothing = Volume::new(0.0);
         let (whole, kept) = match rest.part {
             rest::Part::Strip(..) => (nothing, false),
             rest::Part::Section(_) => (self.edge_feet(&rest, narrowest), false),
@@ -93,10 +93,10 @@ impl Builder<'_> {
     }
 
     /// What using as little of an edge as may be takes from the rack.
-    fn edge_feet(&self, rest: &Rest, narrowest: Length) -> BoardFeet {
+    fn edge_feet(&self, rest: &Rest, narrowest: Length) -> Volume {
         let job = self.state.job;
         let Some(edge) = rest.edge else {
-            return BoardFeet::new(0.0);
+            return Volume::new(0.0);
         };
         let least = self.decided.edges.get(&edge).map(|&(least, _)| least);
         edge_taken(job, rest, least.unwrap_or_default().max(narrowest))
@@ -105,7 +105,7 @@ impl Builder<'_> {
 
 /// Board feet of an edge that do not go back on the rack when `used` of its width is, counted from
 /// the strips beside it.
-pub(in super::super) fn edge_taken(job: &Job, rest: &Rest, used: Length) -> BoardFeet {
+pub(in super::super) fn edge_taken(job: &Job, rest: &Rest, used: Length) -> Volume {
     let allow = &job.settings.allowances;
     let board = &job.boards[rest.board];
     let near = rest.edge.is_some_and(|edge| edge.near);
@@ -120,5 +120,5 @@ pub(in super::super) fn edge_taken(job: &Job, rest: &Rest, used: Length) -> Boar
     } else {
         Length::ZERO
     };
-    BoardFeet::of_piece(rest.to - rest.from, wide - kept, board.thickness)
+    job.volume(rest.to - rest.from, wide - kept, board.thickness)
 }

@@ -8,9 +8,9 @@ fn every_figure_is_counted_again() {
         |plan| plan.totals.fronts += 1,
         |plan| plan.totals.made -= 1,
         |plan| plan.totals.boards_used += 1,
-        |plan| plan.totals.feet_used = BoardFeet::new(3.0),
-        |plan| plan.totals.feet_fronts = BoardFeet::new(3.0),
-        |plan| plan.totals.feet_kept = BoardFeet::new(3.0),
+        |plan| plan.totals.feet_used = Volume::new(3.0),
+        |plan| plan.totals.feet_fronts = Volume::new(3.0),
+        |plan| plan.totals.feet_kept = Volume::new(3.0),
         |plan| plan.totals.yield_share += 0.01,
         |plan| plan.totals.breaks += 1,
         |plan| plan.totals.glue_lines += 1,
@@ -66,7 +66,7 @@ fn money_counts_offered_boards_whole_and_owned_ones_by_what_is_used() {
 fn limits_are_kept_to() {
     let within = |limits| check(&job(), &plan(), false, &limits).is_ok();
     let feet = |most| Limits {
-        most_feet: Some(BoardFeet::new(most)),
+        most_feet: Some(Volume::new(most)),
         ..Limits::default()
     };
     let tone = |within| Limits {

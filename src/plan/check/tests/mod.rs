@@ -15,7 +15,7 @@ mod thickness;
 
 use super::{Rule, check};
 use crate::job::{Between, Job};
-use crate::measure::{BoardFeet, Length};
+use crate::measure::{Length, Volume};
 use crate::plan::fixture::{blanks, cut, inches, job, plan, retotal};
 use crate::plan::{Blank, End, Face, Limits, Plan};
 
