@@ -112,7 +112,7 @@ impl Arranged {
 /// Widest blank `item` may have on an untouched board of this kind: 0 when it does not fit.
 ///
 /// For a stave, the widest strip that is free of defects somewhere, or the widest that still
-/// comes out thick enough.
+/// comes out thick enough, to a step; what its front needs does not count.
 pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64 {
     let it = &problem.items[item];
     let pinned = it.rows.clone().all(|row| {
@@ -132,16 +132,18 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
     if !pinned || !fits(it.width) {
         return 0;
     }
-    let Some(mode) = it.mode else {
+    if it.mode.is_none() {
         return it.width;
-    };
-    // Each condition only gets harder with width: halve the interval down to a nanometre.
-    let full = stock.width - 2 * stock.edge_loss(&problem.cuts, it.room);
-    let (mut good, mut bad) = (it.width, problem.modes[mode].widest.min(full) + 1);
-    if fits(bad - 1) {
-        return bad - 1;
     }
-    while bad - good > 1 {
+    let full = stock.width - 2 * stock.edge_loss(&problem.cuts, it.room);
+    if fits(full) {
+        return full;
+    }
+    // Each condition only gets harder with width: halve the interval down to one step. What is a little too
+    // wide yet is found out when it is placed.
+    let step = problem.cuts.glue_step;
+    let (mut good, mut bad) = (it.width, full);
+    while bad - good > step {
         let middle = good + (bad - good) / 2;
         if fits(middle) {
             good = middle
@@ -149,7 +151,7 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
             bad = middle
         }
     }
-    good
+    bad - 1
 }
 
 /// Whether an arrangement of `shape` is found on a board that is not clear for it.

@@ -6,6 +6,7 @@
 
 mod prepare;
 
+use std::collections::HashMap;
 use std::ops::Range;
 
 use crate::job::{Board, Job};
@@ -248,8 +249,16 @@ impl<'a> Problem<'a> {
         stock.for_each(|stock| stock.count = stock.count.min(most));
         for index in 0..problem.stock.len() {
             let stock = &problem.stock[index];
+            // However many staves a stretch is glued from, each lies on the board alike.
+            let mut staves: HashMap<Range<usize>, i64> = HashMap::new();
             let widest = (0..problem.items.len())
-                .map(|item| super::place::widest_alone(&problem, stock, item))
+                .map(|item| {
+                    let alone = || super::place::widest_alone(&problem, stock, item);
+                    let of = &problem.items[item];
+                    let Some(mode) = of.mode else { return alone() };
+                    let widest = *staves.entry(of.rows.clone()).or_insert_with(alone);
+                    widest.min(problem.modes[mode].widest)
+                })
                 .collect();
             problem.stock[index].widest = widest;
         }

@@ -3,6 +3,10 @@
 mod growth;
 mod moves;
 
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+
 use super::super::geometry::edge;
 use super::super::problem::{Cuts, Problem, Stock};
 use super::super::sisters::Sisters;
@@ -44,6 +48,8 @@ pub(super) struct Tables<'p> {
     rest: Vec<f64>,
     /// `board[l]`: most that `l` cells of board are worth, kept wood included.
     board: Vec<f64>,
+    /// See [`Tables::stretched`], by the bits of what a nanometre is worth.
+    stretched: RefCell<HashMap<u64, Rc<[f64]>>>,
     /// Wood a crooked board gives back to strips of shorter sections.
     pub(super) slack: i64,
     crosscut: i64,
@@ -74,6 +80,7 @@ impl<'p> Tables<'p> {
             lane: Vec::new(),
             rest: Vec::new(),
             board: Vec::new(),
+            stretched: RefCell::default(),
             slack: 2 * (stock.edge_loss(cuts, stock.usable()) - cuts.edge),
             crosscut: cuts.crosscut,
             rip: cuts.rip,
@@ -106,23 +113,25 @@ impl<'p> Tables<'p> {
     /// What becomes of the board after the lane, by the lane's cells; `stretch` is the value of
     /// a nanometre of unused board.
     pub(super) fn after_lane(&self, left: i64, stretch: f64) -> Vec<f64> {
-        let mut after = self.stretched(self.cells(left), stretch);
-        after.reverse();
-        after
+        let after = self.stretched(stretch);
+        after[..=self.cells(left)].iter().rev().copied().collect()
     }
 
-    /// Most that each of up to `cells` cells of board are worth behind a section whose edge is kept: what
-    /// no section takes may go to that edge, at `stretch` a nanometre. Lengths are rounded down, so up to
-    /// a cell more may be left than it seems.
-    fn stretched(&self, cells: usize, stretch: f64) -> Vec<f64> {
-        let step = self.cell as f64 * stretch;
-        let mut most = f64::NEG_INFINITY;
-        let cells = self.board[..=cells].iter().enumerate();
-        let most_of = |(l, board): (usize, &f64)| {
-            most = larger(most, board - l as f64 * step);
-            most + (l + 1) as f64 * step
-        };
-        cells.map(most_of).collect()
+    /// Most that each number of cells of board is worth behind a section whose edge is kept: what no
+    /// section takes may go to that edge, at `stretch` a nanometre. Lengths are rounded down, so up to
+    /// a cell more may be left than it seems. Few edges are asked about, each of them often.
+    fn stretched(&self, stretch: f64) -> Rc<[f64]> {
+        let mut known = self.stretched.borrow_mut();
+        let of = known.entry(stretch.to_bits()).or_insert_with(|| {
+            let step = self.cell as f64 * stretch;
+            let mut most = f64::NEG_INFINITY;
+            let most_of = |(l, board): (usize, &f64)| {
+                most = larger(most, board - l as f64 * step);
+                most + (l + 1) as f64 * step
+            };
+            self.board.iter().enumerate().map(most_of).collect()
+        });
+        Rc::clone(of)
     }
 
     /// What a lane `start` long so far, saw cut included, can still grow by together with what comes
@@ -144,11 +153,7 @@ impl<'p> Tables<'p> {
         let Ok(cells) = usize::try_from((long + self.crosscut) / self.cell) else {
             return 0.0;
         };
-        let step = self.cell as f64 * stretch;
-        let cells = cells.min(self.n);
-        let board = self.board[..=cells].iter().enumerate();
-        let less = board.map(|(l, board)| board - l as f64 * step);
-        less.fold(f64::NEG_INFINITY, larger) + (cells + 1) as f64 * step
+        self.stretched(stretch)[cells.min(self.n)]
     }
 
     /// Cells of a section `long`, the saw cut behind it included.
@@ -199,8 +204,8 @@ impl<'p> Tables<'p> {
         // Item lengths are rounded down one by one, so a section may be some cells longer.
         let shortest = self.moves.iter().flatten().map(|m| m.cells).min();
         let slack = self.n / shortest.unwrap_or(1).max(1) + 1;
-        let mut then = self.stretched(cells, stretch);
-        then.reverse();
+        let after = self.stretched(stretch);
+        let mut then: Vec<f64> = after[..=cells].iter().rev().copied().collect();
         if let Ok(w) = usize::try_from((wide + self.rip) / self.width_cell) {
             let rest = &self.rest[w.min(self.widths) * (self.n + 1)..][..=cells];
             let slack = slack.min(cells);
