@@ -101,6 +101,7 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
     let space_after = line.get("space_after", faults, |cell| cell.distance());
     let shape = read_shape(line, height, faults);
     let mode = line.get("mode", faults, |cell| cell.choice());
+    let glue_asked = line.get("glue", faults, |cell| cell.choice());
     Some(Front {
         name: name?,
         width: width?,
@@ -111,7 +112,7 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
         shape: shape?,
         board: line.some_text("board"),
         glue: false,
-        glue_asked: line.get("glue", faults, |cell| cell.choice()),
+        glue_asked,
         sawn: None,
         mode,
         notes: line.text("notes"),
