@@ -240,3 +240,23 @@ fn after_a_plan_made_anew_over_all_that_is_cut_nothing_is_a_dead_end() {
     shop.run(&["recut", "--time", "5"])
         .code(predicates::function::function(done));
 }
+
+/// Drawn 6 in high, and 5 in for the opening as it is measured: the blank is as high as that needs,
+/// which is less than was drawn and no contradiction.
+#[test]
+fn a_front_fitted_to_a_smaller_opening_than_drawn_is_marked_as_planned() {
+    let shop = Shop::empty();
+    fs::create_dir(shop.path("")).unwrap();
+    let opening = "front,left,right,top,bottom\nleft,5,5,14,14\n";
+    let shop = shop
+        .write("job.toml", "species = \"cherry\"\n")
+        .write("boards.csv", BOARDS)
+        .write(
+            "fronts.csv",
+            "front,width,height,thickness\nleft,14,6,3/4\n",
+        )
+        .write("openings.csv", opening);
+    shop.run(&["plan", "--time", "5"]).code(0);
+    shop.run(&["mark", "left", "--cut"]).code(0);
+    shop.run(&["recut", "--time", "5"]).code(0);
+}

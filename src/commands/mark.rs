@@ -3,12 +3,13 @@
 use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, Real, replace_with_backup};
+use super::fit::FittedJob;
 use super::joined::{Before, left_joined};
 use super::recut::present;
 use super::{Failure, shelf};
 use crate::job::{
-    self, DEFECTS_CSV, DONE_CSV, DefectMark, Finished, JobFiles, mark_crosscut, mark_defect,
-    mark_front,
+    self, DEFECTS_CSV, DONE_CSV, DefectMark, Done, Finished, Job, JobFiles, Needs, mark_crosscut,
+    mark_defect, mark_front,
 };
 use crate::plan::{Fate, Sawn};
 use crate::recut::begun_on;
@@ -90,7 +91,7 @@ pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Fail
     let mut joined = Vec::new();
     let after = match &order.what {
         Happened::Fronts { names, now, notes } => {
-            let (known, sawn) = check_planned(&out, &files, names, *now)?;
+            let (known, sawn) = check_planned(&order.folder, &out, names, *now)?;
             if now.is_some() {
                 joined = left_joined(&known, &sawn, names);
             }
@@ -109,7 +110,8 @@ pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Fail
     // The readers judge what was typed: a fault shows the line as it would stand in the file.
     let reading = files.with(name, after.clone()).parse()?;
     if let Happened::Crosscut { .. } = order.what {
-        check_crosscut(&reading, &out)?;
+        let fitted = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?;
+        check_crosscut(&fitted.reading.job, &reading.done, &out)?;
     }
     let path = order.folder.join(name);
     let had = path.exists();
@@ -128,12 +130,13 @@ pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Fail
 /// A blank can be cut only where a plan has it, and spoiled only once in each place. Gives what
 /// was known before, and what is cut with the marks made.
 fn check_planned(
+    folder: &Path,
     out: &Path,
-    files: &JobFiles,
     names: &[String],
     now: Option<Finished>,
 ) -> Result<(Before, Sawn), Failure> {
-    let reading = files.parse()?;
+    // Fronts are as large as the plan has them, which is not always as drawn.
+    let reading = FittedJob::read(folder, Needs::Boards, Some(out))?.reading;
     let (_, earlier) = present(&reading.job, out)?;
     let mut done = reading.done.clone();
     done.fronts
@@ -168,11 +171,11 @@ fn check_planned(
 
 /// A board can't have been cut through in the midst of what is cut from it. Without a plan nothing
 /// is known of that.
-fn check_crosscut(reading: &job::Reading, out: &Path) -> Result<(), Failure> {
-    match present(&reading.job, out) {
+fn check_crosscut(job: &Job, done: &Done, out: &Path) -> Result<(), Failure> {
+    match present(job, out) {
         Err(Failure::NoPlan { .. }) => Ok(()),
         Err(why) => Err(why),
-        Ok((_, earlier)) => begun_on(&reading.job, &earlier, &reading.done)
+        Ok((_, earlier)) => begun_on(job, &earlier, done)
             .map(|_| ())
             .map_err(Failure::Begun),
     }

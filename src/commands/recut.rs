@@ -161,7 +161,7 @@ pub(super) fn undo_on(disk: &dyn Disk, order: &RecutOrder) -> Result<Undone, Fai
     if !cut.is_empty() {
         return Err(Failure::CutSince { fronts: cut });
     }
-    let marks = marks_again(order, &out, &before)?;
+    let marks = marks_again(order, &out, &folder, &before)?;
     shelf::go_back(
         disk,
         (&out, &order.folder),
@@ -177,6 +177,7 @@ pub(super) fn undo_on(disk: &dyn Disk, order: &RecutOrder) -> Result<Undone, Fai
 fn marks_again(
     order: &RecutOrder,
     out: &Path,
+    back_to: &Path,
     before: &Earlier,
 ) -> Result<Option<String>, Failure> {
     if !shelf::listed(out).iter().any(|name| name == FORGOTTEN) {
@@ -186,7 +187,8 @@ fn marks_again(
     let marks = unmark_anew(files.text(DONE_CSV).unwrap_or(""));
     // They must still go with the job, and with the plan they were made for.
     let reading = files.with(DONE_CSV, marks.clone()).parse()?;
-    begun_on(&reading.job, before, &reading.done).map_err(Failure::Begun)?;
+    let fitted = FittedJob::read(&order.folder, Needs::Boards, Some(back_to))?;
+    begun_on(&fitted.reading.job, before, &reading.done).map_err(Failure::Begun)?;
     Ok(Some(marks))
 }
 

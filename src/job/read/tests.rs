@@ -312,7 +312,7 @@ fn a_front_no_board_can_make_is_a_warning_that_says_why() {
 
 #[test]
 fn a_front_that_takes_more_than_any_single_board_has_is_a_warning() {
-    let files = with_fronts("A,90,6,3/4,,,,,,,,no\nB,90,6,3/4,,,,,,,,yes\n");
+    let files = with_fronts("A,90,6,3/4,,,,,,,,no\nB,90,6,3/4,,,,,,,,yes\nC,90,9,3/4\n");
     let boards = "board,length,width,thickness,tone\nB1,120,4,4/4,5\nB2,60,8,4/4,5\n";
     insta::assert_snapshot!(warnings(&files.with(BOARDS_CSV, boards)), @"fronts.csv, line 2, front `A`: it can't be made: no board is 91 in long and 6 1/4 in wide between its trims and 13/16 in thick at once | add such a board, or make the front smaller; everything else is planned without it");
 }
