@@ -5,6 +5,7 @@ pub mod brute;
 pub mod instances;
 pub mod reference;
 pub mod shop_jobs;
+pub mod side_by_side;
 pub mod stories;
 pub mod tiny;
 pub mod walk;
