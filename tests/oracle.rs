@@ -101,7 +101,8 @@ impl Row {
         let plan = layout::plan(job, &request, &Silent);
         let kept = request.limits.kept_by(&plan.totals);
         let Some(cost) = self.cost else {
-            return kept.then(|| "a plan within the limits, of which there is none".to_owned());
+            let all = (area_made(job, &plan) - self.area).abs() < NEAR;
+            return (kept && all).then(|| "a plan within limits that none keeps".to_owned());
         };
         if let Err(faults) = check(job, &plan, request.by_money, &request.limits) {
             return Some(format!("{faults:?}"));

@@ -70,7 +70,11 @@ impl Walk<'_, '_> {
                 return;
             }
             for m in &tables.moves[position] {
-                if m.width > height || start + m.room - crosscut > lane.longest || !self.free(m) {
+                if m.blank_width(height) < m.width
+                    || m.width > height
+                    || start + m.room - crosscut > lane.longest
+                    || !self.free(m)
+                {
                     continue;
                 }
                 if !self.wide_enough(m, height) {
