@@ -29,7 +29,7 @@ pub fn to_buy(job: &Job, plan: &Plan) -> Option<ToBuy> {
     let boards = offered.map(|cut| job.volume_of(&job.boards[cut.board]).value());
     let volume = Volume::new(boards.sum()).show(job.settings.unit);
     let money = totals(job, plan, true).money.map_or(0.0, |money| money.buy);
-    (!names.is_empty()).then(|| ToBuy {
+    (!names.is_empty()).then_some(ToBuy {
         names,
         volume,
         money,
