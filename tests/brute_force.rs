@@ -92,7 +92,10 @@ static CASES: LazyLock<Vec<Case>> = LazyLock::new(|| {
 fn exhaustive_plans_pass_the_checker() {
     for case in CASES.iter() {
         let found = check(&case.job, &case.best, case.by_money, &Limits::default());
-        assert_eq!(found, Ok(()), "{}", case.name);
+        // The exhaustive solver lays cuts anywhere, also where no maker would mark them (rule 10).
+        let mut found = found.err().unwrap_or_default();
+        found.retain(|violation| !violation.is_note());
+        assert_eq!(found, [], "{}", case.name);
     }
     let made: usize = CASES.iter().map(|case| case.best.totals.made).sum();
     assert!(made > 600, "only {made} fronts made in all these jobs");

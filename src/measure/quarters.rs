@@ -32,7 +32,7 @@ impl Length {
     /// Stock thinner than one inch counts as one inch (AHEC/NHLA, The Illustrated Guide to
     /// American Hardwood Lumber Grades, Measurement section). Rough boards may be scant once they
     /// are dry: a measured thickness counts as the thickest one that is sold whose
-    /// [least measure](scant) it reaches (`tests/data/facts/surfaced_thickness.csv`). Whole
+    /// least measure it reaches (`tests/data/facts/surfaced_thickness.csv`). Whole
     /// quarters that nobody sells, `9/4`, count as written.
     pub fn nominal_quarters(self) -> i64 {
         if self.nm() % QUARTER == 0 {
