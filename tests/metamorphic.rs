@@ -207,6 +207,7 @@ fn assert_no_contradiction(from: u64, count: usize, least_proved: usize) {
 }
 
 #[test]
+#[ignore = "some of these jobs take long to prove"]
 fn crowded_jobs_turned_over_cost_the_same() {
     assert_no_contradiction(0, 100, 95);
 }
