@@ -66,6 +66,7 @@ mod state;
 mod staves;
 mod steps;
 mod stretches;
+mod together;
 mod trial;
 mod trim;
 mod twins;

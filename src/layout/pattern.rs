@@ -26,14 +26,6 @@ impl Pattern {
     pub(super) fn strips(&self) -> impl Iterator<Item = &StripShape> + '_ {
         self.shape.iter().flatten()
     }
-
-    /// Its staves: the mode and the width of the blank.
-    pub(super) fn staves<'s>(
-        &'s self,
-        problem: &'s Problem,
-    ) -> impl Iterator<Item = (usize, i64)> + 's {
-        staves_of(problem, self.stock, &self.shape)
-    }
 }
 
 /// The staves of a shape cut from a board of kind `stock`: the mode and the width of the blank.

@@ -3,6 +3,7 @@
 use super::pattern::{Costs, Pattern};
 use super::place::{Shape, StripShape};
 use super::problem::Problem;
+use super::together::{Together, staves_with_loss};
 
 /// Cost of leaving a square foot of front unmade: more than any plan's looks and wood.
 pub(super) const UNMADE: f64 = 1e4;
@@ -224,17 +225,17 @@ impl State {
             + over(wood, limits.most_feet.map(|f| f.value() + SLIGHT))
     }
 
-    /// Whether the staves of every front are wide enough together: patterns are asked for less where not all
-    /// widths are listed.
+    /// Whether the staves of every front are wide enough together, in widths they may have.
     pub(super) fn is_wide_enough(&self, problem: &Problem) -> bool {
-        let mut wide = vec![0; problem.modes.len()];
+        let mut found = vec![Together::default(); problem.modes.len()];
         let staves = self
             .boards
             .iter()
-            .flat_map(|pattern| pattern.staves(problem));
-        staves.for_each(|(mode, width)| wide[mode] += width);
-        let modes = wide.iter().zip(&problem.modes);
-        (modes.enumerate()).all(|(at, (&wide, mode))| !self.uses(at) || wide >= mode.total_width)
+            .flat_map(|pattern| staves_with_loss(problem, pattern));
+        staves.for_each(|(mode, wide, lost)| found[mode].add(wide, lost));
+        let modes = found.iter().zip(&problem.modes);
+        (modes.enumerate())
+            .all(|(at, (staves, mode))| !self.uses(at) || (staves.is_plain() && staves.complete(mode)))
     }
 
     /// Whether every front is made that can be.

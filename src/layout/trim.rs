@@ -6,6 +6,7 @@
 use super::pattern::{Costs, Pattern};
 use super::problem::{Problem, Stock};
 use super::state::State;
+use super::together::loss;
 
 /// A stave of a plan.
 #[derive(Clone, Copy)]
@@ -69,8 +70,12 @@ fn trim_mode(problem: &Problem, costs: &Costs, boards: &mut [Pattern], mode: usi
             return trimmed;
         }
         let odd = all.iter().filter(|stave| is_odd(boards, stave)).count();
-        // Those of no plain width first, else the widest.
-        all.sort_by_key(|stave| (!is_odd(boards, stave), -stave.width));
+        // Those of no plain width first, of them those that lose least; else the widest.
+        all.sort_by_key(|stave| {
+            let odd = is_odd(boards, stave);
+            let lost = if odd { loss(stave.width, least, step) } else { 0 };
+            (!odd, lost, -stave.width)
+        });
         let narrower = |stave: &Stave| {
             let exact = stave.width - spare;
             let whole = (exact.max(least) + step - 1) / step * step;

@@ -5,6 +5,7 @@ use std::collections::HashSet;
 use super::super::pattern::{Pattern, sorted};
 use super::super::place::Shape;
 use super::super::problem::Problem;
+use super::super::together::staves_with_loss;
 
 /// A pattern and what the master program needs to know of it.
 #[derive(Clone, Debug)]
@@ -16,12 +17,20 @@ pub(in super::super) struct Column {
     pub(in super::super) wholes: Vec<usize>,
     /// Staves: mode and blank width.
     pub(in super::super) staves: Vec<(usize, i64)>,
+    /// What each loses when it is ripped to a plain width, see [`Together`](super::super::together::Together).
+    pub(in super::super) lost: Vec<i64>,
     pub(super) tone: usize,
     /// Runs it cuts something of, but for twins, which have no say in tones.
     pub(in super::super) runs: Vec<usize>,
 }
 
 impl Column {
+    /// Mode, width and loss of each stave.
+    pub(in super::super) fn staves_with_loss(&self) -> impl Iterator<Item = (usize, i64, i64)> + '_ {
+        let staves = self.staves.iter().zip(&self.lost);
+        staves.map(|(&(mode, wide), &lost)| (mode, wide, lost))
+    }
+
     /// The modes it has staves of.
     pub(in super::super) fn modes(&self) -> impl Iterator<Item = usize> + '_ {
         let staves = self.staves.iter().enumerate();
@@ -53,10 +62,12 @@ impl Columns {
             .items()
             .filter(|&i| problem.items[i].mode.is_none())
             .collect();
+        let staves = staves_with_loss(problem, &pattern);
         self.all.push(Column {
             cost: pattern.wood + problem.worth.unbroken * wholes.len() as f64,
             wholes,
-            staves: pattern.staves(problem).collect(),
+            staves: staves.iter().map(|&(mode, wide, _)| (mode, wide)).collect(),
+            lost: staves.iter().map(|stave| stave.2).collect(),
             tone: problem.stock[pattern.stock].tone,
             runs: runs(problem, &pattern),
             pattern,

@@ -12,6 +12,7 @@ use fixedbitset::FixedBitSet;
 
 use super::super::master::Column;
 use super::super::problem::Problem;
+use super::super::together::Together;
 use super::sets::{Sets, rows};
 
 /// Half-made plans between two looks at the clock.
@@ -42,8 +43,8 @@ pub(super) struct Dig<'d, 'a> {
     left: Vec<usize>,
     /// Fronts neither cut nor, with their stretch, begun.
     free: FixedBitSet,
-    /// Staves cut of each mode, and how wide they are together.
-    staves: Vec<(usize, i64)>,
+    /// Staves cut of each mode.
+    staves: Vec<Together>,
     chosen: Vec<usize>,
     nodes: usize,
     cut_short: bool,
@@ -82,7 +83,7 @@ impl<'d, 'a> Dig<'d, 'a> {
             sets,
             left: problem.stock.iter().map(|stock| stock.count).collect(),
             free,
-            staves: vec![(0, 0); problem.modes.len()],
+            staves: vec![Together::default(); problem.modes.len()],
             chosen: Vec::new(),
             nodes: 0,
             cut_short: false,
@@ -142,7 +143,7 @@ impl<'d, 'a> Dig<'d, 'a> {
     /// A mode some staves of which are still to be found.
     fn begun(&self) -> Option<usize> {
         let modes = self.staves.iter().zip(&self.problem.modes);
-        let mut modes = modes.map(|(&(count, _), m)| 0 < count && count < m.staves);
+        let mut modes = modes.map(|(staves, m)| 0 < staves.count && staves.count < m.staves);
         modes.position(|begun| begun)
     }
 
@@ -151,11 +152,11 @@ impl<'d, 'a> Dig<'d, 'a> {
     fn fits(&self, i: usize) -> bool {
         let column = self.columns[i];
         let fits = |mode: usize| {
-            let new = column.staves.iter().filter(|stave| stave.0 == mode);
-            let (count, wide) = self.staves[mode];
-            let (count, wide) = new.fold((count, wide), |(n, w), stave| (n + 1, w + stave.1));
+            let mut staves = self.staves[mode].clone();
+            let new = column.staves_with_loss().filter(|stave| stave.0 == mode);
+            new.for_each(|(_, wide, lost)| staves.add(wide, lost));
             let m = &self.problem.modes[mode];
-            count < m.staves || (count == m.staves && wide >= m.asked_width)
+            staves.count < m.staves || staves.complete(m)
         };
         self.left[column.pattern.stock] > 0 && column.modes().all(fits)
     }
@@ -167,9 +168,8 @@ impl<'d, 'a> Dig<'d, 'a> {
         for row in rows(self.problem, column) {
             self.free.remove(row);
         }
-        for &(mode, width) in &column.staves {
-            let (count, wide) = &mut self.staves[mode];
-            (*count, *wide) = (*count + 1, *wide + width);
+        for (mode, wide, lost) in column.staves_with_loss() {
+            self.staves[mode].add(wide, lost);
         }
     }
 
@@ -177,12 +177,12 @@ impl<'d, 'a> Dig<'d, 'a> {
         let (problem, column) = (self.problem, self.columns[i]);
         self.chosen.pop();
         self.left[column.pattern.stock] += 1;
-        for &(mode, width) in &column.staves {
-            let (count, wide) = &mut self.staves[mode];
-            (*count, *wide) = (*count - 1, *wide - width);
+        let staves: Vec<_> = column.staves_with_loss().collect();
+        for &(mode, wide, lost) in staves.iter().rev() {
+            self.staves[mode].give_back(wide, lost);
         }
         let wholes = column.wholes.iter().map(|&item| &problem.items[item].rows);
-        let glued = column.modes().filter(|&mode| self.staves[mode].0 == 0);
+        let glued = column.modes().filter(|&mode| self.staves[mode].count == 0);
         let glued = glued.map(|mode| &problem.modes[mode].rows);
         for rows in wholes.chain(glued) {
             self.free.insert_range(rows.clone());

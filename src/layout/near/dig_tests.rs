@@ -2,6 +2,7 @@
 
 use super::super::pattern::Costs;
 use super::super::ruin::Ruin;
+use super::super::together::Together;
 use super::branch::Question;
 use super::dig::{Dig, Limit};
 use super::*;
@@ -19,7 +20,7 @@ const COLUMNS: usize = 50;
 fn makes(problem: &Problem, columns: &[&Column], whole: bool) -> bool {
     let mut cut = vec![0; problem.chain.len()];
     let mut used = vec![0; problem.stock.len()];
-    let mut staves = vec![(0, 0); problem.modes.len()];
+    let mut staves = vec![Together::default(); problem.modes.len()];
     for column in columns {
         used[column.pattern.stock] += 1;
         for &item in &column.wholes {
@@ -28,15 +29,16 @@ fn makes(problem: &Problem, columns: &[&Column], whole: bool) -> bool {
                 .clone()
                 .for_each(|row| cut[row] += 1);
         }
-        for &(mode, width) in &column.staves {
-            staves[mode] = (staves[mode].0 + 1, staves[mode].1 + width);
+        for (mode, wide, lost) in column.staves_with_loss() {
+            staves[mode].add(wide, lost);
         }
     }
-    for (&(count, wide), mode) in staves.iter().zip(&problem.modes) {
+    for (staves, mode) in staves.iter().zip(&problem.modes) {
+        let count = staves.count;
         if count > mode.staves || (whole && count > 0 && count < mode.staves) {
             return false;
         }
-        if count == mode.staves && wide < mode.total_width {
+        if count == mode.staves && staves.wide() < mode.total_width {
             return false;
         }
         if count > 0 {

@@ -27,6 +27,7 @@ use super::givers::Givers;
 use super::master::{Column, Columns, Cut, Extra, Relaxation, Relaxed, Side, Solved, aside, few};
 use super::problem::Problem;
 use super::state::State;
+use super::together::Together;
 
 /// Seconds the whole-number program may take.
 const SECONDS: f64 = 1.0;
@@ -50,6 +51,8 @@ const DUG: usize = 2_000;
 /// front of the job, since with more fronts a plan takes longer to look at.
 const FEW: usize = 2_000_000;
 const MANY: usize = 6_000_000;
+/// Looks where no question splits a part.
+const MANY_MORE: usize = 10 * MANY;
 /// The least rise of the relaxation told apart from none.
 const SLIGHT: f64 = 1e-4;
 /// How many times as much the answers to a question must raise it to be taken before one named sooner.
@@ -328,15 +331,12 @@ impl<'n, 'a> Near<'n, 'a> {
     /// Whether all staves of every mode begun are there, and wide enough.
     fn glued_up(&self, plan: &[usize]) -> bool {
         let mut cut = HashMap::new();
-        for &(mode, width) in plan.iter().flat_map(|&i| &self.columns[i].staves) {
-            let (count, wide) = cut.entry(mode).or_insert((0, 0));
-            (*count, *wide) = (*count + 1, *wide + width);
+        for (mode, wide, lost) in plan.iter().flat_map(|&i| self.columns[i].staves_with_loss()) {
+            let staves: &mut Together = cut.entry(mode).or_default();
+            staves.add(wide, lost);
         }
-        let modes = &self.problem.modes;
         cut.iter()
-            .all(|(&mode, &(count, wide)): (&usize, &(usize, i64))| {
-                count == modes[mode].staves && wide >= modes[mode].total_width
-            })
+            .all(|(&mode, staves)| staves.complete(&self.problem.modes[mode]))
     }
 
     /// Settles a part, or splits it.

@@ -1,8 +1,9 @@
 //! Leaves out patterns that another one can stand in for.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use super::super::master::Column;
+use super::super::together::Together;
 
 /// What a column does in the master program, but for its cost and how wide its staves are.
 type Deeds = (usize, Vec<usize>, Vec<(usize, usize)>, bool);
@@ -15,9 +16,9 @@ pub(super) fn undominated(columns: &[&Column], unsure: usize) -> Vec<usize> {
     for (place, column) in columns.iter().enumerate() {
         let mut wholes = column.wholes.clone();
         wholes.sort_unstable();
-        let counts = widths(column)
+        let counts = staves(column)
             .into_iter()
-            .map(|(mode, (count, _))| (mode, count));
+            .map(|(mode, staves)| (mode, staves.count));
         let deeds = (
             column.pattern.stock,
             wholes,
@@ -39,9 +40,10 @@ fn best_of(columns: &[&Column], group: &[usize]) -> Vec<usize> {
     let figures: Vec<(f64, Vec<i64>)> = group
         .iter()
         .map(|&place| {
-            let wide = widths(columns[place])
+            // Beside other staves that lose more when they are ripped, its own are ripped.
+            let wide = staves(columns[place])
                 .into_iter()
-                .map(|(_, (_, wide))| wide);
+                .flat_map(|(_, staves)| [staves.wide(), staves.ripped()]);
             (columns[place].pattern.wood, wide.collect())
         })
         .collect();
@@ -58,21 +60,13 @@ fn best_of(columns: &[&Column], group: &[usize]) -> Vec<usize> {
     kept.map(|i| group[i]).collect()
 }
 
-/// Staves of each mode and how wide they are together, by mode.
-fn widths(column: &Column) -> Vec<(usize, (usize, i64))> {
-    let mut widths: Vec<(usize, (usize, i64))> = Vec::new();
-    let mut staves = column.staves.clone();
-    staves.sort_unstable();
-    for (mode, width) in staves {
-        match widths.last_mut() {
-            Some((last, (count, wide))) if *last == mode => {
-                *count += 1;
-                *wide += width;
-            }
-            _ => widths.push((mode, (1, width))),
-        }
+/// The staves of each mode, by mode.
+fn staves(column: &Column) -> BTreeMap<usize, Together> {
+    let mut staves: BTreeMap<usize, Together> = BTreeMap::new();
+    for (mode, wide, lost) in column.staves_with_loss() {
+        staves.entry(mode).or_default().add(wide, lost);
     }
-    widths
+    staves
 }
 
 /// Costs closer than this are equal.
