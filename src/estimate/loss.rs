@@ -13,7 +13,7 @@ use crate::job::Job;
 use crate::layout::{self, Request, Silent};
 
 /// Share of the feet bought that the full optimiser would have spared, as measured by
-/// `tests/estimate_loss.rs` over 200 piles of the chest in `sample-boards` (0.48 %) and 200 of a
+/// `tests/planning/estimate_loss.rs` over 200 piles of the chest in `sample-boards` (0.48 %) and 200 of a
 /// random job (0.21 %). In 280 of these 400 piles that is proved; in the others the optimiser ran
 /// out of time before it could tell whether a board fewer would do.
 pub const MEASURED_LOSS: f64 = 0.005;

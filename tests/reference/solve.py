@@ -2,7 +2,7 @@
 """Small jobs as a plain model for a general solver, and the optimum it finds.
 
 Writes `expected.json` beside itself: the jobs, the least cost of each in board feet, and the
-seconds the solver took. `tests/reference.rs` reads it and plans the same jobs.
+seconds the solver took. `tests/planning/reference.rs` reads it and plans the same jobs.
 
     python3 -m venv venv && venv/bin/pip install ortools
     venv/bin/python tests/reference/solve.py            # all jobs, some minutes

@@ -111,7 +111,7 @@ fn width_that_no_price_pays_for_is_not_left_beside_staves() {
                 for tone in &mut prices.item {
                     tone[problem.modes[mode].item] = stock.whole;
                 }
-                let found = priced(&problem, &prices, index, 5_000).found;
+                let found = priced(&problem, &prices, index, 300).found;
                 let strips = |pattern: &Pattern| -> Vec<usize> {
                     let sections = pattern.shape.iter();
                     sections.map(|section| section.len()).collect()

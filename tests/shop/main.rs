@@ -1,0 +1,12 @@
+//! Commands and what they hand to the shop, as a maker meets them.
+
+#[path = "../common/mod.rs"]
+mod common;
+
+mod cli;
+mod cli_choices;
+mod cli_fit;
+mod metric;
+mod shop_story;
+mod shop_words;
+mod work_order;
