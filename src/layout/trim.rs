@@ -73,7 +73,11 @@ fn trim_mode(problem: &Problem, costs: &Costs, boards: &mut [Pattern], mode: usi
         // Those of no plain width first, of them those that lose least; else the widest.
         all.sort_by_key(|stave| {
             let odd = is_odd(boards, stave);
-            let lost = if odd { loss(stave.width, least, step) } else { 0 };
+            let lost = if odd {
+                loss(stave.width, least, step)
+            } else {
+                0
+            };
             (!odd, lost, -stave.width)
         });
         let narrower = |stave: &Stave| {

@@ -3,11 +3,11 @@
 
 use std::path::Path;
 
+use crate::common::sled::{At, Cut, Workpiece, farthest_off, left_of};
 use grainrow::fit::{Sheet, fit, text, to_json};
 use grainrow::job::{BOARDS_CSV, FRONTS_CSV, JOB_TOML, JobFiles, Needs, OPENINGS_CSV};
 use proptest::prelude::*;
 use serde_json::Value;
-use crate::common::sled::{At, Cut, Workpiece, farthest_off, left_of};
 
 /// 1/64 in: finer than a front is fitted.
 fn within(metric: bool) -> f64 {

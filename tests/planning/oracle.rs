@@ -37,7 +37,8 @@ struct Row {
 
 impl File {
     fn read() -> File {
-        serde_json::from_str(include_str!("../reference/oracle.json")).expect("as store.py writes it")
+        serde_json::from_str(include_str!("../reference/oracle.json"))
+            .expect("as store.py writes it")
     }
 
     /// The job; nothing where a reader refuses it, as it does one with a defect off its board.

@@ -4,8 +4,8 @@
 #[allow(dead_code)]
 use std::fs;
 
-use predicates::str::contains;
 use crate::common::shop::Shop;
+use predicates::str::contains;
 
 const BOARDS: &str =
     "board,length,width,thickness,tone,count\nB1,60,6,5/4,5,1\nP,40,6 1/2,5/4,5,3\n";

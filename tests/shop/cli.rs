@@ -3,9 +3,9 @@
 #[allow(dead_code)]
 use std::fs;
 
+use crate::common::shop::Shop;
 use predicates::prelude::*;
 use predicates::str::contains;
-use crate::common::shop::Shop;
 
 const PLAN: [&str; 3] = ["plan", "--time", "5"];
 

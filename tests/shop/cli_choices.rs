@@ -1,10 +1,10 @@
 //! What to buy and which plan to choose, as a maker asks for them on the command line.
 
+use crate::common::shop::Shop;
 #[allow(dead_code)]
 use assert_cmd::assert::Assert;
 use predicates::prelude::*;
 use predicates::str::contains;
-use crate::common::shop::Shop;
 use std::fs;
 
 const PLAN: [&str; 3] = ["plan", "--time", "5"];

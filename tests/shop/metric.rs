@@ -1,13 +1,13 @@
 //! A metric job: the same plan as the inch job it was written from, in litres, and no inch in
 //! anything it shows.
 
+use crate::common::shop::Shop;
 #[allow(dead_code)]
 use grainrow::job::generate::{Size, generate};
 use grainrow::job::{Job, Worth};
 use grainrow::layout::{self, Request, Silent};
 use grainrow::measure::{Length, Unit};
 use grainrow::plan::{Limits, Plan, check, from_json, to_json};
-use crate::common::shop::Shop;
 
 /// Litres in a board foot. NIST Special Publication 811, Appendix B.9: 2.359 737 E-03 m3.
 const LITRES: f64 = 2.359_737;

@@ -5,9 +5,9 @@
 use std::fs;
 use std::path::Path;
 
+use crate::common::shop::Shop;
 use predicates::prelude::*;
 use predicates::str::contains;
-use crate::common::shop::Shop;
 
 /// The sample of a bench chest in a folder of its own, planned.
 fn bench_chest() -> Shop {

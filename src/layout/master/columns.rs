@@ -26,7 +26,9 @@ pub(in super::super) struct Column {
 
 impl Column {
     /// Mode, width and loss of each stave.
-    pub(in super::super) fn staves_with_loss(&self) -> impl Iterator<Item = (usize, i64, i64)> + '_ {
+    pub(in super::super) fn staves_with_loss(
+        &self,
+    ) -> impl Iterator<Item = (usize, i64, i64)> + '_ {
         let staves = self.staves.iter().zip(&self.lost);
         staves.map(|(&(mode, wide), &lost)| (mode, wide, lost))
     }

@@ -331,7 +331,10 @@ impl<'n, 'a> Near<'n, 'a> {
     /// Whether all staves of every mode begun are there, and wide enough.
     fn glued_up(&self, plan: &[usize]) -> bool {
         let mut cut = HashMap::new();
-        for (mode, wide, lost) in plan.iter().flat_map(|&i| self.columns[i].staves_with_loss()) {
+        for (mode, wide, lost) in plan
+            .iter()
+            .flat_map(|&i| self.columns[i].staves_with_loss())
+        {
             let staves: &mut Together = cut.entry(mode).or_default();
             staves.add(wide, lost);
         }
