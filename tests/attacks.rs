@@ -11,7 +11,7 @@ use std::fs;
 use std::path::Path;
 
 use grainrow::commands::{Failure, PlanOrder};
-use grainrow::layout::{Request, Silent};
+use grainrow::layout::{Limits, Request, Silent};
 use predicates::prelude::*;
 use predicates::str::contains;
 use rand::{RngExt, SeedableRng};
@@ -619,6 +619,30 @@ fn no_job_spoiled_at_random_makes_check_panic() {
         refused > count / 10 && refused < count,
         "{refused} of {count}"
     );
+}
+
+#[test]
+fn no_plan_json_spoiled_at_random_makes_its_reader_or_the_checker_panic() {
+    let shop = small();
+    shop.run(&PLAN).code(0);
+    let good = shop.read("out/plan.json");
+    let job = grainrow::job::read(&shop.path("")).unwrap().job;
+    let (count, seed) = (asked("ATTACKS", 2000), asked("ATTACK_SEED", 1));
+    let mut read = 0;
+    for number in seed..seed + count {
+        let text = mutate::spoiled(&good, &mut Pcg64::seed_from_u64(number));
+        let text = String::from_utf8_lossy(&text);
+        let checked = std::panic::catch_unwind(|| {
+            let earlier = grainrow::plan::earlier_from_json(&job, &text);
+            let plan = earlier.map(|earlier| earlier.plan);
+            plan.is_ok_and(|plan| {
+                let _ = grainrow::plan::check(&job, &plan, false, &Limits::default());
+                true
+            })
+        });
+        read += u64::from(checked.unwrap_or_else(|_| panic!("plan {number}: {text}")));
+    }
+    assert!(read > count / 100 && read < count, "{read} of {count}");
 }
 
 /// From a folder to a plan that the checker has passed, or to a clear word of why not.

@@ -1,7 +1,7 @@
 //! Characters that are not seen but do something.
 
 /// The longest text told in one piece: far more than anybody reads.
-const LONGEST: usize = 300;
+const LONGEST: usize = 500;
 
 /// Whether a character does something to a terminal, or turns the order of what is read: control
 /// characters, C1 codes among them, the marks of Unicode for the direction of text (Unicode

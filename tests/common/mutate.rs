@@ -59,7 +59,7 @@ fn spoil(bytes: &mut Vec<u8>, chance: &mut impl Rng) {
         2 => drop(bytes.splice(at..at, piece.iter().copied())),
         // A whole cell, or a value behind its key.
         3 | 4 => {
-            let ends = |byte: &u8| b",;=\n".contains(byte);
+            let ends = |byte: &u8| b",;=:\n".contains(byte);
             let from = bytes[..at].iter().rposition(ends).map_or(0, |end| end + 1);
             let to = bytes[at..].iter().position(ends);
             let to = to.map_or(bytes.len(), |end| at + end);

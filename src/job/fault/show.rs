@@ -115,7 +115,8 @@ fn begin_of(line: &str) -> String {
 
 /// The beginning of a text, made safe.
 fn cut(line: &str, most: usize) -> String {
-    let end = line.floor_char_boundary(most);
+    let mut ends = (0..=most.min(line.len())).rev();
+    let end = ends.find(|&end| line.is_char_boundary(end)).unwrap_or(0);
     match end == line.len() {
         true => shown(line),
         false => shown(&line[..end]) + "…",
@@ -124,7 +125,9 @@ fn cut(line: &str, most: usize) -> String {
 
 /// The end of a text, made safe.
 fn end_of(line: &str) -> String {
-    let start = line.ceil_char_boundary(line.len().saturating_sub(2 * BESIDE));
+    let mut starts = line.len().saturating_sub(2 * BESIDE)..=line.len();
+    let start = starts.find(|&start| line.is_char_boundary(start));
+    let start = start.unwrap_or(line.len());
     match start {
         0 => shown(line),
         _ => format!("…{}", shown(&line[start..])),
