@@ -22,9 +22,7 @@ pub enum PlanFault {
         why: String,
     },
     /// Bytes that are not text.
-    #[error(
-        "it is not UTF-8 text from byte {byte} on: `grainrow recut --undo` goes back to the plan before, or plan again"
-    )]
+    #[error("it is not UTF-8 text from byte {byte} on: was it changed by hand?")]
     NotText {
         /// The first byte that is not.
         byte: usize,
