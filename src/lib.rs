@@ -37,6 +37,7 @@
 //! | [`fit`] | openings, gaps, wedges, bevels, arches, pulls |
 //! | [`job`] | reading and checking a job |
 //! | [`wood`] | species, moisture, movement |
+//! | [`text`] | text from outside, made safe for a terminal, a spreadsheet, a page |
 //! | [`measure`] | exact lengths, fractions, board feet, tones |
 //!
 //! # Example
@@ -60,6 +61,9 @@
 #![warn(missing_docs)]
 #![forbid(unsafe_code)]
 
+/// The version of this library and of the program.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+
 pub mod commands;
 pub mod draw;
 pub mod estimate;
@@ -71,6 +75,7 @@ pub mod milling;
 pub mod packet;
 pub mod plan;
 pub mod recut;
+pub mod text;
 pub mod ways;
 pub mod wood;
 pub mod work;

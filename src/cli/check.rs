@@ -12,6 +12,9 @@ use super::report::Report;
 
 /// Read a job and print every fault in it, or a summary
 #[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  grainrow check my-chest")]
 pub struct Check {
     /// The job's folder
     job: PathBuf,
@@ -21,7 +24,7 @@ impl Check {
     pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
         let checked = commands::check(&self.job)?;
         report.findings(&checked.findings);
-        report.result_in(checked.unit, &checked, &summary(&checked));
+        report.result_in(checked.unit, &checked, &summary(&checked))?;
         Ok(if checked.all_can_be_made {
             Exit::Done
         } else {

@@ -17,6 +17,10 @@ use super::stop::Stop;
 
 /// Estimate how many board feet to buy, before the boards exist
 #[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  grainrow estimate my-chest --have 60
+  grainrow estimate my-chest --have 5/4=20 --breaks 1")]
 pub struct Estimate {
     /// The job's folder; it needs no boards.csv, and `[yard]` in job.toml says what is on sale
     job: PathBuf,
@@ -54,7 +58,8 @@ impl Estimate {
             other => other?,
         };
         let unit = estimated.estimate.unit;
-        report.result_in(unit, &estimated.estimate, &estimate_text::of(&estimated));
+        report.set_aside(&estimated.out, &estimated.set_aside);
+        report.result_in(unit, &estimated.estimate, &estimate_text::of(&estimated))?;
         Ok(match waiting.stop.pressed() {
             true => Exit::Stopped,
             false => Exit::Done,

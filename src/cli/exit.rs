@@ -42,8 +42,11 @@ impl From<&Failure> for Exit {
             | Failure::NoEarlierPlan { .. }
             | Failure::Unreadable { .. }
             | Failure::Begun(_)
+            | Failure::NotOurs { .. }
+            | Failure::Leads { .. }
+            | Failure::Read { .. }
             | Failure::CutSince { .. } => Exit::BadInput,
-            Failure::Rejected(_) | Failure::Write { .. } => Exit::NotWritten,
+            Failure::Rejected(_) | Failure::Busy { .. } | Failure::Write { .. } => Exit::NotWritten,
         }
     }
 }

@@ -11,6 +11,9 @@ use super::report::Report;
 
 /// Fit fronts to their measured openings, and write the sheet for the bench
 #[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  grainrow fit my-chest")]
 pub struct Fit {
     /// The job's folder
     job: PathBuf,
@@ -23,13 +26,14 @@ impl Fit {
     pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
         let fitted = commands::fit(&self.job, self.out.as_deref())?;
         report.findings(&fitted.findings);
+        report.set_aside(&fitted.out, &fitted.set_aside);
         let text = format!(
             "{}\nWrote {} to {}\n",
             fit::text(&fitted.sheet),
             fitted.files.join(", "),
             fitted.out.display()
         );
-        report.result(&fit::to_json(&fitted.sheet), &text);
+        report.result(&fit::to_json(&fitted.sheet), &text)?;
         Ok(Exit::Done)
     }
 }

@@ -87,7 +87,7 @@ impl Mark {
         for note in &marked.notes {
             text += &format!("  note: {note}\n");
         }
-        report.result(&marked, &text);
+        report.result(&marked, &text)?;
         Ok(Exit::Done)
     }
 

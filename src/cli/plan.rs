@@ -10,7 +10,7 @@ use grainrow::plan::to_json;
 
 use super::exit::Exit;
 use super::progress::Progress;
-use super::report::{self, Report};
+use super::report::Report;
 use super::search::{Search, amount};
 use super::short_list;
 use super::stop::Stop;
@@ -19,6 +19,11 @@ use super::ways;
 
 /// Plan which board makes which front, and write the chalk marks
 #[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  grainrow plan my-chest --time 20
+  grainrow plan my-chest --unbroken --ways 5
+  grainrow plan my-chest --by money --short-list 5")]
 pub struct Plan {
     /// The job's folder
     job: PathBuf,
@@ -84,7 +89,8 @@ impl Plan {
         progress.finish();
         let planned = planned?;
         report.findings(&planned.reading.findings);
-        show(report, &planned);
+        report.set_aside(&planned.out, &planned.set_aside);
+        show(report, &planned)?;
         Ok(exit(&planned, &stop))
     }
 
@@ -126,14 +132,14 @@ impl LimitArgs {
     }
 }
 
-fn show(report: &Report, planned: &Planned) {
+fn show(report: &Report, planned: &Planned) -> Result<(), Failure> {
     let job = &planned.reading.job;
     match (&planned.ways, report.json) {
-        (Some(ways), true) => report::print(&ways.to_json(job)),
-        (None, true) => report::print(&to_json(job, &planned.plan)),
+        (Some(ways), true) => report.json(&ways.to_json(job)),
+        (None, true) => report.json(&to_json(job, &planned.plan)),
         (Some(ways), false) => {
             let text = format!("{}\n{}", summary::of_plan(planned), ways::of(planned, ways));
-            report.text(&text);
+            report.text(&text)
         }
         (None, false) => report.text(&summary::of_plan(planned)),
     }

@@ -10,13 +10,17 @@ use grainrow::recut::{Change, Kind};
 
 use super::exit::Exit;
 use super::progress::Progress;
-use super::report::{self, Report};
+use super::report::Report;
 use super::search::Search;
 use super::stop::Stop;
 use super::summary;
 
 /// Plan anew what is left to do, moving as little as can be of what is chalked
 #[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  grainrow recut my-chest
+  grainrow recut my-chest --undo")]
 pub struct Recut {
     /// The job's folder
     job: PathBuf,
@@ -49,7 +53,7 @@ impl Recut {
                 "Plan {} is the present one again, in {out}; the one it replaces is kept in {out}/undone.\n",
                 undone.number
             );
-            report.result(&undone, &text);
+            report.result(&undone, &text)?;
             return Ok(Exit::Done);
         }
         let stop = Stop::listen();
@@ -58,10 +62,11 @@ impl Recut {
         progress.finish();
         let done = done?;
         report.findings(&done.reading.findings);
+        report.set_aside(&done.out, &done.set_aside);
         if report.json {
-            report::print(&json(&done));
+            report.json(&json(&done))?;
         } else {
-            report.text(&text(&done));
+            report.text(&text(&done))?;
         }
         Ok(exit(&done, &stop))
     }

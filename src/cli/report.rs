@@ -1,10 +1,12 @@
 //! Where results and errors go: results to standard output, all else to standard error.
 
-use std::io::{IsTerminal, Write};
+use std::io::{ErrorKind, IsTerminal, Write};
+use std::path::{Path, PathBuf};
 
 use grainrow::commands::Failure;
 use grainrow::job::{Fault, Faults};
 use grainrow::measure::{Unit, volume_names};
+use grainrow::text::{escaped_in_json, shown};
 use miette::{GraphicalReportHandler, GraphicalTheme};
 use serde::Serialize;
 
@@ -26,36 +28,58 @@ struct JsonFaults<'a> {
 
 impl Report {
     /// Shows a result: `value` as JSON when asked for, else `text`.
-    pub fn result(&self, value: &impl Serialize, text: &str) {
-        self.result_in(Unit::Inch, value, text);
+    ///
+    /// # Errors
+    /// As for all that is shown here: when it can't be written.
+    pub fn result(&self, value: &impl Serialize, text: &str) -> Result<(), Failure> {
+        self.result_in(Unit::Inch, value, text)
     }
 
     /// The same of a result with volumes in it, which a job in millimetres has in litres.
-    pub fn result_in(&self, unit: Unit, value: &impl Serialize, text: &str) {
-        if self.json {
-            let json = serde_json::to_string_pretty(value).unwrap_or_default();
-            print(&format!("{}\n", volume_names(unit, &json)));
-        } else {
-            self.text(text);
+    pub fn result_in(&self, unit: Unit, value: &impl Serialize, text: &str) -> Result<(), Failure> {
+        if !self.json {
+            return self.text(text);
         }
+        let json = serde_json::to_string_pretty(value).unwrap_or_default();
+        self.json(&format!("{}\n", volume_names(unit, &json)))
     }
 
     /// Shows a result that has no other form in JSON.
-    pub fn text(&self, text: &str) {
-        if !self.quiet && !self.json {
-            print(text);
+    pub fn text(&self, text: &str) -> Result<(), Failure> {
+        match self.quiet || self.json {
+            true => Ok(()),
+            false => print(&shown(text)),
         }
+    }
+
+    /// Shows a result that is JSON already.
+    pub fn json(&self, json: &str) -> Result<(), Failure> {
+        print(&escaped_in_json(json))
     }
 
     /// Says what is wrong with what was asked for.
     pub fn usage(&self, why: &str) {
-        complain(&format!("error: {why}\n"));
+        complain(&shown(&format!("error: {why}\n")));
     }
 
     /// Shows warnings on standard error.
     pub fn findings(&self, findings: &Faults) {
         if !self.quiet {
-            show(findings.iter());
+            show(findings);
+        }
+    }
+
+    /// Says which of the maker's own files were in the way, and where they are now.
+    pub fn set_aside(&self, out: &Path, names: &[String]) {
+        for name in names.iter().filter(|_| !self.quiet) {
+            let (place, file) = name.split_once('/').unwrap_or(("", name));
+            let (old, new) = (out.join(file), out.join(place).join(file));
+            let note = format!(
+                "note: {} was not written by grainrow, so it is kept: it is now {}\n",
+                old.display(),
+                new.display()
+            );
+            complain(&shown(&note));
         }
     }
 
@@ -65,38 +89,60 @@ impl Report {
             Failure::Faults(faults) => Some(faults),
             _ => None,
         };
-        show(faults.into_iter().flatten());
-        complain(&format!("error: {failure}\n"));
+        if let Some(faults) = faults {
+            show(faults);
+        }
+        complain(&shown(&format!("error: {failure}\n")));
         if self.json {
             let value = JsonFaults {
                 error: failure.to_string(),
                 faults,
             };
-            self.result(&value, "");
+            // What could not be said once can't be said again.
+            let _ = self.result(&value, "");
         }
         failure.into()
     }
 }
 
 /// Prints to standard output; a reader that has gone away is no error.
-pub fn print(text: &str) {
-    let _ = anstream::stdout().write_all(text.as_bytes());
+fn print(text: &str) -> Result<(), Failure> {
+    let mut out = anstream::stdout();
+    let written = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+    match written {
+        Err(why) if why.kind() != ErrorKind::BrokenPipe => Err(Failure::Write {
+            path: PathBuf::from("standard output"),
+            why,
+        }),
+        _ => Ok(()),
+    }
 }
 
-fn complain(text: &str) {
+pub fn complain(text: &str) {
     let _ = anstream::stderr().write_all(text.as_bytes());
 }
 
-/// Shows each fault beside the line it stands on.
-fn show<'a>(faults: impl Iterator<Item = &'a Fault>) {
+/// Faults shown at the most: who mends these will run it again.
+const MOST_SHOWN: usize = 50;
+
+/// Shows each fault beside the line it stands on. What forbids use goes before warnings when there
+/// are more than can be shown.
+fn show(faults: &Faults) {
     let handler = GraphicalReportHandler::new_themed(theme()).with_width(100);
-    for fault in faults {
+    let mut list: Vec<&Fault> = faults.iter().collect();
+    if list.len() > MOST_SHOWN {
+        list.sort_by_key(|fault| fault.is_warning());
+    }
+    for fault in list.iter().take(MOST_SHOWN) {
         let mut text = String::new();
         // A fault that can't be drawn beside its line is still told.
-        if handler.render_report(&mut text, fault).is_err() {
-            text = format!("{fault}\n");
+        if handler.render_report(&mut text, &fault.shown()).is_err() {
+            text = format!("{}\n", fault.shown());
         }
         complain(&format!("{text}\n"));
+    }
+    if let Some(more @ 1..) = list.len().checked_sub(MOST_SHOWN) {
+        complain(&format!("and {more} more like these; --json lists all\n\n"));
     }
 }
 

@@ -13,7 +13,7 @@ use super::tally::table;
 /// Shows the boards on offer worth adding to the pile, the best first.
 pub fn run(folder: &Path, count: usize, seed: u64, report: &Report) -> Result<Exit, Failure> {
     let list = commands::short_list(folder, count, seed)?;
-    report.result_in(list.unit, &list, &shown(&list));
+    report.result_in(list.unit, &list, &shown(&list))?;
     Ok(Exit::Done)
 }
 

@@ -12,6 +12,10 @@ use super::report::Report;
 
 /// Write a small commented example job that plans at once
 #[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  grainrow start my-chest
+  grainrow start my-chest --units mm")]
 pub struct Start {
     /// The folder to write it to
     folder: PathBuf,
@@ -31,7 +35,7 @@ impl Start {
             "Wrote {} to {folder}. Now: grainrow plan {folder}\n",
             files.join(", ")
         );
-        report.result(&files, &text);
+        report.result(&files, &text)?;
         Ok(Exit::Done)
     }
 }

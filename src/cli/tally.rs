@@ -12,6 +12,10 @@ use super::report::Report;
 
 /// Tally the pile: board feet by the trade's rules and exactly, or litres
 #[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  grainrow tally my-chest
+  grainrow tally my-chest --rack")]
 pub struct Tally {
     /// The job's folder
     job: PathBuf,
@@ -27,7 +31,7 @@ impl Tally {
     pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
         if self.rack {
             let racked = commands::rack_of(&self.job, self.out.as_deref())?;
-            report.result_in(racked.unit, &racked, &on_rack(&racked));
+            report.result_in(racked.unit, &racked, &on_rack(&racked))?;
             return Ok(Exit::Done);
         }
         let tallied = commands::tally(&self.job)?;
@@ -35,7 +39,7 @@ impl Tally {
             Pile::Trade(tallied) => shown(tallied),
             Pile::Metric(litres) => in_litres(litres),
         };
-        report.result(&tallied, &text);
+        report.result(&tallied, &text)?;
         Ok(Exit::Done)
     }
 }

@@ -10,6 +10,9 @@ use super::tally::table;
 
 /// List the species and how much they move for each per cent of moisture
 #[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  grainrow woods cherry")]
 pub struct Woods {
     /// Only species with this in one of their names
     name: Option<String>,
@@ -23,7 +26,7 @@ impl Woods {
             names.to_lowercase().contains(&wanted)
         };
         let found: Vec<&Species> = wood::table().iter().filter(bears).collect();
-        report.result(&found, &shown(&found));
+        report.result(&found, &shown(&found))?;
         Ok(if found.is_empty() {
             Exit::BadInput
         } else {

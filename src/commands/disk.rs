@@ -5,6 +5,8 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 
+use crate::job::read_plain;
+
 /// A disk that may fail at any call.
 pub(super) trait Disk {
     /// Makes a folder and those above it.
@@ -28,6 +30,10 @@ impl Disk for Real {
     }
 
     fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
+        // A link that stands there is replaced, never written through.
+        if fs::symlink_metadata(path).is_ok_and(|found| found.is_symlink()) {
+            fs::remove_file(path)?;
+        }
         let mut file = fs::File::create(path)?;
         file.write_all(bytes)?;
         file.sync_all()
@@ -63,16 +69,25 @@ pub(super) fn replace_with_backup(disk: &dyn Disk, path: &Path, text: &[u8]) -> 
         path.with_file_name(name)
     };
     let (new, old, backup) = (beside(".new"), beside(".old"), beside(".bak"));
-    match fs::read(path) {
-        Ok(before) => {
-            disk.write(&old, &before)?;
-            disk.rename(&old, &backup)?;
+    let replaced = || {
+        match read_plain(path) {
+            Ok(before) => {
+                disk.write(&old, &before)?;
+                disk.rename(&old, &backup)?;
+            }
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+            Err(error) => return Err(error),
         }
-        Err(error) if error.kind() == io::ErrorKind::NotFound => {}
-        Err(error) => return Err(error),
+        disk.write(&new, text)?;
+        disk.rename(&new, path)
+    };
+    let done = replaced();
+    if done.is_err() {
+        // A full disk is left no fuller.
+        let _ = disk.remove_file(&old);
+        let _ = disk.remove_file(&new);
     }
-    disk.write(&new, text)?;
-    disk.rename(&new, path)
+    done
 }
 
 #[cfg(test)]
@@ -132,6 +147,47 @@ pub(super) mod testing {
 
         fn remove_folder(&self, path: &Path) -> io::Result<()> {
             self.works()?;
+            Real.remove_folder(path)
+        }
+    }
+
+    /// A disk that is full after so many writes: half of the next one fits, and none after it.
+    pub(in crate::commands) struct Full(Cell<usize>);
+
+    impl Full {
+        pub(in crate::commands) fn after(writes: usize) -> Full {
+            Full(Cell::new(writes))
+        }
+
+        /// Writes that still have room.
+        pub(in crate::commands) fn left(&self) -> usize {
+            self.0.get()
+        }
+    }
+
+    impl Disk for Full {
+        fn make_folder(&self, path: &Path) -> io::Result<()> {
+            Real.make_folder(path)
+        }
+
+        fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
+            let Some(left) = self.0.get().checked_sub(1) else {
+                Real.write(path, &bytes[..bytes.len() / 2])?;
+                return Err(io::ErrorKind::StorageFull.into());
+            };
+            self.0.set(left);
+            Real.write(path, bytes)
+        }
+
+        fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
+            Real.rename(from, to)
+        }
+
+        fn remove_file(&self, path: &Path) -> io::Result<()> {
+            Real.remove_file(path)
+        }
+
+        fn remove_folder(&self, path: &Path) -> io::Result<()> {
             Real.remove_folder(path)
         }
     }

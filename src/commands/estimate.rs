@@ -1,12 +1,13 @@
 //! `estimate`: how much to buy, before the boards exist.
 
-use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::{Failure, Output, fit, write_all};
+use super::disk::Real;
+use super::shelf::Shelf;
+use super::{Failure, Output, fit};
 use crate::draw;
 use crate::estimate::{self, Ask, Estimate, Lot, NoEstimate, Purchase, Watch};
-use crate::job::{Job, Needs};
+use crate::job::{Job, Needs, read_plain};
 use crate::measure::{Unit, volume_names};
 use crate::packet::{self, Part};
 
@@ -37,6 +38,8 @@ pub struct Estimated {
     pub out: PathBuf,
     /// The files in it.
     pub files: Vec<String>,
+    /// The maker's own files that were in the way, by where they are now in the output folder.
+    pub set_aside: Vec<String>,
 }
 
 /// Estimates what to buy, and writes the figures and the charts. A plan's files beside them are
@@ -45,6 +48,11 @@ pub struct Estimated {
 /// # Errors
 /// Any [`Failure`]; nothing is written unless all of it can be.
 pub fn estimate(order: &EstimateOrder, watch: &dyn Watch) -> Result<Estimated, Failure> {
+    let out = order
+        .out
+        .clone()
+        .unwrap_or_else(|| order.folder.join("out"));
+    let shelf = Shelf::open(&Real, &out, &order.folder)?;
     let (reading, _) = fit::read_fitted(&order.folder, Needs::Fronts)?;
     let job = reading.job;
     let mut ask = order.ask.clone();
@@ -61,24 +69,21 @@ pub fn estimate(order: &EstimateOrder, watch: &dyn Watch) -> Result<Estimated, F
         NoEstimate::NoTrial => Failure::NoTrial,
     })?;
     let outputs = outputs(&job, &estimate);
-    let out = order
-        .out
-        .clone()
-        .unwrap_or_else(|| order.folder.join("out"));
-    write_all(&out, &outputs)?;
+    shelf.put_beside(&outputs)?;
     Ok(Estimated {
         files: outputs.into_iter().map(|(name, _)| name).collect(),
         job,
         estimate,
-        out,
+        set_aside: shelf.set_aside(),
+        out: out.clone(),
     })
 }
 
 /// The packet's part for the estimate that was last written to `out`, if it was made for fronts
 /// and a yard like these.
 pub(super) fn part_of(job: &Job, out: &Path) -> Option<Part> {
-    let text = fs::read_to_string(out.join(JSON)).ok()?;
-    let estimate: Estimate = serde_json::from_str(&text).ok()?;
+    let bytes = read_plain(&out.join(JSON)).ok()?;
+    let estimate: Estimate = serde_json::from_slice(&bytes).ok()?;
     let lots = estimate::lots(job).ok()?;
     let net: f64 = lots.iter().map(Lot::net).sum();
     let rough: f64 = lots.iter().map(Lot::rough).sum();

@@ -99,6 +99,40 @@ pub enum Failure {
     /// The checker refused the plan: a fault of this program.
     #[error("{}", rejected(.0))]
     Rejected(Vec<Violation>),
+    /// Another command is at work in the output folder.
+    #[error(
+        "another grainrow is at work in {}: run this again when it has ended", .out.display()
+    )]
+    Busy {
+        /// The output folder.
+        out: PathBuf,
+    },
+    /// A way within the output folder that leads out of it.
+    #[error(
+        "{} leads out of the output folder, and grainrow writes only within it: remove the link, or choose another folder with --out", .path.display()
+    )]
+    Leads {
+        /// The link.
+        path: PathBuf,
+    },
+    /// What should be a plan half put in its place is not as grainrow writes it.
+    #[error(
+        "{} is not as grainrow writes it, so nothing was touched: look at what is in {}, then remove that folder", .path.display(), .folder.display()
+    )]
+    NotOurs {
+        /// The file.
+        path: PathBuf,
+        /// The folder it stands in.
+        folder: PathBuf,
+    },
+    /// A file beside the job's own could not be read.
+    #[error("{} could not be read: {why}", .path.display())]
+    Read {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        why: io::Error,
+    },
     /// An output could not be written.
     #[error("{} could not be written: {why}", .path.display())]
     Write {

@@ -1,12 +1,13 @@
 //! `fit`: openings to finished fronts, and the sheet that goes to the bench.
 
-use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::{Failure, Output, write_all};
+use super::disk::Real;
+use super::shelf::Shelf;
+use super::{Failure, Output};
 use crate::draw;
 use crate::fit::{self, Sawing, Sheet};
-use crate::job::{Faults, Front, Job, JobFiles, Needs, Reading};
+use crate::job::{Faults, Front, Job, JobFiles, Needs, Reading, read_plain};
 use crate::plan::{self, Plan};
 
 /// A job's fronts, fitted, and what was written.
@@ -20,6 +21,8 @@ pub struct FittedFronts {
     pub out: PathBuf,
     /// The files in it.
     pub files: Vec<String>,
+    /// The maker's own files that were in the way, by where they are now in the output folder.
+    pub set_aside: Vec<String>,
 }
 
 /// Fits every front of the job in `folder` and writes the fitting sheet to `out` (`out` in the
@@ -29,23 +32,25 @@ pub struct FittedFronts {
 /// # Errors
 /// [`Failure::Faults`] with every fault, or when the sheet can't be written.
 pub fn fit(folder: &Path, out: Option<&Path>) -> Result<FittedFronts, Failure> {
-    let reading = JobFiles::read(folder)?.parse_for(Needs::Fronts)?;
     let out = out.map_or_else(|| folder.join("out"), Path::to_path_buf);
+    let shelf = Shelf::open(&Real, &out, folder)?;
+    let reading = JobFiles::read(folder)?.parse_for(Needs::Fronts)?;
     let sheet = fit::fit_planned(&reading.job, &of_plan(&reading.job, &out))?;
     let outputs = outputs(&sheet);
-    write_all(&out, &outputs)?;
+    shelf.put_beside(&outputs)?;
     Ok(FittedFronts {
         findings: with_idle(&reading.job, reading.findings),
         sheet,
-        out,
+        set_aside: shelf.set_aside(),
+        out: out.clone(),
         files: outputs.into_iter().map(|(name, _)| name).collect(),
     })
 }
 
 /// What the plan in a folder says of the fronts' wood; nothing when there is none.
 fn of_plan(job: &Job, out: &Path) -> Sawing {
-    let text = fs::read_to_string(out.join("plan.json"));
-    text.map_or_else(
+    let bytes = read_plain(&out.join("plan.json")).unwrap_or_default();
+    String::from_utf8(bytes).map_or_else(
         |_| Sawing::default(),
         |text| plan::sawing_from_json(job, &text),
     )

@@ -2,11 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
+use super::Failure;
 use super::disk::{Disk, Real, replace_with_backup};
 use super::fit::FittedJob;
 use super::joined::{Before, left_joined};
 use super::recut::present;
-use super::{Failure, shelf};
+use super::shelf::Shelf;
 use crate::job::{
     self, DEFECTS_CSV, DONE_CSV, DefectMark, Done, Finished, Job, JobFiles, Needs, mark_crosscut,
     mark_defect, mark_front,
@@ -80,7 +81,7 @@ pub(super) fn mark_on(disk: &dyn Disk, order: &MarkOrder) -> Result<Marked, Fail
         .out
         .clone()
         .unwrap_or_else(|| order.folder.join("out"));
-    shelf::settle(disk, &out, &order.folder)?;
+    let _shelf = Shelf::open(disk, &out, &order.folder)?;
     let files = JobFiles::read(&order.folder)?;
     let unit = files.parse()?.job.settings.unit;
     let name = match &order.what {

@@ -81,7 +81,8 @@ fn pictures((name, drawing): (String, Drawing)) -> Vec<Output> {
     ]
 }
 
-/// Names fit for any file system, each its own even where case does not count.
+/// Names fit for any file system, each its own even where case does not count, and none that a
+/// program would take for an option.
 fn file_names(names: impl Iterator<Item = String>) -> Vec<String> {
     let mut taken: Vec<String> = Vec::new();
     for name in names {
@@ -93,6 +94,10 @@ fn file_names(names: impl Iterator<Item = String>) -> Vec<String> {
             }
         };
         let base: String = name.chars().map(safe).collect();
+        let base = match base.starts_with('-') || is_device(&base) {
+            true => format!("board-{}", base.trim_start_matches('-')),
+            false => base,
+        };
         let is_free = |wanted: &String| {
             let wanted = wanted.to_lowercase();
             !taken.iter().any(|other| other.to_lowercase() == wanted)
@@ -104,6 +109,21 @@ fn file_names(names: impl Iterator<Item = String>) -> Vec<String> {
     taken
 }
 
+/// Whether a file of that name would be a device on Windows, whatever follows a full stop
+/// (Microsoft, *Naming Files, Paths, and Namespaces*).
+fn is_device(name: &str) -> bool {
+    let name = name.to_uppercase();
+    let numbered = |port: &str| {
+        let number = name.strip_prefix(port);
+        number.is_some_and(|number| {
+            let mut signs = number.chars();
+            let one = signs.next().is_some_and(|c| "0123456789¹²³".contains(c));
+            one && signs.next().is_none()
+        })
+    };
+    ["CON", "PRN", "AUX", "NUL"].contains(&name.as_str()) || numbered("COM") || numbered("LPT")
+}
+
 #[cfg(test)]
 mod tests {
     use super::file_names;
@@ -111,7 +131,27 @@ mod tests {
     #[test]
     fn file_names_stay_in_their_folder_and_apart() {
         let names = ["B1", "b1", "../x", "a/b", "a:b", "Kirsche Ü 3"].map(str::to_owned);
-        let expected = ["B1", "b1-2", "---x", "a-b", "a-b-2", "Kirsche-Ü-3"];
+        let expected = ["B1", "b1-2", "board-x", "a-b", "a-b-2", "Kirsche-Ü-3"];
+        assert_eq!(file_names(names.into_iter()), expected);
+    }
+
+    #[test]
+    fn no_file_is_a_device_or_looks_like_an_option() {
+        let names = [
+            "CON", "nul", "Com1", "LPT9", "COM", "CONE", "-rf", "--", "Aux",
+        ];
+        let names = names.map(str::to_owned);
+        let expected = [
+            "board-CON",
+            "board-nul",
+            "board-Com1",
+            "board-LPT9",
+            "COM",
+            "CONE",
+            "board-rf",
+            "board-",
+            "board-Aux",
+        ];
         assert_eq!(file_names(names.into_iter()), expected);
     }
 }

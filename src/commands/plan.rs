@@ -3,9 +3,10 @@
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use super::disk::Real;
+use super::disk::{Disk, Real};
 use super::fit::FittedJob;
-use super::{Failure, Output, estimate, fit, mark, outputs, shelf};
+use super::shelf::Shelf;
+use super::{Failure, Output, estimate, fit, mark, outputs};
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
 use crate::layout::{self, Request, Watch};
 use crate::measure::{Unit, Volume};
@@ -57,6 +58,8 @@ pub struct Planned {
     pub out: PathBuf,
     /// The files in it.
     pub files: Vec<String>,
+    /// The maker's own files that were in the way, by where they are now in the output folder.
+    pub set_aside: Vec<String>,
 }
 
 /// Plans the job, checks the plan by every rule, and writes it. A plan that is there is shelved.
@@ -64,11 +67,20 @@ pub struct Planned {
 /// # Errors
 /// Any [`Failure`]; nothing is written unless all of it can be.
 pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
+    plan_on(&Real, order, watch)
+}
+
+/// The same on a disk that may fail.
+pub(super) fn plan_on(
+    disk: &dyn Disk,
+    order: &PlanOrder,
+    watch: &dyn Watch,
+) -> Result<Planned, Failure> {
     let out = order
         .out
         .clone()
         .unwrap_or_else(|| order.folder.join("out"));
-    shelf::settle(&Real, &out, &order.folder)?;
+    let shelf = Shelf::open(disk, &out, &order.folder)?;
     let mut fitted = FittedJob::read(&order.folder, Needs::Boards, None)?;
     let reading = &fitted.reading;
     let unit = reading.job.settings.unit;
@@ -119,12 +131,13 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         false => None,
     };
     let files = outputs.iter().map(|(name, _)| name.clone()).collect();
-    shelf::replace(&Real, (&out, &order.folder), &outputs, marks.as_deref())?;
+    shelf.replace(&outputs, marks.as_deref())?;
     Ok(Planned {
         reading,
         plan,
         ways,
-        out,
+        set_aside: shelf.set_aside(),
+        out: out.clone(),
         files,
     })
 }

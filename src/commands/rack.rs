@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use super::disk::Real;
 use super::recut::present;
-use super::{Failure, Output, shelf, write_all};
+use super::shelf::Shelf;
+use super::{Failure, Output};
 use crate::measure::Unit;
 use crate::recut::{begun_on, rack, rack_csv, rack_sizes};
 
@@ -46,19 +47,18 @@ pub struct RackLine {
 /// Any [`Failure`].
 pub fn rack_of(folder: &Path, out: Option<&Path>) -> Result<Racked, Failure> {
     let out = out.map_or_else(|| folder.join("out"), Path::to_owned);
-    shelf::settle(&Real, &out, folder)?;
+    let shelf = Shelf::open(&Real, &out, folder)?;
     let needs = crate::job::Needs::Boards;
     let reading = super::fit::FittedJob::read(folder, needs, Some(&out))?.reading;
     let job = &reading.job;
     let (_, earlier) = present(job, &out)?;
     let sawn = begun_on(job, &earlier, &reading.done).map_err(Failure::Begun)?;
     let pieces = rack(job, &earlier.plan, &sawn);
-    let rack = out.join("rack");
     let outputs: Vec<Output> = rack_csv(job, &pieces)
         .into_iter()
-        .map(|(name, bytes)| (name.to_owned(), bytes))
+        .map(|(name, bytes)| (format!("rack/{name}"), bytes))
         .collect();
-    write_all(&rack, &outputs)?;
+    shelf.put_beside(&outputs)?;
     let lines: Vec<RackLine> = pieces
         .iter()
         .map(|piece| {
@@ -77,6 +77,6 @@ pub fn rack_of(folder: &Path, out: Option<&Path>) -> Result<Racked, Failure> {
         unit: job.settings.unit,
         board_feet: lines.iter().map(|line| line.feet).sum(),
         pieces: lines,
-        files: outputs.iter().map(|(name, _)| rack.join(name)).collect(),
+        files: outputs.iter().map(|(name, _)| out.join(name)).collect(),
     })
 }

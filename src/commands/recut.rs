@@ -1,17 +1,18 @@
 //! `recut`: a new plan after a board has let its maker down, and the way back.
 
-use std::fs;
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, Real};
 use super::fit::FittedJob;
 use super::plan::FORGOTTEN;
-use super::{Failure, fit, outputs, shelf};
+use super::shelf::{Shelf, listed};
+use super::{Failure, fit, outputs};
 use crate::draw::Progress;
-use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, unmark_anew};
+use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, read_plain, unmark_anew};
 use crate::layout::{Request, Watch};
 use crate::packet::Extras;
-use crate::plan::{self, Earlier, Plan, Sawn, earlier_from_json, placed};
+use crate::plan::{self, Earlier, Plan, PlanFault, Sawn, earlier_from_json, placed};
 use crate::recut::{self, Change, Kind, Last, Recut, begun_on, changes};
 
 /// What to recut, and where its plans are.
@@ -38,6 +39,8 @@ pub struct Recutting {
     pub out: PathBuf,
     /// The files in it.
     pub files: Vec<String>,
+    /// The maker's own files that were in the way, by where they are now in the output folder.
+    pub set_aside: Vec<String>,
     /// The text of `plan.json`.
     pub json: String,
 }
@@ -84,7 +87,7 @@ pub(super) fn recut_on(
     watch: &dyn Watch,
 ) -> Result<Recutting, Failure> {
     let out = order.out();
-    shelf::settle(disk, &out, &order.folder)?;
+    let shelf = Shelf::open(disk, &out, &order.folder)?;
     let fitted = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?;
     let reading = &fitted.reading;
     let job = &reading.job;
@@ -106,7 +109,7 @@ pub(super) fn recut_on(
     }
     let changes = changes(job, &earlier.plan, &recut);
     let json = plan::to_json_sawn(job, &recut.plan, &recut.sawn);
-    let mut files = shelf::listed(&out);
+    let mut files = listed(&out);
     if !is_same_plan(&json, &before) {
         let anew = |change: &Change| matches!(change.kind, Kind::Moved | Kind::New);
         let anew: Vec<usize> = (0..changes.len()).filter(|&f| anew(&changes[f])).collect();
@@ -123,13 +126,14 @@ pub(super) fn recut_on(
         let mut outputs = outputs::of_recut(job, &recut, &extras);
         outputs.extend(fitting.iter().flat_map(fit::outputs));
         files = outputs.iter().map(|(name, _)| name.clone()).collect();
-        shelf::replace(disk, (&out, &order.folder), &outputs, None)?;
+        shelf.replace(&outputs, None)?;
     }
     Ok(Recutting {
         reading: fitted.reading,
         recut,
         changes,
-        out,
+        set_aside: shelf.set_aside(),
+        out: out.clone(),
         files,
         json,
     })
@@ -138,13 +142,22 @@ pub(super) fn recut_on(
 /// The present plan: its text, and what it is for the job as it is now.
 pub(super) fn present(job: &Job, out: &Path) -> Result<(String, Earlier), Failure> {
     let path = out.join("plan.json");
-    let Ok(text) = fs::read_to_string(&path) else {
-        return Err(Failure::NoPlan {
-            out: out.to_owned(),
-        });
+    let bytes = match read_plain(&path) {
+        Ok(bytes) => bytes,
+        Err(error) if error.kind() == ErrorKind::NotFound => {
+            return Err(Failure::NoPlan {
+                out: out.to_owned(),
+            });
+        }
+        Err(why) => return Err(Failure::Read { path, why }),
     };
-    let earlier =
-        earlier_from_json(job, &text).map_err(|faults| Failure::Unreadable { path, faults })?;
+    let text = String::from_utf8(bytes).map_err(|error| {
+        vec![PlanFault::NotText {
+            byte: error.utf8_error().valid_up_to(),
+        }]
+    });
+    let read = text.and_then(|text| Ok((earlier_from_json(job, &text)?, text)));
+    let (earlier, text) = read.map_err(|faults| Failure::Unreadable { path, faults })?;
     Ok((text, earlier))
 }
 
@@ -160,11 +173,11 @@ pub fn undo(order: &RecutOrder) -> Result<Undone, Failure> {
 /// The same on a disk that may fail.
 pub(super) fn undo_on(disk: &dyn Disk, order: &RecutOrder) -> Result<Undone, Failure> {
     let out = order.out();
-    shelf::settle(disk, &out, &order.folder)?;
+    let shelf = Shelf::open(disk, &out, &order.folder)?;
     let reading = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?.reading;
     let job = &reading.job;
     let (_, now) = present(job, &out)?;
-    let (number, files) = shelf::earlier(&out)?;
+    let (number, files) = shelf.earlier()?;
     let folder = out.join("before").join(number.to_string());
     let (_, before) = present(job, &folder)?;
     let sawn = begun_on(job, &now, &reading.done).map_err(Failure::Begun)?;
@@ -173,14 +186,11 @@ pub(super) fn undo_on(disk: &dyn Disk, order: &RecutOrder) -> Result<Undone, Fai
         return Err(Failure::CutSince { fronts: cut });
     }
     let marks = marks_again(order, &out, &folder, &before)?;
-    shelf::go_back(
-        disk,
-        (&out, &order.folder),
+    shelf.go_back(number, &files, marks.as_deref())?;
+    Ok(Undone {
         number,
-        &files,
-        marks.as_deref(),
-    )?;
-    Ok(Undone { number, out })
+        out: out.clone(),
+    })
 }
 
 /// What done.csv says once a plan made anew over earlier marks is gone back from: those count
@@ -191,7 +201,7 @@ fn marks_again(
     back_to: &Path,
     before: &Earlier,
 ) -> Result<Option<String>, Failure> {
-    if !shelf::listed(out).iter().any(|name| name == FORGOTTEN) {
+    if !listed(out).iter().any(|name| name == FORGOTTEN) {
         return Ok(None);
     }
     let files = JobFiles::read(&order.folder)?;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::io::ErrorKind;
+use std::io::{self, ErrorKind};
 use std::path::Path;
 use std::sync::Arc;
 
@@ -110,7 +110,7 @@ impl JobFiles {
             return Err(faults);
         }
         for name in KNOWN_FILES {
-            match fs::read(folder.join(name)) {
+            match read_plain(&folder.join(name)) {
                 Ok(bytes) => files = files.with(name, bytes),
                 Err(error) if error.kind() == ErrorKind::NotFound => {}
                 Err(error) => {
@@ -154,6 +154,20 @@ impl JobFiles {
             }
         }
     }
+}
+
+/// The bytes of a plain file. A pipe or a device is none: it might never end.
+pub(crate) fn read_plain(path: &Path) -> io::Result<Vec<u8>> {
+    let found = fs::metadata(path)?;
+    if found.is_file() {
+        return fs::read(path);
+    }
+    let what = if found.is_dir() {
+        "it is a folder"
+    } else {
+        "it is a pipe or a device, not a plain file"
+    };
+    Err(io::Error::new(ErrorKind::InvalidInput, what))
 }
 
 fn file_fault(name: &str, trouble: FileTrouble) -> Fault {

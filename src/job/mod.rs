@@ -19,7 +19,8 @@ pub use board::{Board, Defect, DefectKind, DefectSide};
 pub use choice::Choice;
 pub use done::{Crosscut, Done, Finished, FrontDone};
 pub use edit::{DefectMark, mark_anew, mark_crosscut, mark_defect, mark_front, unmark_anew};
-pub use fault::{Fault, Faults, Place, Source, Trouble, Weight};
+pub use fault::{Fault, Faults, Place, Shown, Source, Trouble, Weight};
+pub(crate) use files::read_plain;
 pub use files::{
     BOARDS_CSV, DEFECTS_CSV, DONE_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles, OPENINGS_CSV,
 };

@@ -1,10 +1,11 @@
 //! The cutting list: every blank with its front, its board and its place.
 
 use super::joints::{Joint, joints};
-use super::table::{csv_bytes, end_name, face_name};
+use super::table::{end_name, face_name};
 use crate::job::{Grain, Job};
 use crate::measure::Length;
 use crate::plan::{Blank, BoardPlan, Plan};
+use crate::text::csv_bytes;
 
 const HEADER: [&str; 25] = [
     "front",
@@ -59,7 +60,7 @@ pub fn cutlist_csv(job: &Job, plan: &Plan) -> Vec<u8> {
         }
     }
     rows.sort_by_key(|(key, _)| *key);
-    csv_bytes(&HEADER, rows.into_iter().map(|(_, cells)| cells).collect())
+    csv_bytes(&HEADER, rows.into_iter().map(|(_, cells)| cells))
 }
 
 type Cell = (&'static str, String);

@@ -42,7 +42,24 @@ pub fn label_sheets(job: &Job, plan: &Plan) -> Vec<Drawing> {
         let rect = place(settings, job, spot % a_sheet);
         draw(&mut sheets[spot / a_sheet], rect, label);
     }
+    if sheets.is_empty() {
+        sheets.push(none_made(paper));
+    }
     sheets
+}
+
+/// A sheet that says why it is empty: a PDF file has a page at the least.
+fn none_made(paper: Paper) -> Drawing {
+    let mut sheet = Drawing {
+        height: paper.height,
+        ..Drawing::new(paper.width, "Labels")
+    };
+    let words = "This plan makes no front, so there are no labels.";
+    let margin = (paper.width.min(paper.height) / 6.0).min(36.0);
+    let room = paper.width - 2.0 * margin;
+    let size = fit_text(words, Weight::Regular, room, 14.0, 3.0).unwrap_or(3.0);
+    sheet.text(Text::new(words, margin, 2.0 * margin, size));
+    sheet
 }
 
 /// What a label says.

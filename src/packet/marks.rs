@@ -1,12 +1,13 @@
 //! The chalk marks of each board, in the order they are drawn and cut.
 
 use super::joined::names;
-use super::table::{csv_bytes, piece_name};
+use super::table::piece_name;
 use super::todo::Todo;
 use crate::draw::Progress;
 use crate::job::Job;
 use crate::measure::{Length, Ruler};
 use crate::plan::{Blank, BoardPlan, Kept, Plan};
+use crate::text::csv_bytes;
 use crate::work::{Joined, RipKind, SectionWork, StripWork};
 
 /// A line to chalk on a board.

@@ -2,6 +2,7 @@
 
 use crate::job::{Choice, Defect, Job};
 use crate::measure::{Length, Ruler, Unit};
+use crate::text::csv_bytes;
 
 use super::RackPiece;
 
@@ -52,11 +53,10 @@ pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2]
             d.notes.clone(),
         ]
     };
-    let boards = pieces.iter().map(board).collect();
+    let boards = pieces.iter().map(board);
     let defects = pieces
         .iter()
-        .flat_map(|piece| piece.board.defects.iter().map(move |d| defect(piece, d)))
-        .collect();
+        .flat_map(|piece| piece.board.defects.iter().map(move |d| defect(piece, d)));
     let board_header = [
         "board",
         "length",
@@ -115,14 +115,4 @@ fn exactly(unit: Unit, length: Length) -> String {
 fn word<T: Choice + PartialEq>(value: T) -> &'static str {
     let named = T::WORDS.iter().find(|(_, known)| *known == value);
     named.map_or("", |(word, _)| word)
-}
-
-fn csv_bytes(header: &[&str], rows: Vec<Vec<String>>) -> Vec<u8> {
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    let header: Vec<String> = header.iter().map(|name| (*name).to_owned()).collect();
-    for row in std::iter::once(header).chain(rows) {
-        // Writing to memory can't fail, and every row has the header's number of cells.
-        writer.write_record(&row).expect("a row of cells");
-    }
-    writer.into_inner().expect("memory takes what is left")
 }

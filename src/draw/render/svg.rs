@@ -7,6 +7,7 @@ use super::compact::Compact;
 use super::paint::{Setting, paint};
 use crate::draw::font::{FAMILY, Weight};
 use crate::draw::sheet::Drawing;
+use crate::text::printable;
 
 /// Tenths of a point, because a backend takes whole numbers only.
 const SETTING: Setting = Setting {
@@ -81,9 +82,10 @@ fn font_rule(weight: Weight) -> String {
     )
 }
 
-/// Signs that mean something in XML, written so that they don't.
+/// Signs that mean something in XML, written so that they don't; none that it forbids.
 pub(super) fn escape(text: &str) -> String {
-    text.replace('&', "&amp;")
+    printable(text)
+        .replace('&', "&amp;")
         .replace('<', "&lt;")
         .replace('>', "&gt;")
         .replace('"', "&quot;")

@@ -5,6 +5,7 @@ use crate::fit::fitted::Fitted;
 use crate::fit::{Season, Sheet};
 use crate::job::Edge;
 use crate::measure::{Length, Ruler};
+use crate::text::csv_bytes;
 
 const HEADER: [&str; 37] = [
     "front",
@@ -50,14 +51,8 @@ const HEADER: [&str; 37] = [
 ///
 /// `gap_left` to `gap_bottom` are the shims to fit with today; for overlays they are overlaps.
 pub fn csv(sheet: &Sheet) -> Vec<u8> {
-    let mut writer = csv::Writer::from_writer(Vec::new());
     let rows = sheet.fronts.iter().map(|fitted| row(sheet, fitted));
-    let header: Vec<String> = HEADER.iter().map(|&name| name.to_owned()).collect();
-    for row in std::iter::once(header).chain(rows) {
-        // Writing to memory cannot fail, and every row has the header's number of cells.
-        writer.write_record(&row).expect("a row of cells");
-    }
-    writer.into_inner().expect("memory takes what is left")
+    csv_bytes(&HEADER, rows)
 }
 
 fn row(sheet: &Sheet, fitted: &Fitted) -> Vec<String> {

@@ -8,6 +8,7 @@ mod trouble;
 
 pub use faults::Faults;
 pub use place::{Place, Source};
+pub use show::Shown;
 pub use trouble::{Trouble, Weight};
 
 pub(super) use nearest::nearest;

@@ -1,14 +1,23 @@
 //! The known name a mistyped one was probably meant to be.
 
+/// Letters in the longest text that may be a name mistyped.
+const LONGEST: usize = 100;
+
 /// The known name nearest to `typed`, when one is near enough to be a slip of the fingers.
 pub(in crate::job) fn nearest<'a>(
     typed: &str,
     known: impl IntoIterator<Item = &'a str>,
 ) -> Option<String> {
     let typed = typed.to_lowercase();
-    let most = typed.chars().count() / 3;
+    let letters = typed.chars().count();
+    if letters > LONGEST {
+        return None;
+    }
+    let most = letters / 3;
     known
         .into_iter()
+        // Names of other lengths are as many letters away at the least.
+        .filter(|name| name.len() <= 4 * LONGEST && name.chars().count().abs_diff(letters) <= most)
         .map(|name| {
             (
                 strsim::damerau_levenshtein(&typed, &name.to_lowercase()),

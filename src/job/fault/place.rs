@@ -9,6 +9,8 @@ use std::sync::Arc;
 pub struct Source {
     name: String,
     text: String,
+    /// Where each line but the first begins.
+    lines: Vec<usize>,
 }
 
 /// A spot in a file: the whole of it, or a cell or a key.
@@ -26,6 +28,7 @@ impl Source {
         Arc::new(Source {
             name: name.into(),
             text: text.to_owned(),
+            lines: text.match_indices('\n').map(|(at, _)| at + 1).collect(),
         })
     }
 
@@ -77,8 +80,8 @@ impl Place {
     /// The line, counted from 1.
     pub fn line(&self) -> Option<usize> {
         let start = self.span.as_ref()?.start;
-        let before = self.source.text.as_bytes().get(..start)?;
-        Some(1 + before.iter().filter(|&&byte| byte == b'\n').count())
+        let lines = &self.source.lines;
+        (start <= self.source.text.len()).then(|| 1 + lines.partition_point(|&line| line <= start))
     }
 
     /// The column's or key's name.
@@ -120,11 +123,14 @@ impl fmt::Display for Place {
 /// A cell's text on one line, cut off where a message would become hard to read.
 fn shortened(cell: &str) -> String {
     const MOST: usize = 60;
-    let mut text: String = cell
-        .chars()
-        .take(MOST)
-        .map(|c| if c.is_control() { ' ' } else { c })
-        .collect();
+    let blank = |c: char| {
+        if matches!(c, '\n' | '\r' | '\t') {
+            ' '
+        } else {
+            c
+        }
+    };
+    let mut text: String = cell.chars().take(MOST).map(blank).collect();
     if cell.chars().nth(MOST).is_some() {
         text.push('…');
     }

@@ -6,6 +6,7 @@ use super::trouble::BoardTrouble;
 use crate::job::fault::{Fault, Faults};
 use crate::job::table::{Columns, Line, Table};
 use crate::job::{Board, Defect};
+use crate::measure::Ruler;
 
 /// The columns of `boards.csv`.
 pub(super) const COLUMNS: Columns = Columns {
@@ -35,9 +36,12 @@ pub(super) struct BoardRow<'t> {
 }
 
 /// Reads all rows; faults are added to `faults`.
-pub(super) fn read<'t>(table: &'t Table, faults: &mut Faults) -> Vec<BoardRow<'t>> {
+pub(super) fn read<'t>(table: &'t Table, ruler: Ruler, faults: &mut Faults) -> Vec<BoardRow<'t>> {
     let rows: Vec<BoardRow<'t>> = table.lines().map(|line| read_row(line, faults)).collect();
     check_names(&rows, faults);
+    for row in &rows {
+        check_warp(row, ruler, faults);
+    }
     if rows.is_empty() && table.has_header() {
         faults.push(Fault::new(table.place(), BoardTrouble::None));
     }
@@ -97,6 +101,25 @@ fn read_board(line: Line<'_>, id: Option<String>, faults: &mut Faults) -> Option
         notes: notes.join("; "),
         ..Board::default()
     })
+}
+
+/// Warp that would leave no board: bent further than it is long, hollow or crooked further than it
+/// is wide.
+fn check_warp(row: &BoardRow<'_>, ruler: Ruler, faults: &mut Faults) {
+    let Some(board) = &row.board else { return };
+    let (long, wide) = ((board.length, "long"), (board.width, "wide"));
+    for (column, warp, (size, dimension)) in [
+        ("bow", board.bow, long),
+        ("cup", board.cup, wide),
+        ("twist", board.twist, wide),
+        ("crook", board.crook, wide),
+    ] {
+        if warp >= size {
+            let size = ruler.show_with_unit(size);
+            let trouble = BoardTrouble::Warp { size, dimension };
+            faults.push(Fault::new(row.line.place(column), trouble));
+        }
+    }
 }
 
 fn check_names(rows: &[BoardRow<'_>], faults: &mut Faults) {

@@ -139,7 +139,7 @@ struct Tables {
 
 fn fit_together(settings: Settings, tables: &Tables, faults: &mut Faults) -> Job {
     let boards = tables.boards.as_ref();
-    let mut board_rows = boards.map(|table| boards::read(table, faults));
+    let mut board_rows = boards.map(|table| boards::read(table, settings.ruler(), faults));
     if let (Some(rows), Some(table)) = (&mut board_rows, &tables.defects) {
         defects::read(table, rows, settings.ruler(), faults);
     }

@@ -21,6 +21,14 @@ pub enum Slip {
         /// The job's unit.
         unit: Unit,
     },
+    /// A board that its trims use up.
+    #[error("nothing can be cut from this board: {trims} {trim} off each take all of it")]
+    UsedUp {
+        /// `end trims of` or `edge trims of`.
+        trims: &'static str,
+        /// How much each takes.
+        trim: String,
+    },
     /// Longer, wider or larger than such pieces are.
     #[error("few are {what} than {most}")]
     Seldom {
@@ -67,6 +75,9 @@ impl Trouble for Slip {
             Slip::Swapped => "are `length` and `width` swapped? Length is along the grain".into(),
             Slip::Short { unit: Unit::Inch } => "feet are written with their mark: 8'".into(),
             Slip::Short { unit: Unit::Mm } => "metres are written with their unit: 2.4 m".into(),
+            Slip::UsedUp { .. } => {
+                "leave it out, or change `end_trim` or `edge_trim` in job.toml".into()
+            }
             Slip::Seldom { .. } => "is a digit too many, or another unit meant?".into(),
             Slip::Thick { quarters, .. } => match quarters {
                 Some(quarters) => format!("did you mean `{quarters}`?"),

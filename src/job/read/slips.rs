@@ -1,6 +1,6 @@
 //! What can be used as it is, and is probably a slip of the pen.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::Tables;
 use super::boards::BoardRow;
@@ -110,7 +110,16 @@ fn board(settings: &Settings, usual: &Usual, row: &BoardRow<'_>, faults: &mut Fa
         what,
         most: show(most),
     };
-    if board.width > board.length {
+    let allowances = &settings.allowances;
+    let used_up = |trims, trim| Slip::UsedUp {
+        trims,
+        trim: show(trim),
+    };
+    if board.length <= allowances.end_trim * 2 {
+        tell("length", used_up("end trims of", allowances.end_trim));
+    } else if board.width <= allowances.edge_trim * 2 {
+        tell("width", used_up("edge trims of", allowances.edge_trim));
+    } else if board.width > board.length {
         tell("width", Slip::Swapped);
     } else if board.length < usual.shortest {
         let unit = settings.unit;
@@ -168,7 +177,7 @@ fn capitals<'t>(
     faults: &mut Faults,
 ) {
     let mut spelt: BTreeMap<String, (String, usize)> = BTreeMap::new();
-    let mut told: Vec<String> = Vec::new();
+    let mut told: BTreeSet<String> = BTreeSet::new();
     for (line, column, name) in names {
         let Some(name) = name else { continue };
         let key = name.to_lowercase();
@@ -182,7 +191,7 @@ fn capitals<'t>(
                 line: line_of_it,
             };
             faults.push(Fault::new(line.place(column), slip));
-            told.push(name);
+            told.insert(name);
         }
     }
 }

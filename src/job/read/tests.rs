@@ -446,7 +446,7 @@ proptest! {
         let files = files.with(FRONTS_CSV, format!("{header}\n{fronts}"));
         if let Err(faults) = files.parse() {
             for fault in &faults {
-                let _ = format!("{:?}", miette::Report::new(fault.clone()));
+                let _ = format!("{:?}", miette::Report::new(fault.shown()));
             }
         }
     }

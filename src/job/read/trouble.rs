@@ -3,12 +3,24 @@
 use crate::job::fault::{Trouble, Weight};
 use crate::job::{Front, Grain};
 
+/// How warp is measured.
+pub(in crate::job) const WARP: &str = "warp is how far the board stands off a straight line or a flat bench at \
+                    the most, over its whole length or width";
+
 /// What can be wrong with a row of `boards.csv`, beyond its cells.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum BoardTrouble {
     /// No rows.
     #[error("there are no boards in it")]
     None,
+    /// Warp that no board has.
+    #[error("a board {size} {dimension} can't be so far from straight")]
+    Warp {
+        /// How long or wide it is.
+        size: String,
+        /// `long` or `wide`.
+        dimension: &'static str,
+    },
     /// A name that stands in the file already.
     #[error("this board stands in line {line} already")]
     Twice {
@@ -21,6 +33,7 @@ impl Trouble for BoardTrouble {
     fn expected(&self) -> Option<String> {
         Some(match self {
             BoardTrouble::None => "one line a board below the header".into(),
+            BoardTrouble::Warp { size, .. } => format!("less than {size}"),
             BoardTrouble::Twice { .. } => "a name of its own for each board".into(),
         })
     }
@@ -28,6 +41,7 @@ impl Trouble for BoardTrouble {
     fn hint(&self) -> Option<String> {
         match self {
             BoardTrouble::None => None,
+            BoardTrouble::Warp { .. } => Some(WARP.into()),
             BoardTrouble::Twice { .. } => {
                 Some("identical boards can share one line with a `count`".into())
             }

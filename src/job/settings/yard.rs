@@ -4,7 +4,7 @@ use super::{Cells, Keys, Section};
 use crate::job::fault::{Fault, Trouble};
 use crate::job::grade::Grade;
 use crate::job::table::Cell;
-use crate::measure::{Length, Tone, Unit};
+use crate::measure::{Length, Ruler, Tone, Unit};
 
 /// What boards the lumber yard tends to have.
 #[derive(Clone, Debug, PartialEq)]
@@ -108,6 +108,14 @@ pub enum YardTrouble {
         /// The least the grade asks for.
         least: String,
     },
+    /// Warp that no board of the yard could have.
+    #[error("the smallest boards are {size} {dimension}, and can't be so far from straight")]
+    Warp {
+        /// The least length or width.
+        size: String,
+        /// `long` or `wide`.
+        dimension: &'static str,
+    },
     /// A price for what is not on sale.
     #[error("that thickness is not on sale")]
     NotOnSale,
@@ -122,6 +130,7 @@ impl Trouble for YardTrouble {
             YardTrouble::LeastAboveMost => "the least first, such as \"6 to 10\"".into(),
             YardTrouble::Empty => "at least one, with a share above zero".into(),
             YardTrouble::TooSmall { least, .. } => format!("{least} or more"),
+            YardTrouble::Warp { size, .. } => format!("less than {size}"),
             YardTrouble::NotOnSale => "one of those listed at `thickness`".into(),
             YardTrouble::Twice => "each thickness once".into(),
         })
@@ -154,10 +163,28 @@ impl Section for Yard {
         read_span(keys, "twist", &mut self.twist, distance);
         read_span(keys, "crook", &mut self.crook, distance);
         self.check_grade(keys);
+        self.check_warp(keys);
     }
 }
 
 impl Yard {
+    /// Warp that would leave no board of the smallest there are.
+    fn check_warp(&self, keys: &mut Keys<'_>) {
+        let ruler = Ruler::of(keys.unit());
+        let (long, wide) = ((self.length.least(), "long"), (self.width.least(), "wide"));
+        for (key, warp, (size, dimension)) in [
+            ("bow", self.bow, long),
+            ("cup", self.cup, wide),
+            ("twist", self.twist, wide),
+            ("crook", self.crook, wide),
+        ] {
+            if warp.most >= size {
+                let size = ruler.show_with_unit(size);
+                keys.fault_at(key, YardTrouble::Warp { size, dimension });
+            }
+        }
+    }
+
     fn read_thickness(&mut self, keys: &mut Keys<'_>) {
         let expected = match keys.unit() {
             Unit::Inch => "a thickness such as \"4/4\", or a list of them",

@@ -6,6 +6,7 @@ use super::Columns;
 use super::header::Header;
 use super::scan::{RawCell, scan, separator_of};
 use crate::job::fault::{Faults, Source};
+use crate::text::to_cell;
 
 /// The text of a table being changed. Its order, comments, separator, line ends and columns are
 /// kept; a column that is needed and not there is added at the end of the header.
@@ -133,6 +134,7 @@ impl TableEdit {
 
     /// A value as a cell, between quotation marks where it needs them.
     fn written(&self, value: &str, first: bool) -> String {
+        let value = &to_cell(value);
         let unsafe_start = value.starts_with('"') || (first && value.starts_with('#'));
         let split = value.contains([self.separator(), '\n', '\r']);
         let trimmed = value.trim() != value;

@@ -7,6 +7,7 @@ use csv_core::{ReadFieldResult, Reader, ReaderBuilder};
 
 use super::TableTrouble;
 use crate::job::fault::{Fault, Faults, Place, Source};
+use crate::text::from_cell;
 
 /// One cell as written.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -115,9 +116,8 @@ impl<'a> Scanner<'a> {
                 ReadFieldResult::End => break false,
             }
         };
-        let text = String::from_utf8_lossy(&self.unquoted[..written])
-            .trim()
-            .to_owned();
+        let text = String::from_utf8_lossy(&self.unquoted[..written]);
+        let text = from_cell(text.trim()).to_owned();
         let span = self.trimmed(start);
         cells.push(RawCell {
             text,

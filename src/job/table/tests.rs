@@ -164,7 +164,7 @@ proptest! {
             let _ = line.whole().line();
         }
         for fault in &faults {
-            let _ = format!("{:?}", miette::Report::new(fault.clone()));
+            let _ = format!("{:?}", miette::Report::new(fault.shown()));
         }
     }
 
@@ -176,7 +176,7 @@ proptest! {
             prop_assert!(text.get(span).is_some());
         }
         for fault in &faults {
-            let _ = format!("{:?}", miette::Report::new(fault.clone()));
+            let _ = format!("{:?}", miette::Report::new(fault.shown()));
         }
     }
 
@@ -190,6 +190,8 @@ proptest! {
             writer.write_record(["A", cell]).unwrap();
         }
         let text = String::from_utf8(writer.into_inner().unwrap()).unwrap();
+        // An apostrophe in front may be how a cell was kept from being a formula.
+        prop_assume!(!cells.iter().any(|cell| cell.trim().starts_with('\'')));
         let read = column(&text, "width");
         let trimmed: Vec<&str> = cells.iter().map(|cell| cell.trim()).collect();
         prop_assert_eq!(read, trimmed);

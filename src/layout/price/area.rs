@@ -54,7 +54,7 @@ impl<'p> Area<'p> {
             fronts: vec![[0.0; RATES]; problem.chain.len()],
             staves: vec![[0.0; RATES]; problem.modes.len()],
             moves,
-            wide: stock.width - 2 * cuts.edge + cuts.rip,
+            wide: (stock.width - 2 * cuts.edge + cuts.rip).max(0),
             cuts,
             beyond: 2.0 * stock.edge_loss(&cuts, stock.usable()) as f64 * stock.kept_rate,
         };

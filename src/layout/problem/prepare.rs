@@ -91,7 +91,8 @@ pub(super) fn stock(problem: &Problem, index: usize, board: &Board, history: &Hi
         length: board.length.nm(),
         width: board.width.nm(),
         from: trim,
-        to: board.length.nm() - trim,
+        // A board no longer than its trims gives nothing.
+        to: (board.length.nm() - trim).max(trim),
         crook: board.crook.nm() as f64,
         part: counts.map_or(Part::Board, |c| c.part),
         ends,

@@ -4,6 +4,7 @@ use std::mem::take;
 
 use super::read::{PlanFault, Reader, parsed};
 use super::rows::{CrosscutRow, PlanRow, SawnRow};
+use super::sound::apart;
 use super::write::Writer;
 use crate::job::{Crosscut, Job};
 use crate::plan::{Plan, Sawn, SawnPiece};
@@ -47,9 +48,13 @@ impl Earlier {
 /// has are left out and told.
 ///
 /// # Errors
-/// The one fault that keeps the text from being read at all.
+/// What keeps the text from being read at all.
 pub fn earlier_from_json(job: &Job, text: &str) -> Result<Earlier, Vec<PlanFault>> {
     let mut row = parsed(text)?;
+    let apart = apart(&row);
+    if !apart.is_empty() {
+        return Err(apart);
+    }
     let dropped = dropped(job, &row);
     let gone = drop_unknown(job, &mut row);
     let mut reader = Reader::new(job, row.unit);

@@ -4,6 +4,7 @@ mod earlier;
 mod read;
 mod rows;
 mod sawing;
+mod sound;
 #[cfg(test)]
 mod tests;
 mod write;

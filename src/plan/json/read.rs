@@ -3,6 +3,7 @@
 use thiserror::Error;
 
 use super::rows::{BlankRow, BoardRow, FORMAT, MoneyRow, PlanRow, SectionRow, StripRow, TotalsRow};
+use super::sound::unsound;
 use crate::job::Job;
 use crate::measure::{LITRES_IN_BOARD_FOOT, Length, Unit, Volume};
 use crate::plan::{Blank, BoardPlan, Kept, Money, NotMade, Plan, Section, Strip, Totals};
@@ -19,6 +20,20 @@ pub enum PlanFault {
         column: usize,
         /// What was found and what was expected.
         why: String,
+    },
+    /// Bytes that are not text.
+    #[error("it is not UTF-8 text from byte {byte} on: was it changed by hand?")]
+    NotText {
+        /// The first byte that is not.
+        byte: usize,
+    },
+    /// Numbers that no board can have.
+    #[error("{place}: {what}, which no plan of grainrow says: was it changed by hand?")]
+    Unsound {
+        /// The board or front.
+        place: String,
+        /// What is wrong.
+        what: String,
     },
     /// Written in a version of the format this program does not know.
     #[error("format {found}, but this program reads formats 1 to {FORMAT}")]
@@ -61,10 +76,13 @@ pub fn from_json(job: &Job, text: &str) -> Result<Plan, Vec<PlanFault>> {
 /// The rows of a file whose format is known.
 pub(super) fn parsed(text: &str) -> Result<PlanRow, Vec<PlanFault>> {
     let row: PlanRow = serde_json::from_str(text).map_err(|fault| vec![syntax(&fault)])?;
-    if (1..=FORMAT).contains(&row.format) {
-        Ok(row)
-    } else {
-        Err(vec![PlanFault::Format { found: row.format }])
+    if !(1..=FORMAT).contains(&row.format) {
+        return Err(vec![PlanFault::Format { found: row.format }]);
+    }
+    let unsound = unsound(&row);
+    match unsound.is_empty() {
+        true => Ok(row),
+        false => Err(unsound),
     }
 }
 

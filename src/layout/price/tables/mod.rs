@@ -94,7 +94,8 @@ impl<'p> Tables<'p> {
             cell,
             n: ((stock.usable() + cuts.crosscut) / cell) as usize,
             width_cell,
-            widths: ((stock.width - 2 * cuts.edge + cuts.rip) / width_cell) as usize,
+            // A board no wider than its edges' trims gives nothing.
+            widths: ((stock.width - 2 * cuts.edge + cuts.rip).max(0) / width_cell) as usize,
             moves: moves::moves((problem, index), sisters, prices, floor, cell),
             classes: Vec::new(),
             between: Vec::new(),

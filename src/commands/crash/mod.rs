@@ -14,10 +14,13 @@ use std::process::{Command, Stdio};
 
 use rayon::prelude::*;
 
-use super::disk::{Disk, Real};
-use super::mark::mark_on;
-use super::recut::{present, recut_on, undo_on};
-use super::{Happened, MarkOrder, PlanOrder, RecutOrder, mark, plan, recut, undo};
+use crate::commands::disk::{Disk, Real};
+use crate::commands::mark::mark_on;
+use crate::commands::plan::{FORGOTTEN, plan_on};
+use crate::commands::recut::{present, recut_on, undo_on};
+use crate::commands::{
+    Failure, Happened, MarkOrder, PlanOrder, RecutOrder, mark, plan, recut, undo,
+};
 use crate::job::{Finished, JobFiles};
 use crate::layout::Silent;
 
@@ -25,6 +28,8 @@ const FOLDER: &str = "GRAINROW_TEST_FOLDER";
 const STEP: &str = "GRAINROW_TEST_STEP";
 const CALLS: &str = "GRAINROW_TEST_CALLS";
 const DEAD: &str = "stopped dead";
+
+mod full;
 
 /// Every file below a folder, and its bytes.
 type Tree = BTreeMap<PathBuf, Vec<u8>>;
@@ -101,19 +106,37 @@ enum Step {
     Mark,
     Recut,
     Undo,
+    Anew,
 }
 
 impl Step {
     fn run(self, disk: &dyn Disk, folder: &Path) {
+        self.try_run(disk, folder).unwrap();
+    }
+
+    fn try_run(self, disk: &dyn Disk, folder: &Path) -> Result<(), Failure> {
         match self {
-            Step::Mark => drop(mark_on(disk, &spoiled(folder)).unwrap()),
-            Step::Recut => drop(recut_on(disk, &order(folder), &Silent).unwrap()),
-            Step::Undo => drop(undo_on(disk, &order(folder)).unwrap()),
+            Step::Mark => mark_on(disk, &spoiled(folder)).map(drop),
+            Step::Recut => recut_on(disk, &order(folder), &Silent).map(drop),
+            Step::Undo => undo_on(disk, &order(folder)).map(drop),
+            Step::Anew => plan_on(disk, &anew(folder), &Silent).map(drop),
         }
     }
 
+    /// A job on which it can be done.
+    fn base(self) -> tempfile::TempDir {
+        let base = begun_job();
+        if matches!(self, Step::Recut | Step::Undo) {
+            mark(&spoiled(base.path())).unwrap();
+        }
+        if matches!(self, Step::Undo) {
+            recut(&order(base.path()), &Silent).unwrap();
+        }
+        base
+    }
+
     fn named(name: &str) -> Step {
-        let all = [Step::Mark, Step::Recut, Step::Undo];
+        let all = [Step::Mark, Step::Recut, Step::Undo, Step::Anew];
         let found = all.into_iter().find(|step| format!("{step:?}") == name);
         found.expect("a step's name")
     }
@@ -123,6 +146,14 @@ fn order(folder: &Path) -> RecutOrder {
     RecutOrder {
         folder: folder.to_owned(),
         ..RecutOrder::default()
+    }
+}
+
+fn anew(folder: &Path) -> PlanOrder {
+    PlanOrder {
+        folder: folder.to_owned(),
+        force: true,
+        ..PlanOrder::default()
     }
 }
 
@@ -261,7 +292,7 @@ fn plan_in(folder: &Path, out: &str) -> crate::plan::Plan {
 /// Every file the list in a folder of plans names is there.
 fn is_whole(folder: &Path, out: &str) {
     let out = folder.join(out);
-    let listed = super::shelf::listed(&out);
+    let listed = crate::commands::shelf::listed(&out);
     assert!(listed.contains(&"plan.json".to_owned()));
     for name in listed {
         assert!(out.join(&name).is_file(), "{name} is missing");
@@ -287,7 +318,7 @@ fn a_recut_killed_at_any_call_leaves_the_old_plan_or_the_new_and_nothing_is_lost
         let folder = copy.path();
         killed(Step::Recut, folder, at);
         assert_eq!(own(&tree(folder)), own(&before), "killed at call {at}");
-        super::shelf::settle(&Real, &folder.join("out"), folder).unwrap();
+        drop(crate::commands::shelf::Shelf::open(&Real, &folder.join("out"), folder).unwrap());
         is_whole(folder, "out");
         let present = plan_in(folder, "out");
         if present == new {
@@ -318,7 +349,7 @@ fn an_undo_killed_at_any_call_leaves_one_of_the_two_plans_and_both_somewhere() {
             let folder = copy.path();
             killed(Step::Undo, folder, at);
             assert_eq!(own(&tree(folder)), own(&before), "killed at call {at}");
-            super::shelf::settle(&Real, &folder.join("out"), folder).unwrap();
+            drop(crate::commands::shelf::Shelf::open(&Real, &folder.join("out"), folder).unwrap());
             is_whole(folder, "out");
             let present = plan_in(folder, "out");
             let other = if present == old {
@@ -361,4 +392,30 @@ fn a_mark_killed_at_any_call_leaves_the_file_as_it_was_or_as_it_should_be() {
             // What the killed process left beside the files troubles nobody.
             JobFiles::read(copy.path()).unwrap().parse().unwrap();
         });
+}
+
+#[test]
+fn a_plan_made_anew_killed_at_any_call_goes_with_its_marks() {
+    let base = Step::Anew.base();
+    let marks = fs::read_to_string(base.path().join("done.csv")).unwrap();
+    let calls = calls_of(Step::Anew, base.path());
+    assert!(calls > 60, "{calls} calls");
+    (0..calls).into_par_iter().for_each(|at| {
+        let copy = copied(base.path());
+        let (folder, out) = (copy.path(), copy.path().join("out"));
+        killed(Step::Anew, folder, at);
+        drop(crate::commands::shelf::Shelf::open(&Real, &out, folder).unwrap());
+        is_whole(folder, "out");
+        let read = |name: &str| fs::read_to_string(folder.join(name)).unwrap();
+        if crate::commands::shelf::listed(&out)
+            .iter()
+            .any(|name| name == FORGOTTEN)
+        {
+            is_whole(folder, "out/before/1");
+            assert!(read("done.csv").contains("anew"), "killed at call {at}");
+            assert_eq!(read("done.csv.bak"), marks, "killed at call {at}");
+        } else {
+            assert_eq!(read("done.csv"), marks, "killed at call {at}");
+        }
+    });
 }
