@@ -3,6 +3,7 @@
 
 pub mod brute;
 pub mod instances;
+pub mod mutate;
 pub mod reference;
 pub mod shop;
 pub mod shop_jobs;

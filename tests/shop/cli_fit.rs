@@ -121,7 +121,7 @@ fn woods_lists_species_with_their_source() {
         .stdout(contains("Wood Handbook"));
     let all = run(folder.path(), &["woods", "--json"]).code(0);
     let species: serde_json::Value = serde_json::from_slice(&all.get_output().stdout).unwrap();
-    assert_eq!(species.as_array().map(Vec::len), Some(71));
+    assert_eq!(species.as_array().map(Vec::len), Some(90));
     run(folder.path(), &["woods", "plywood"])
         .code(2)
         .stdout(contains("No species"));

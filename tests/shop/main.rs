@@ -3,6 +3,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod attacks;
 mod cli;
 mod cli_choices;
 mod cli_fit;

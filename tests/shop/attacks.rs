@@ -1,22 +1,17 @@
 //! Inputs and surroundings that mean no good: nothing panics, nothing of the maker's is lost or
 //! written over, nothing outside the output folder is touched, and what is said does no harm.
 
-#[path = "common/mutate.rs"]
-mod mutate;
-#[path = "common/shop.rs"]
-#[allow(dead_code)]
-mod shop;
-
 use std::fs;
 use std::path::Path;
 
+use crate::common::mutate;
+use crate::common::shop::Shop;
 use grainrow::commands::{Failure, PlanOrder};
 use grainrow::layout::{Limits, Request, Silent};
 use predicates::prelude::*;
 use predicates::str::contains;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
-use shop::Shop;
 
 const BOARDS: &str = "board,length,width,thickness,tone\n";
 const FRONTS: &str = "front,width,height,thickness,run\n";

@@ -9,7 +9,7 @@
 #![forbid(unsafe_code)]
 
 /// The program's own command line: pages and completions can't say anything else.
-#[path = "../../src/cli/mod.rs"]
+#[path = "../../../src/cli/mod.rs"]
 #[allow(dead_code, unreachable_pub)]
 mod cli;
 mod dist;
@@ -45,5 +45,5 @@ fn main() -> ExitCode {
 /// The project's folder.
 fn root() -> PathBuf {
     let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    here.parent().unwrap_or(here).to_owned()
+    here.ancestors().nth(2).unwrap_or(here).to_owned()
 }
