@@ -34,6 +34,7 @@
 //! | [`layout`] | the optimiser |
 //! | [`plan`] | the plan as data, its file, its independent checker |
 //! | [`milling`] | allowances, flattening, staves |
+//! | [`photo`] | pictures of boards: straightened, evened, measured; knows no plan |
 //! | [`fit`] | openings, gaps, wedges, bevels, arches, pulls |
 //! | [`job`] | reading and checking a job |
 //! | [`wood`] | species, moisture, movement |
@@ -69,6 +70,7 @@ pub mod layout;
 pub mod measure;
 pub mod milling;
 pub mod packet;
+pub mod photo;
 pub mod plan;
 pub mod recut;
 pub mod ways;
