@@ -6,6 +6,7 @@ mod estimate_text;
 mod exit;
 mod fit;
 mod mark;
+mod photo;
 mod plan;
 mod progress;
 mod recut;
@@ -52,6 +53,7 @@ enum Command {
     Woods(woods::Woods),
     Estimate(estimate::Estimate),
     Mark(mark::Mark),
+    Photo(photo::Photo),
     Recut(recut::Recut),
 }
 
@@ -71,6 +73,7 @@ pub fn run() -> ExitCode {
         Command::Woods(woods) => woods.run(&report),
         Command::Estimate(estimate) => estimate.run(&report),
         Command::Mark(mark) => mark.run(&report),
+        Command::Photo(photo) => photo.run(&report),
         Command::Recut(recut) => recut.run(&report),
     };
     match done {

@@ -19,7 +19,10 @@ pub use crate::wood::Cut;
 pub use board::{Board, Defect, DefectKind, DefectSide};
 pub use choice::Choice;
 pub use done::{Crosscut, Done, Finished, FrontDone};
-pub use edit::{DefectMark, mark_anew, mark_crosscut, mark_defect, mark_front, unmark_anew};
+pub use edit::{
+    CornersMark, DefectMark, mark_anew, mark_corners, mark_crosscut, mark_defect, mark_front,
+    mark_tone, unmark_anew,
+};
 pub use fault::{Fault, Faults, Place, Source, Trouble, Weight};
 pub use files::{
     BOARDS_CSV, DEFECTS_CSV, DONE_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles, OPENINGS_CSV,
@@ -38,8 +41,8 @@ pub use read::{
     PhotoTrouble, Reading, Slip, read,
 };
 pub use settings::{
-    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Mix, OnSale, PhotoSettings, PricedBy, Pricing,
-    Section, Settings, Sheet, Span, Worth, Yard, YardTrouble,
+    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Mix, OnSale, PhotoSettings,
+    PricedBy, Pricing, Section, Settings, Sheet, Span, Worth, Yard, YardTrouble,
 };
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableEdit, TableTrouble};
 

@@ -11,7 +11,7 @@ use crate::job::{Board, Defect};
 use crate::measure::Tone;
 
 /// The columns of `boards.csv`.
-pub(super) const COLUMNS: Columns = Columns {
+pub(in crate::job) const COLUMNS: Columns = Columns {
     required: &["board", "length", "width", "thickness", "tone"],
     optional: &[
         "count", "log", "cut", "bow", "cup", "twist", "crook", "moisture", "price", "photo",
@@ -117,7 +117,9 @@ fn is_by_photo(line: Line<'_>) -> bool {
 /// What follows the tone.
 fn note_of(line: Line<'_>) -> String {
     let text = line.text("tone");
-    text.split_once(';').map(|(_, note)| note.trim().to_owned()).unwrap_or_default()
+    text.split_once(';')
+        .map(|(_, note)| note.trim().to_owned())
+        .unwrap_or_default()
 }
 
 /// Tones left to photographs must have been told by some; pictures are named elsewhere now.
@@ -132,10 +134,15 @@ pub(super) fn check_tones(rows: &[BoardRow<'_>], tones: &PhotoTones, faults: &mu
                 1 => board.id.clone(),
                 _ => format!("{} #{copy}", board.id),
             };
-            faults.push(Fault::new(row.line.place("tone"), PhotoTrouble::NoTone { board: name }));
+            faults.push(Fault::new(
+                row.line.place("tone"),
+                PhotoTrouble::NoTone { board: name },
+            ));
         }
         if let Some(photo) = &board.photo {
-            let trouble = PhotoTrouble::OldColumn { row: format!("{photo},{}", board.id) };
+            let trouble = PhotoTrouble::OldColumn {
+                row: format!("{photo},{}", board.id),
+            };
             faults.push(Fault::new(row.line.place("photo"), trouble));
         }
     }
@@ -162,7 +169,9 @@ fn check_names(rows: &[BoardRow<'_>], faults: &mut Faults) {
 /// The board kinds of all rows whose cells could be read: copies of a row that carry the same
 /// defects and the same tone are one kind.
 pub(super) fn kinds(rows: Vec<BoardRow<'_>>, tones: Option<&PhotoTones>) -> Vec<Board> {
-    rows.into_iter().flat_map(|row| kinds_of(row, tones)).collect()
+    rows.into_iter()
+        .flat_map(|row| kinds_of(row, tones))
+        .collect()
 }
 
 fn kinds_of(row: BoardRow<'_>, tones: Option<&PhotoTones>) -> Vec<Board> {
@@ -174,7 +183,9 @@ fn kinds_of(row: BoardRow<'_>, tones: Option<&PhotoTones>) -> Vec<Board> {
         let own = row.on_copy.get(&copy).into_iter().flatten();
         let defects: Vec<Defect> = row.on_all.iter().chain(own).cloned().collect();
         let by_photo = board.tone_by_photo.then_some(tones).flatten();
-        let tone = by_photo.and_then(|tones| tones.of(&board.id, copy)).unwrap_or(board.tone);
+        let tone = by_photo
+            .and_then(|tones| tones.of(&board.id, copy))
+            .unwrap_or(board.tone);
         let alike = |kind: &&mut Board| kind.defects == defects && kind.tone == tone;
         match kinds.iter_mut().find(alike) {
             Some(kind) => kind.copies.push(copy),

@@ -1,6 +1,6 @@
 //! From a job's files to a [`Job`] whose parts fit together, or to every fault in them.
 
-mod boards;
+pub(super) mod boards;
 pub(super) mod defects;
 pub(super) mod done;
 mod findings;

@@ -74,7 +74,8 @@ impl Trouble for PhotoTrouble {
             PhotoTrouble::Backwards => "more than `from`".into(),
             PhotoTrouble::FewCorners { .. } => "all four corners, or none".into(),
             PhotoTrouble::NoRectangle => {
-                "near edge at `from`, near edge at `to`, far edge at `to`, far edge at `from`".into()
+                "near edge at `from`, near edge at `to`, far edge at `to`, far edge at `from`"
+                    .into()
             }
             PhotoTrouble::NoTone { .. } | PhotoTrouble::OldColumn { .. } => return None,
         })
@@ -84,7 +85,9 @@ impl Trouble for PhotoTrouble {
         Some(match self {
             PhotoTrouble::Outside => "copy the picture into the folder `photos` of the job".into(),
             PhotoTrouble::UnknownBoard { nearest } => {
-                return nearest.as_ref().map(|name| format!("did you mean `{name}`?"));
+                return nearest
+                    .as_ref()
+                    .map(|name| format!("did you mean `{name}`?"));
             }
             PhotoTrouble::FewCorners { .. } => {
                 "without corners they are looked for; `grainrow photo JOB --accept corners` writes \

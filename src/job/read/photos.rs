@@ -12,7 +12,15 @@ use crate::measure::Length;
 pub(in crate::job) const COLUMNS: Columns = Columns {
     required: &["photo", "board"],
     optional: &[
-        "copy", "side", "from", "to", "hook_near", "far_near", "far_far", "hook_far", "white",
+        "copy",
+        "side",
+        "from",
+        "to",
+        "hook_near",
+        "far_near",
+        "far_far",
+        "hook_far",
+        "white",
         "notes",
     ],
 };
@@ -82,7 +90,9 @@ fn inside(text: &str) -> Option<String> {
             _ => None,
         })
         .collect();
-    parts.filter(|parts| !parts.is_empty()).map(|parts| parts.join("/"))
+    parts
+        .filter(|parts| !parts.is_empty())
+        .map(|parts| parts.join("/"))
 }
 
 fn board<'b>(line: Line<'_>, boards: &'b [Board], faults: &mut Faults) -> Option<&'b Board> {
@@ -90,7 +100,10 @@ fn board<'b>(line: Line<'_>, boards: &'b [Board], faults: &mut Faults) -> Option
     let found = boards.iter().find(|board| board.id == id);
     if found.is_none() {
         let nearest = nearest(&id, boards.iter().map(|board| board.id.as_str()));
-        faults.push(Fault::new(line.place("board"), PhotoTrouble::UnknownBoard { nearest }));
+        faults.push(Fault::new(
+            line.place("board"),
+            PhotoTrouble::UnknownBoard { nearest },
+        ));
     }
     found
 }
@@ -107,11 +120,16 @@ fn which_copy(
     let copies: Vec<u32> = kinds.flat_map(|kind| kind.copies.iter().copied()).collect();
     let trouble = match named.map(u32::try_from) {
         Some(Ok(copy)) if copies.contains(&copy) => return Some(copy),
-        Some(_) => PhotoTrouble::UnknownCopy { copies: copies.len() },
+        Some(_) => PhotoTrouble::UnknownCopy {
+            copies: copies.len(),
+        },
         // A copy that can't be read has been told.
         None if !line.text("copy").is_empty() => return None,
         None if copies.len() == 1 => return copies.first().copied(),
-        None => PhotoTrouble::WhichCopy { board: board.id.clone(), copies: copies.len() },
+        None => PhotoTrouble::WhichCopy {
+            board: board.id.clone(),
+            copies: copies.len(),
+        },
     };
     faults.push(Fault::new(line.place("copy"), trouble));
     None
@@ -127,7 +145,10 @@ fn check_part(
     if to > board.length || from >= board.length {
         let column = if to > board.length { "to" } else { "from" };
         let long = settings.ruler().show_with_unit(board.length);
-        let trouble = PhotoTrouble::OffBoard { board: board.id.clone(), long };
+        let trouble = PhotoTrouble::OffBoard {
+            board: board.id.clone(),
+            long,
+        };
         faults.push(Fault::new(line.place(column), trouble));
     } else if to <= from {
         faults.push(Fault::new(line.place("to"), PhotoTrouble::Backwards));
@@ -145,13 +166,19 @@ fn corners(line: Line<'_>, faults: &mut Faults) -> Option<Option<[[f64; 2]; 4]>>
     }
     let read = CORNERS.map(|column| line.get(column, faults, |cell| cell.numbers::<2>()));
     if let Some(missing) = CORNERS.into_iter().find(|column| !given.contains(column)) {
-        faults.push(Fault::new(line.place(missing), PhotoTrouble::FewCorners { missing }));
+        faults.push(Fault::new(
+            line.place(missing),
+            PhotoTrouble::FewCorners { missing },
+        ));
         return None;
     }
     let [a, b, c, d] = read;
     let corners = [a?, b?, c?, d?];
     if !go_round(&corners) {
-        faults.push(Fault::new(line.place(CORNERS[0]), PhotoTrouble::NoRectangle));
+        faults.push(Fault::new(
+            line.place(CORNERS[0]),
+            PhotoTrouble::NoRectangle,
+        ));
         return None;
     }
     Some(Some(corners))
