@@ -5,7 +5,9 @@ use std::time::{Duration, Instant};
 
 use super::disk::Real;
 use super::fit::FittedJob;
+use super::photo::in_own_wood;
 use super::{Failure, Output, estimate, fit, mark, outputs, shelf};
+use crate::draw::Joint;
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
 use crate::layout::{self, Request, Watch};
 use crate::measure::{Unit, Volume};
@@ -57,6 +59,8 @@ pub struct Planned {
     pub out: PathBuf,
     /// The files in it.
     pub files: Vec<String>,
+    /// How well facing edges agree, where photographs show both.
+    pub joints: Vec<Joint>,
 }
 
 /// Plans the job, checks the plan by every rule, and writes it. A plan that is there is shelved.
@@ -109,6 +113,8 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         progress: None,
     };
     let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
+    let (own_wood, joints) = in_own_wood(&reading.job, &plan, [&out, &order.folder.join("out")]);
+    outputs.extend(own_wood);
     outputs.extend(fitting.iter().flat_map(fit::outputs));
     outputs.extend(
         ways.iter()
@@ -126,6 +132,7 @@ pub fn plan(order: &PlanOrder, watch: &dyn Watch) -> Result<Planned, Failure> {
         ways,
         out,
         files,
+        joints,
     })
 }
 

@@ -1,6 +1,7 @@
 //! Pictures of boards.
 pub mod colour;
 pub mod defects;
+pub mod edge;
 pub mod face;
 pub mod grain;
 pub mod join;

@@ -1,16 +1,18 @@
 //! `photo`: what photographs tell of the boards.
 
 mod accept;
+mod case;
 mod fetch;
 
 pub use accept::{Accept, Accepted, Picked};
+pub(super) use case::in_own_wood;
 
 use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, Real};
 use super::outputs::file_names;
 use super::{Failure, Output, write_all};
-use crate::job::{JobFiles, Needs, PhotoSide, Reading};
+use crate::job::{Board, JobFiles, Needs, PhotoSide, Reading};
 use crate::photo::pile::{BoardTold, Told, measure_pile, proof_html};
 
 /// What to measure, and what of it to write into the job.
@@ -99,7 +101,8 @@ fn measured(
 
 /// The files written: figures, pictures and the proof sheet.
 fn outputs(reading: &Reading, told: &Told) -> Vec<Output> {
-    let names: Vec<String> = file_names(told.boards.iter().map(|board| face_name(reading, board)))
+    let name = |b: &BoardTold| face_name(&reading.job.boards, &b.board, b.copy, b.side);
+    let names: Vec<String> = file_names(told.boards.iter().map(name))
         .into_iter()
         .map(|name| format!("{name}.jpg"))
         .collect();
@@ -115,19 +118,15 @@ fn outputs(reading: &Reading, told: &Told) -> Vec<Output> {
 }
 
 /// `BOARD-SIDE`, with the copy where there are several.
-fn face_name(reading: &Reading, board: &BoardTold) -> String {
-    let kinds = reading
-        .job
-        .boards
-        .iter()
-        .filter(|kind| kind.id == board.board);
+fn face_name(boards: &[Board], board: &str, copy: u32, side: PhotoSide) -> String {
+    let kinds = boards.iter().filter(|kind| kind.id == board);
     let copies: usize = kinds.map(|kind| kind.copies.len()).sum();
-    let side = match board.side {
+    let side = match side {
         PhotoSide::Up => "up",
         PhotoSide::Down => "down",
     };
     match copies {
-        1 => format!("{}-{side}", board.board),
-        _ => format!("{}-{}-{side}", board.board, board.copy),
+        0 | 1 => format!("{board}-{side}"),
+        _ => format!("{board}-{copy}-{side}"),
     }
 }
