@@ -42,6 +42,8 @@ How to photograph a board:
   - One lamp or open shade; no sun patch, no shadow of yours, no flash. Exposure and focus locked
     (press long on the board); no filters.
   - Several boards in one picture where they fit, a hand apart: their tones compare best.
+  - For the other side turn the board over about its length: hook end left, near edge at the top; name
+    it in photos.csv with side down.
   - A long board in several pictures that overlap by a third; say in photos.csv from where to where
     each shows it (`from`, `to`), and its corners.
   - Save as JPEG, into the job's folder photos/, named after the board: C7.jpg, C7-2.jpg.

@@ -4,9 +4,9 @@ use super::colour::{Lab, delta_e};
 use super::plane::Strip;
 
 /// Lines an inch across the joint that are compared.
-const LINES: f64 = 12.0;
+const LINES: f64 = 20.0;
 /// How far into the wood a line is seen, in inches.
-const DEEP: f64 = 0.25;
+const DEEP: f64 = 0.125;
 
 /// The edge of a front: colours from its lower end up.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,7 +58,7 @@ impl Edge {
     /// How well the figure agrees, whatever the colour: the correlation of lightness, -1 to 1, the
     /// best within a sixth of an inch.
     pub fn alike(&self, other: &Edge) -> f64 {
-        (-2..=2)
+        (-3..=3)
             .map(|shift| correlation(&self.lines, &other.lines, shift))
             .fold(-1.0, f64::max)
     }

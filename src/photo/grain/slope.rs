@@ -9,7 +9,7 @@ const SCALE: f64 = 40.0;
 /// Side of a block that votes, in inches.
 const BLOCK: f64 = 0.5;
 /// Grain steeper than this is not told from saw marks: degrees.
-const MOST: f64 = 35.0;
+const MOST: usize = 45;
 /// A front should not lie on grain steeper than 1 in 8: such wood tears and breaks easily.
 pub const STEEP: f64 = 1.0 / 8.0;
 
@@ -52,12 +52,8 @@ pub fn slopes(face: &Strip, every: f64) -> Vec<Slope> {
         .filter_map(|region| {
             let from = face.window.from + region as f64 * every;
             let to = (from + every).min(face.window.to);
-            let here: Vec<(f64, f64)> = votes
-                .iter()
-                .filter(|vote| vote.0 >= from && vote.0 < to)
-                .map(|vote| (vote.1, vote.2))
-                .collect();
-            let (degrees, confidence) = agreed(here)?;
+            let here = votes.iter().filter(|vote| vote.0 >= from && vote.0 < to);
+            let (degrees, confidence) = agreed(here.map(|vote| &vote.1))?;
             Some(Slope {
                 from,
                 to,
@@ -73,8 +69,11 @@ pub fn slope_of(face: &Strip) -> Option<Slope> {
     slopes(face, face.window.length() + 1.0).into_iter().next()
 }
 
-/// Each block's place along, its slope in degrees and the weight of its vote.
-fn votes(face: &Strip) -> Vec<(f64, f64, f64)> {
+/// How much of a block's light changes square to lines of each slope, degree by degree.
+type Slopes = [f64; 2 * MOST + 1];
+
+/// Each block's place along, and its slopes.
+fn votes(face: &Strip) -> Vec<(f64, Slopes)> {
     let logs: Vec<f32> = face
         .light
         .iter()
@@ -86,24 +85,23 @@ fn votes(face: &Strip) -> Vec<(f64, f64, f64)> {
         .into_par_iter()
         .filter_map(|at| {
             let (left, top) = (at % columns * block, at / columns * block);
-            let (degrees, weight) = block_slope(&logs, face, left, top, block)?;
-            Some((face.along(left + block / 2), degrees, weight))
+            let slopes = block_slopes(&logs, face, left, top, block)?;
+            Some((face.along(left + block / 2), slopes))
         })
         .collect()
 }
 
-/// The slope of one block's lines, of those that run more along than across.
-fn block_slope(
+/// The slopes of one block's lines. Each block counts alike, however strong its figure.
+fn block_slopes(
     logs: &[f32],
     face: &Strip,
     left: usize,
     top: usize,
     block: usize,
-) -> Option<(f64, f64)> {
+) -> Option<Slopes> {
     let values = without_saw_marks(logs, face, left, top, block);
     let at = |x: usize, y: usize| values[y * block + x];
-    let steepest = MOST.to_radians().tan();
-    let (mut xx, mut xy, mut yy, mut all) = (0.0, 0.0, 0.0, 0.0);
+    let mut slopes = [0.0; 2 * MOST + 1];
     for y in 1..block - 1 {
         for x in 1..block - 1 {
             // Scharr's weights keep the angle of a gradient within a tenth of a degree.
@@ -112,23 +110,21 @@ fn block_slope(
             let below = 3.0 * (at(x - 1, y + 1) + at(x + 1, y + 1)) + 10.0 * at(x, y + 1);
             let above = 3.0 * (at(x - 1, y - 1) + at(x + 1, y - 1)) + 10.0 * at(x, y - 1);
             let (dx, dy) = (right - left, below - above);
-            all += dx * dx + dy * dy;
-            if dx.abs() < steepest * dy.abs() {
-                xx += dx * dx;
-                xy += dx * dy;
-                yy += dy * dy;
+            if dy != 0.0 {
+                // Lines run square to the gradient; rows count downwards.
+                let degrees = (dx / dy).atan().to_degrees();
+                let bin = degrees.round() as i64 + MOST as i64;
+                if let Some(bin) = usize::try_from(bin)
+                    .ok()
+                    .and_then(|bin| slopes.get_mut(bin))
+                {
+                    *bin += dx * dx + dy * dy;
+                }
             }
         }
     }
-    if all < 1e-9 {
-        return None;
-    }
-    // The lines run square to the mean gradient; rows count downwards.
-    let across = 0.5 * (2.0 * xy).atan2(xx - yy);
-    let line = across.to_degrees() + 90.0;
-    let slope = if line > 90.0 { line - 180.0 } else { line };
-    let clear = ((xx - yy).powi(2) + 4.0 * xy * xy).sqrt() / all;
-    Some((-slope, clear * all.sqrt()))
+    let sum: f64 = slopes.iter().sum();
+    (sum > 1e-9).then(|| slopes.map(|share| share / sum))
 }
 
 /// A block's lightness less the mean of each column: what is the same all the way across is a mark
@@ -149,18 +145,34 @@ fn without_saw_marks(
         .collect()
 }
 
-/// The weighted median of the votes, and the part of their weight within 3 degrees of it.
-fn agreed(mut votes: Vec<(f64, f64)>) -> Option<(f64, f64)> {
-    votes.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let weight: f64 = votes.iter().map(|vote| vote.1).sum();
-    let mut sum = 0.0;
-    let middle = votes.iter().find(|vote| {
-        sum += vote.1;
-        sum >= weight / 2.0
-    })?;
-    let near = votes.iter().filter(|vote| (vote.0 - middle.0).abs() < 3.0);
-    Some((
-        middle.0,
-        near.map(|vote| vote.1).sum::<f64>() / weight.max(1e-12),
-    ))
+/// The slope most blocks vote for, and how much their votes stand out there. Noise has no slope: it
+/// votes for all of them alike, and does not pull the answer to the middle.
+fn agreed<'v>(votes: impl Iterator<Item = &'v Slopes>) -> Option<(f64, f64)> {
+    const NEAR: usize = 4;
+    let mut sum = [0.0; 2 * MOST + 1];
+    let mut any = false;
+    for vote in votes {
+        any = true;
+        sum.iter_mut()
+            .zip(vote)
+            .for_each(|(sum, share)| *sum += share);
+    }
+    let near = |at: usize| at.saturating_sub(NEAR)..(at + NEAR + 1).min(sum.len());
+    let window = |at: usize| {
+        let weight = |other: usize| 1.0 - other.abs_diff(at) as f64 / (NEAR + 1) as f64;
+        near(at)
+            .map(|other| sum[other] * weight(other))
+            .sum::<f64>()
+    };
+    let peak = (0..sum.len()).max_by(|&a, &b| window(a).total_cmp(&window(b)))?;
+    let mut sorted = sum;
+    sorted.sort_by(f64::total_cmp);
+    let floor = sorted[sum.len() / 4];
+    let over = |at: usize| (sum[at] - floor).max(0.0);
+    let weight: f64 = near(peak).map(over).sum();
+    let mean: f64 = near(peak)
+        .map(|at| over(at) * (at as f64 - MOST as f64))
+        .sum();
+    let all: f64 = sum.iter().sum();
+    (any && weight > 0.0).then(|| (mean / weight, (weight / all).min(1.0)))
 }

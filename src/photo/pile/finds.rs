@@ -3,7 +3,7 @@
 use rayon::prelude::*;
 
 use super::{Fetch, Steps, all_or_faults, picture_of};
-use crate::job::{Board, Fault, Faults, Photo, Reading};
+use crate::job::{Board, Fault, Faults, Photo, PhotoSide, Reading};
 use crate::photo::outline::{SURE, find_boards};
 use crate::photo::picture::{Picture, jpeg_of};
 use crate::photo::plane::{Point, Window};
@@ -123,7 +123,7 @@ fn in_picture(
                 .corners
                 .map(|all| all.map(|[x, y]| Point::new(x, y)));
             let find = Find {
-                corners: given.or(found.map(|found| found.corners)),
+                corners: given.or(found.map(|found| seen_from(photos[at].side, found.corners))),
                 found: given.is_none(),
                 confidence: given.map_or(found.map_or(0.0, |f| f.confidence), |_| 1.0),
                 shown: shown.take(),
@@ -132,6 +132,14 @@ fn in_picture(
             (at, find)
         })
         .collect())
+}
+
+/// A board is turned over about its length to show its other side: the near edge is at the top then.
+fn seen_from(side: PhotoSide, [a, b, c, d]: [Point; 4]) -> [Point; 4] {
+    match side {
+        PhotoSide::Up => [a, b, c, d],
+        PhotoSide::Down => [d, c, b, a],
+    }
 }
 
 fn shown(picture: &Picture) -> Shown {

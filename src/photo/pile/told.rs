@@ -281,7 +281,7 @@ fn notes_on_photos(reading: &Reading, finds: &[Find]) -> Vec<String> {
 
 /// A caution where the grain runs out steeply.
 fn steep(face: &Face, reading: &Reading) -> Option<String> {
-    let sure = |slope: &&crate::photo::grain::Slope| slope.is_steep() && slope.confidence > 0.5;
+    let sure = |slope: &&crate::photo::grain::Slope| slope.is_steep() && slope.confidence > 0.35;
     let steep: Vec<_> = face.measured.slopes.iter().filter(sure).collect();
     let worst = steep
         .iter()
