@@ -202,9 +202,10 @@ fn fallen(scene: (f64, f64), shot: &Shot, p: Point) -> f32 {
     } else {
         0.7
     };
+    let long = scene.0.max(scene.1);
     let (x, y) = (
-        (p.x - towards * scene.0) / scene.0,
-        (p.y - 0.2 * scene.1) / scene.0,
+        (p.x - towards * scene.0) / long,
+        (p.y - 0.2 * scene.1) / long,
     );
     let exposure = 0.85 - 0.1 * ((shot.seed % 4) as f64 / 3.0);
     (exposure / (1.0 + 4.0 * shot.fall * (x * x + y * y))) as f32

@@ -1,7 +1,7 @@
 //! White paper in a picture.
 
 use crate::photo::picture::Picture;
-use crate::photo::plane::{Homography, Point, Window, luminance, straighten};
+use crate::photo::plane::{Homography, Point, Strip, Window, luminance, straighten};
 
 /// How far beyond the board's edges paper is looked for, in inches.
 const REACH: f64 = 4.0;
@@ -9,8 +9,8 @@ const REACH: f64 = 4.0;
 const CLEAR: f64 = 0.3;
 /// Pixels an inch at which it is looked for.
 const SCALE: f64 = 6.0;
-/// Paper is this many times as bright as the brightest wood at least.
-const OVER_WOOD: f32 = 1.12;
+/// Paper is this many times as bright as the wood beside it at least.
+const OVER_WOOD: f32 = 1.15;
 /// How far paper's channels are from those of the whitest paper there.
 const TINT: f32 = 0.16;
 /// How even paper is from one pixel to the next.
@@ -50,10 +50,13 @@ pub fn find_paper(picture: &Picture, to_picture: &Homography, board: Window) -> 
             || place.y < board.low - clear
             || place.y > board.high + clear
     };
-    let wood = wood_brightness(&view.light, |at| seen(at).is_some_and(|p| !off(p, -CLEAR)));
+    let wood = Wood::of(&view, board);
     let bright: Vec<usize> = (0..view.light.len())
         .filter(|&at| seen(at).is_some_and(|place| off(place, CLEAR)))
-        .filter(|&at| luminance(view.light[at]) > OVER_WOOD * wood)
+        .filter(|&at| {
+            let place = seen(at).unwrap_or_default();
+            luminance(view.light[at]) > OVER_WOOD * wood.beside(place, board)
+        })
         .filter(|&at| is_even(&view.light, view.width, at))
         .collect();
     let tint = whitest(bright.iter().map(|&at| view.light[at]));
@@ -86,12 +89,46 @@ pub fn in_rectangle(picture: &Picture, to_board: &Homography, corners: [f64; 4])
         .collect()
 }
 
-/// The luminance that few pixels of the wood exceed.
-fn wood_brightness(light: &[[f32; 3]], is_wood: impl Fn(usize) -> bool) -> f32 {
-    let wood = (0..light.len()).filter(|&at| is_wood(at));
-    let mut wood: Vec<f32> = wood.map(|at| luminance(light[at])).collect();
-    wood.sort_by(f32::total_cmp);
-    wood.get(wood.len() * 9 / 10).copied().unwrap_or(0.0)
+/// How bright the wood is, part by part: light may fall off so far that paper at one end is darker
+/// than wood at the other.
+struct Wood([f32; PARTS * PARTS]);
+
+/// Parts of a board along and across.
+const PARTS: usize = 3;
+
+impl Wood {
+    /// The luminance that few pixels of each part exceed.
+    fn of(view: &Strip, board: Window) -> Wood {
+        let mut parts: Vec<Vec<f32>> = vec![Vec::new(); PARTS * PARTS];
+        for (at, light) in view.light.iter().enumerate() {
+            let place = Point::new(view.along(at % view.width), view.across(at / view.width));
+            let inside = place.x > board.from + CLEAR
+                && place.x < board.to - CLEAR
+                && place.y > board.low + CLEAR
+                && place.y < board.high - CLEAR;
+            if inside {
+                parts[part_of(place, board)].push(luminance(*light));
+            }
+        }
+        Wood(std::array::from_fn(|at| {
+            let part = &mut parts[at];
+            part.sort_by(f32::total_cmp);
+            part.get(part.len() * 4 / 5).copied().unwrap_or(0.0)
+        }))
+    }
+
+    /// That of the part nearest to a place beside the board.
+    fn beside(&self, place: Point, board: Window) -> f32 {
+        self.0[part_of(place, board)]
+    }
+}
+
+/// The part of a board that is nearest to a place.
+fn part_of(place: Point, board: Window) -> usize {
+    let part = |at: f64, from: f64, long: f64| {
+        ((at - from) / long * PARTS as f64).clamp(0.0, PARTS as f64 - 0.5) as usize
+    };
+    part(place.y, board.low, board.width()) * PARTS + part(place.x, board.from, board.length())
 }
 
 fn is_even(light: &[[f32; 3]], width: usize, at: usize) -> bool {
