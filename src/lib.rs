@@ -4,7 +4,7 @@
 //! # The way of one front
 //!
 //! ```text
-//! fronts.csv, boards.csv, defects.csv, openings.csv, job.toml
+//! fronts.csv, boards.csv, defects.csv, openings.csv, photos.csv, job.toml
 //!   │  job: reads and checks them; every fault with file, line and column
 //!   ▼
 //! Job ── fit: an opening becomes a finished size

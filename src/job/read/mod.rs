@@ -151,7 +151,7 @@ impl JobFiles {
             openings: table(openings, &openings::COLUMNS),
         };
         let tones = PhotoTones::read(self.text(PHOTOS_JSON).unwrap_or(""));
-        let tones = (needs != Needs::Photos).then_some(tones);
+        let tones = (needs == Needs::Boards).then_some(tones);
         fit_together(settings, &tables, tones.as_ref(), faults)
     }
 }
@@ -212,5 +212,7 @@ fn fit_together(
     job
 }
 
+#[cfg(test)]
+mod photo_tests;
 #[cfg(test)]
 mod tests;
