@@ -76,7 +76,7 @@ impl Cover {
 impl Missing {
     /// How far a tone measured so may be off in L*, 19 times of 20: the light's part of it.
     ///
-    /// Measured on rendered photographs of known truth (`benches/photo.rs`): falling light over
+    /// Measured on rendered photographs of known truth (`benches/RESULTS.md`): falling light over
     /// 3 to 8 ft, a cast, an unknown tone curve.
     pub fn uncertain(self) -> f64 {
         match self {
