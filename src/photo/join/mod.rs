@@ -202,7 +202,7 @@ fn laid(parts: &[Strip], lays: &[Lay], whole: Window) -> Strip {
                 let last = end(window.to, window.to >= whole.to - 1e-6);
                 let inside = own >= window.from - 0.05 && own <= window.to + 0.05;
                 // Full weight half an inch from where the part ends.
-                let weight = (first.min(last) / 0.5).min(1.0).max(1e-3) as f32;
+                let weight = (first.min(last) / 0.5).clamp(1e-3, 1.0) as f32;
                 inside.then(|| (at, part.column(own), weight))
             })
             .collect();

@@ -21,8 +21,9 @@ pub fn solve(mut matrix: Vec<Vec<f64>>, mut right: Vec<f64>) -> Option<Vec<f64>>
         right.swap(column, pivot);
         for row in column + 1..size {
             let times = matrix[row][column] / matrix[column][column];
-            for at in column..size {
-                matrix[row][at] -= times * matrix[column][at];
+            let above = matrix[column].clone();
+            for (value, above) in matrix[row].iter_mut().zip(above).skip(column) {
+                *value -= times * above;
             }
             right[row] -= times * right[column];
         }
