@@ -24,7 +24,6 @@ pub struct Marked {
 pub struct Wood {
     pub strip: Strip,
     pub marked: Vec<Marked>,
-    pub name: String,
 }
 
 pub struct Scans {
@@ -114,11 +113,7 @@ impl Scans {
             mark.box_[0] -= from;
             mark.box_[1] -= from;
         }
-        Wood {
-            strip,
-            marked,
-            name: names[0].clone(),
-        }
+        Wood { strip, marked }
     }
 }
 
