@@ -4,7 +4,7 @@
 //! # The way of one front
 //!
 //! ```text
-//! fronts.csv, boards.csv, defects.csv, openings.csv, job.toml
+//! fronts.csv, boards.csv, defects.csv, openings.csv, photos.csv, job.toml
 //!   │  job: reads and checks them; every fault with file, line and column
 //!   ▼
 //! Job ── fit: an opening becomes a finished size
@@ -34,6 +34,7 @@
 //! | [`layout`] | the optimiser |
 //! | [`plan`] | the plan as data, its file, its independent checker |
 //! | [`milling`] | allowances, flattening, staves |
+//! | [`photo`] | pictures of boards: straightened, evened, measured; knows no plan |
 //! | [`fit`] | openings, gaps, wedges, bevels, arches, pulls |
 //! | [`job`] | reading and checking a job |
 //! | [`wood`] | species, moisture, movement |
@@ -73,6 +74,7 @@ pub mod layout;
 pub mod measure;
 pub mod milling;
 pub mod packet;
+pub mod photo;
 pub mod plan;
 pub mod recut;
 pub mod text;

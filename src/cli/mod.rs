@@ -6,6 +6,7 @@ mod estimate_text;
 mod exit;
 mod fit;
 mod mark;
+mod photo;
 mod plan;
 mod progress;
 mod recut;
@@ -64,6 +65,7 @@ enum Command {
     Woods(woods::Woods),
     Estimate(estimate::Estimate),
     Mark(mark::Mark),
+    Photo(photo::Photo),
     Recut(recut::Recut),
     /// The files of a job and their columns
     #[command(hide = true, override_help = topics::FILES)]
@@ -98,6 +100,7 @@ pub fn run() -> ExitCode {
         Command::Woods(woods) => woods.run(&report),
         Command::Estimate(estimate) => estimate.run(&report),
         Command::Mark(mark) => mark.run(&report),
+        Command::Photo(photo) => photo.run(&report),
         Command::Recut(recut) => recut.run(&report),
         Command::Files(_) => topics::Topic::run(topics::FILES, &report),
         Command::Words(_) => topics::Topic::run(topics::WORDS, &report),

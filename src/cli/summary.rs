@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use grainrow::commands::{FORGOTTEN, Planned};
+use grainrow::draw::Joint;
 use grainrow::job::Job;
 use grainrow::measure::{Unit, Volume};
 use grainrow::packet::{shopping_list, to_buy};
@@ -34,6 +35,7 @@ pub fn of_plan(planned: &Planned) -> String {
     );
     text += &buy(&reading.job, plan);
     text += &not_made(&reading.job, plan);
+    text += &facing(&planned.joints);
     let _ = writeln!(text, "\nIn {}: {}", out.display(), listed(files));
     if files.iter().any(|file| file == FORGOTTEN) {
         let _ = writeln!(
@@ -43,6 +45,36 @@ pub fn of_plan(planned: &Planned) -> String {
         );
     }
     text
+}
+
+/// The joints whose facing edges agree least.
+fn facing(joints: &[Joint]) -> String {
+    /// From about here on a difference reads as another colour (Drvna industrija 2020).
+    const SEEN: f64 = 2.0;
+    const MOST: usize = 3;
+    let mut worst: Vec<&Joint> = joints
+        .iter()
+        .filter(|joint| joint.difference > SEEN)
+        .collect();
+    worst.sort_by(|a, b| b.difference.total_cmp(&a.difference));
+    let told = worst.iter().take(MOST).map(|joint| {
+        let broken = if joint.unbroken { "" } else { ", a break" };
+        let (first, second) = (&joint.first, &joint.second);
+        format!("{first} to {second} (dE00 {:.1}{broken})", joint.difference)
+    });
+    match joints.is_empty() {
+        true => String::new(),
+        false if worst.is_empty() => {
+            "\nBy the photographs all facing edges agree (dE00 below 2).\n".to_owned()
+        }
+        false => {
+            let told: Vec<String> = told.collect();
+            format!(
+                "\nBy the photographs these facing edges agree least: {}\n",
+                told.join("; ")
+            )
+        }
+    }
 }
 
 /// The same of a recut, whose changes are told already.

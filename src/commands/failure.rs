@@ -64,6 +64,11 @@ pub enum Failure {
         "some of this job is cut already (done.csv): `grainrow recut` plans the rest; --force plans all of it anew, and forgets what is cut"
     )]
     AlreadyBegun,
+    /// No photographs of the job's boards.
+    #[error(
+        "there are no photographs of these boards: put pictures named after them (C7.jpg) into the job's folder photos, or name them in photos.csv; `grainrow photo --help` says how to take them"
+    )]
+    NoPhotos,
     /// There is no plan to go on from.
     #[error("there is no plan in {}: `grainrow plan` makes one", .out.display())]
     NoPlan {

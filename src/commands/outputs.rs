@@ -83,7 +83,7 @@ fn pictures((name, drawing): (String, Drawing)) -> Vec<Output> {
 
 /// Names fit for any file system, each its own even where case does not count, and none that a
 /// program would take for an option.
-fn file_names(names: impl Iterator<Item = String>) -> Vec<String> {
+pub(super) fn file_names(names: impl Iterator<Item = String>) -> Vec<String> {
     let mut taken: Vec<String> = Vec::new();
     for name in names {
         let safe = |c: char| {

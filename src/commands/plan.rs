@@ -5,8 +5,10 @@ use std::time::{Duration, Instant};
 
 use super::disk::{Disk, Real};
 use super::fit::FittedJob;
+use super::photo::in_own_wood;
 use super::shelf::Shelf;
 use super::{Failure, Output, estimate, fit, mark, outputs};
+use crate::draw::Joint;
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
 use crate::layout::{self, Request, Watch};
 use crate::measure::{Unit, Volume};
@@ -60,6 +62,8 @@ pub struct Planned {
     pub files: Vec<String>,
     /// The maker's own files that were in the way, by where they are now in the output folder.
     pub set_aside: Vec<String>,
+    /// How well facing edges agree, where photographs show both.
+    pub joints: Vec<Joint>,
 }
 
 /// Plans the job, checks the plan by every rule, and writes it. A plan that is there is shelved.
@@ -121,6 +125,8 @@ pub(super) fn plan_on(
         progress: None,
     };
     let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
+    let (own_wood, joints) = in_own_wood(&reading.job, &plan, [&out, &order.folder.join("out")]);
+    outputs.extend(own_wood);
     outputs.extend(fitting.iter().flat_map(fit::outputs));
     outputs.extend(
         ways.iter()
@@ -139,6 +145,7 @@ pub(super) fn plan_on(
         set_aside: shelf.set_aside(),
         out: out.clone(),
         files,
+        joints,
     })
 }
 

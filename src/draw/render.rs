@@ -5,4 +5,5 @@ mod paint;
 mod png;
 mod svg;
 
+pub use png::Canvas;
 pub use svg::font_rules;

@@ -20,6 +20,8 @@ pub struct Board {
     pub thickness: Length,
     /// How dark it is.
     pub tone: Tone,
+    /// Whether its photographs tell its tone.
+    pub tone_by_photo: bool,
     /// The log it was sawn from, shared by its sisters.
     pub log: Option<String>,
     /// How it was sawn.

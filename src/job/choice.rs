@@ -1,6 +1,6 @@
 //! Closed choices a maker writes as a word.
 
-use super::{Between, Cut, DefectKind, DefectSide, Grain, Sheet};
+use super::{Between, Cut, DefectKind, DefectSide, Grain, PhotoSide, Sheet};
 use crate::measure::Unit;
 
 /// A closed set of values, each with the word it is written by.
@@ -64,6 +64,11 @@ impl Choice for DefectSide {
         ("up", DefectSide::Up),
         ("down", DefectSide::Down),
     ];
+}
+
+impl Choice for PhotoSide {
+    const WORDS: &'static [(&'static str, PhotoSide)] =
+        &[("up", PhotoSide::Up), ("down", PhotoSide::Down)];
 }
 
 impl Choice for DefectKind {

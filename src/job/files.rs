@@ -21,15 +21,21 @@ pub const DEFECTS_CSV: &str = "defects.csv";
 pub const OPENINGS_CSV: &str = "openings.csv";
 /// The name of the file that tells what is done.
 pub const DONE_CSV: &str = "done.csv";
+/// The name of the file that says which picture shows which board.
+pub const PHOTOS_CSV: &str = "photos.csv";
+/// What photographs told, as `photo` last wrote it.
+pub const PHOTOS_JSON: &str = "out/photos.json";
 
 /// Every file of a job's folder that is ever read, in the order their faults are told.
-pub(super) const KNOWN_FILES: [&str; 6] = [
+pub(super) const KNOWN_FILES: [&str; 8] = [
     JOB_TOML,
     BOARDS_CSV,
     FRONTS_CSV,
     DEFECTS_CSV,
     OPENINGS_CSV,
     DONE_CSV,
+    PHOTOS_CSV,
+    PHOTOS_JSON,
 ];
 
 /// The files of a job, by name.
@@ -49,6 +55,8 @@ pub(super) const KNOWN_FILES: [&str; 6] = [
 #[derive(Clone, Debug, Default)]
 pub struct JobFiles {
     files: BTreeMap<&'static str, Vec<u8>>,
+    /// The names of the pictures in the folder for photographs.
+    pictures: Vec<String>,
 }
 
 /// What can be wrong with a whole file.
@@ -96,6 +104,18 @@ impl JobFiles {
         self
     }
 
+    /// The same with pictures of these names in the folder for photographs.
+    #[must_use]
+    pub fn with_pictures(mut self, names: &[&str]) -> JobFiles {
+        self.pictures = names.iter().map(|name| (*name).to_owned()).collect();
+        self
+    }
+
+    /// The names of the pictures in the folder for photographs, in order.
+    pub fn pictures(&self) -> &[String] {
+        &self.pictures
+    }
+
     /// Reads a job's folder. Files that are not there are left out: whether they are needed
     /// is decided when they are parsed.
     ///
@@ -103,7 +123,10 @@ impl JobFiles {
     /// When the folder is not there, or a file in it can't be read.
     pub fn read(folder: &Path) -> Result<JobFiles, Faults> {
         let mut faults = Faults::new();
-        let mut files = JobFiles::new();
+        let mut files = JobFiles {
+            pictures: pictures_in(&folder.join("photos")),
+            ..JobFiles::new()
+        };
         if !folder.is_dir() {
             let name = folder.display().to_string();
             faults.push(file_fault(&name, FileTrouble::NoFolder));
@@ -168,6 +191,21 @@ pub(crate) fn read_plain(path: &Path) -> io::Result<Vec<u8>> {
         "it is a pipe or a device, not a plain file"
     };
     Err(io::Error::new(ErrorKind::InvalidInput, what))
+}
+
+/// The pictures in a folder by name; none when it is not there.
+fn pictures_in(folder: &Path) -> Vec<String> {
+    const KINDS: [&str; 5] = ["jpg", "jpeg", "png", "heic", "heif"];
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    let mut names: Vec<String> = entries
+        .filter_map(|entry| entry.file_name().into_string().ok())
+        .filter(|name| {
+            let kind = name.rsplit_once('.').map(|(_, kind)| kind.to_lowercase());
+            kind.is_some_and(|kind| KINDS.contains(&kind.as_str()))
+        })
+        .collect();
+    names.sort();
+    names
 }
 
 fn file_fault(name: &str, trouble: FileTrouble) -> Fault {

@@ -10,6 +10,7 @@ mod fitting;
 mod front;
 pub mod generate;
 mod grade;
+mod photo;
 mod read;
 mod settings;
 mod table;
@@ -18,11 +19,15 @@ pub use crate::wood::Cut;
 pub use board::{Board, Defect, DefectKind, DefectSide};
 pub use choice::Choice;
 pub use done::{Crosscut, Done, Finished, FrontDone};
-pub use edit::{DefectMark, mark_anew, mark_crosscut, mark_defect, mark_front, unmark_anew};
+pub use edit::{
+    CornersMark, DefectMark, mark_anew, mark_corners, mark_crosscut, mark_defect, mark_front,
+    mark_tone, unmark_anew,
+};
 pub use fault::{Fault, Faults, Place, Shown, Source, Trouble, Weight};
 pub(crate) use files::read_plain;
 pub use files::{
     BOARDS_CSV, DEFECTS_CSV, DONE_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles, OPENINGS_CSV,
+    PHOTOS_CSV, PHOTOS_JSON,
 };
 pub use fitting::{
     Anchor, BevelRule, BevelSize, Climate, Edge, Edges, Fitting, FittingTrouble, Gaps, Level,
@@ -31,13 +36,14 @@ pub use fitting::{
 };
 pub use front::{Front, Grain, Run, Shape};
 pub use grade::{ClearFace, Grade};
+pub use photo::{Photo, PhotoSide};
 pub use read::{
     BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble,
-    Reading, Slip, read,
+    PhotoTrouble, Reading, Slip, read,
 };
 pub use settings::{
-    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Mix, OnSale, PricedBy, Pricing,
-    Section, Settings, Sheet, Span, Worth, Yard, YardTrouble,
+    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Mix, OnSale, PhotoSettings,
+    PricedBy, Pricing, Section, Settings, Sheet, Span, Worth, Yard, YardTrouble,
 };
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableEdit, TableTrouble};
 

@@ -140,14 +140,14 @@ impl Outline {
         points
     }
 
-    fn holds(&self, point: Point) -> bool {
+    pub(super) fn holds(&self, point: Point) -> bool {
         self.top(point.x) <= point.y + 1e-6
     }
 }
 
 /// The part of a front that one stave makes, from one share of the front to another: stave 1 at
 /// the top (at the left when vertical).
-fn stave_rect(front: &Front, rect: Rect, (from, to): (f64, f64)) -> Rect {
+pub(super) fn stave_rect(front: &Front, rect: Rect, (from, to): (f64, f64)) -> Rect {
     match front.grain {
         Grain::Horizontal => Rect::new(
             rect.left,

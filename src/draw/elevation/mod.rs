@@ -5,7 +5,10 @@ mod figure;
 mod front;
 mod legend;
 mod openings;
+mod photo;
 mod spans;
+
+pub use photo::{BoardFace, Joint, elevation_photo};
 
 use crate::fit::Sheet;
 use crate::job::Job;

@@ -3,6 +3,7 @@
 use plotters::backend::BitMapBackend;
 
 use super::paint::{Setting, paint};
+use crate::draw::shape::{Point, Rect};
 use crate::draw::sheet::Drawing;
 
 /// Pixels in a point: 180 dots an inch, sharp on paper at full width of a letter or A4 sheet.
@@ -23,17 +24,58 @@ const SETTING: Setting = Setting {
 impl Drawing {
     /// The drawing as a PNG file, on white.
     pub fn png(&self) -> Vec<u8> {
-        let width = (self.width * SCALE).round().max(1.0) as u32;
-        let height = (self.height * SCALE).round().max(1.0) as u32;
+        Canvas::of(self).png()
+    }
+}
+
+/// A drawing in dots, on white; photographs can be put over it.
+pub struct Canvas {
+    dots: Vec<u8>,
+    /// In pixels.
+    width: u32,
+    height: u32,
+}
+
+impl Canvas {
+    /// A drawing, painted.
+    pub fn of(drawing: &Drawing) -> Canvas {
+        let width = (drawing.width * SCALE).round().max(1.0) as u32;
+        let height = (drawing.height * SCALE).round().max(1.0) as u32;
         let size = (width * DOTS, height * DOTS);
         let mut dots = vec![255; size.0 as usize * size.1 as usize * 3];
         let painted = paint(
             &mut BitMapBackend::with_buffer(&mut dots, size),
-            self,
+            drawing,
             &SETTING,
         );
         debug_assert!(painted.is_ok(), "painting into memory cannot fail");
-        encode(&smaller(&dots, width), width, height).unwrap_or_default()
+        Canvas {
+            dots,
+            width,
+            height,
+        }
+    }
+
+    /// Gives the dots of a rectangle the colours of their places; a place without one stays.
+    pub fn fill(&mut self, rect: Rect, colour: impl Fn(Point) -> Option<[u8; 3]>) {
+        let scale = SCALE * f64::from(DOTS);
+        let first = |at: f64| (at * scale).round().max(0.0) as usize;
+        let last = |at: f64, most: u32| ((at * scale).round() as usize).min((most * DOTS) as usize);
+        let in_row = (self.width * DOTS) as usize;
+        for y in first(rect.top)..last(rect.bottom, self.height) {
+            for x in first(rect.left)..last(rect.right, self.width) {
+                let point = Point::new((x as f64 + 0.5) / scale, (y as f64 + 0.5) / scale);
+                if let Some(colour) = colour(point) {
+                    self.dots[3 * (y * in_row + x)..][..3].copy_from_slice(&colour);
+                }
+            }
+        }
+    }
+
+    /// As a PNG file.
+    pub fn png(&self) -> Vec<u8> {
+        let pixels = smaller(&self.dots, self.width);
+        encode(&pixels, self.width, self.height).unwrap_or_default()
     }
 }
 

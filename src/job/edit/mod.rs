@@ -3,8 +3,10 @@
 //! Each function takes a file's text and gives the changed text; whether what it says is true of
 //! the job is for the readers to judge, with the fault at its place.
 
+mod photos;
 mod style;
 
+pub use photos::{CornersMark, mark_corners, mark_tone};
 pub use style::NumberStyle;
 
 use super::read::{defects, done};

@@ -2,14 +2,16 @@
 
 use std::collections::BTreeMap;
 
+use super::photo_tones::PhotoTones;
+use super::photo_trouble::PhotoTrouble;
 use super::trouble::BoardTrouble;
 use crate::job::fault::{Fault, Faults};
 use crate::job::table::{Columns, Line, Table};
 use crate::job::{Board, Defect};
-use crate::measure::Ruler;
+use crate::measure::{Ruler, Tone};
 
 /// The columns of `boards.csv`.
-pub(super) const COLUMNS: Columns = Columns {
+pub(in crate::job) const COLUMNS: Columns = Columns {
     required: &["board", "length", "width", "thickness", "tone"],
     optional: &[
         "count", "log", "cut", "bow", "cup", "twist", "crook", "moisture", "price", "photo",
@@ -68,7 +70,11 @@ fn read_board(line: Line<'_>, id: Option<String>, faults: &mut Faults) -> Option
     let length = line.need("length", faults, |cell| cell.size());
     let width = line.need("width", faults, |cell| cell.size());
     let thickness = line.need("thickness", faults, |cell| cell.thickness());
-    let tone = line.need("tone", faults, |cell| cell.tone());
+    let by_photo = is_by_photo(line);
+    let tone = match by_photo {
+        true => Some((Tone::default(), note_of(line))),
+        false => line.need("tone", faults, |cell| cell.tone()),
+    };
     let cut = line.get("cut", faults, |cell| cell.choice());
     let mut warp = |column| {
         line.get(column, faults, |cell| cell.distance())
@@ -89,6 +95,7 @@ fn read_board(line: Line<'_>, id: Option<String>, faults: &mut Faults) -> Option
         width: width?,
         thickness: thickness?,
         tone,
+        tone_by_photo: by_photo,
         log: line.some_text("log"),
         cut,
         bow,
@@ -122,6 +129,47 @@ fn check_warp(row: &BoardRow<'_>, ruler: Ruler, faults: &mut Faults) {
     }
 }
 
+/// Whether the tone is left to photographs.
+fn is_by_photo(line: Line<'_>) -> bool {
+    let text = line.text("tone");
+    let tone = text.split(';').next().unwrap_or("");
+    tone.trim().eq_ignore_ascii_case("photo")
+}
+
+/// What follows the tone.
+fn note_of(line: Line<'_>) -> String {
+    let text = line.text("tone");
+    text.split_once(';')
+        .map(|(_, note)| note.trim().to_owned())
+        .unwrap_or_default()
+}
+
+/// Tones left to photographs must have been told by some; pictures are named elsewhere now.
+pub(super) fn check_tones(rows: &[BoardRow<'_>], tones: &PhotoTones, faults: &mut Faults) {
+    for row in rows {
+        let (Some(board), Some(count)) = (&row.board, row.count) else {
+            continue;
+        };
+        let untold = (1..=count).find(|&copy| tones.of(&board.id, copy).is_none());
+        if let Some(copy) = untold.filter(|_| board.tone_by_photo) {
+            let name = match count {
+                1 => board.id.clone(),
+                _ => format!("{} #{copy}", board.id),
+            };
+            faults.push(Fault::new(
+                row.line.place("tone"),
+                PhotoTrouble::NoTone { board: name },
+            ));
+        }
+        if let Some(photo) = &board.photo {
+            let trouble = PhotoTrouble::OldColumn {
+                row: format!("{photo},{}", board.id),
+            };
+            faults.push(Fault::new(row.line.place("photo"), trouble));
+        }
+    }
+}
+
 fn check_names(rows: &[BoardRow<'_>], faults: &mut Faults) {
     let mut first: BTreeMap<&str, &BoardRow<'_>> = BTreeMap::new();
     for row in rows {
@@ -141,12 +189,14 @@ fn check_names(rows: &[BoardRow<'_>], faults: &mut Faults) {
 }
 
 /// The board kinds of all rows whose cells could be read: copies of a row that carry the same
-/// defects are one kind.
-pub(super) fn kinds(rows: Vec<BoardRow<'_>>) -> Vec<Board> {
-    rows.into_iter().flat_map(kinds_of).collect()
+/// defects and the same tone are one kind.
+pub(super) fn kinds(rows: Vec<BoardRow<'_>>, tones: Option<&PhotoTones>) -> Vec<Board> {
+    rows.into_iter()
+        .flat_map(|row| kinds_of(row, tones))
+        .collect()
 }
 
-fn kinds_of(row: BoardRow<'_>) -> Vec<Board> {
+fn kinds_of(row: BoardRow<'_>, tones: Option<&PhotoTones>) -> Vec<Board> {
     let (Some(board), Some(count)) = (row.board, row.count) else {
         return Vec::new();
     };
@@ -154,11 +204,17 @@ fn kinds_of(row: BoardRow<'_>) -> Vec<Board> {
     for copy in 1..=count {
         let own = row.on_copy.get(&copy).into_iter().flatten();
         let defects: Vec<Defect> = row.on_all.iter().chain(own).cloned().collect();
-        match kinds.iter_mut().find(|kind| kind.defects == defects) {
+        let by_photo = board.tone_by_photo.then_some(tones).flatten();
+        let tone = by_photo
+            .and_then(|tones| tones.of(&board.id, copy))
+            .unwrap_or(board.tone);
+        let alike = |kind: &&mut Board| kind.defects == defects && kind.tone == tone;
+        match kinds.iter_mut().find(alike) {
             Some(kind) => kind.copies.push(copy),
             None => kinds.push(Board {
                 copies: vec![copy],
                 defects,
+                tone,
                 ..board.clone()
             }),
         }

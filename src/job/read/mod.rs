@@ -1,17 +1,21 @@
 //! From a job's files to a [`Job`] whose parts fit together, or to every fault in them.
 
-mod boards;
+pub(super) mod boards;
 pub(super) mod defects;
 pub(super) mod done;
 mod findings;
 mod fronts;
 mod openings;
+mod photo_tones;
+mod photo_trouble;
+pub(super) mod photos;
 mod runs;
 mod slip;
 mod slips;
 mod trouble;
 
 pub use openings::OpeningTrouble;
+pub use photo_trouble::PhotoTrouble;
 pub use slip::Slip;
 pub use trouble::{BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, NoBoard};
 
@@ -21,9 +25,11 @@ use std::sync::Arc;
 use super::fault::{Faults, Source};
 use super::files::{
     BOARDS_CSV, DEFECTS_CSV, DONE_CSV, FRONTS_CSV, JOB_TOML, JobFiles, KNOWN_FILES, OPENINGS_CSV,
+    PHOTOS_CSV, PHOTOS_JSON,
 };
 use super::table::Table;
-use super::{Done, Job, Settings};
+use super::{Done, Job, Photo, Settings};
+use photo_tones::PhotoTones;
 
 /// A job that can be used, and what its maker should know about it.
 #[derive(Clone, Debug, Default)]
@@ -32,6 +38,8 @@ pub struct Reading {
     pub job: Job,
     /// What has been done in the shop so far.
     pub done: Done,
+    /// Photographs of its boards, in file order.
+    pub photos: Vec<Photo>,
     /// Warnings: nothing that keeps the job from being planned.
     pub findings: Faults,
 }
@@ -54,6 +62,8 @@ pub enum Needs {
     Boards,
     /// Fronts only: boards are read when they are there.
     Fronts,
+    /// Boards and fronts; tones that photographs are to tell need not be known yet.
+    Photos,
 }
 
 /// Reads and checks the job in a folder.
@@ -81,6 +91,7 @@ impl JobFiles {
         let mut faults = Faults::new();
         let job = self.job(needs, &mut faults);
         let done = self.done(&job, &mut faults);
+        let photos = self.photos(&job, &mut faults);
         faults.sort(&KNOWN_FILES);
         if faults.forbid_use() {
             return Err(faults);
@@ -88,6 +99,7 @@ impl JobFiles {
         Ok(Reading {
             job,
             done,
+            photos,
             findings: faults,
         })
     }
@@ -105,13 +117,26 @@ impl JobFiles {
         done::read(&table, job, faults)
     }
 
+    /// Which pictures show which boards. A job with faults of its own may lack boards only because
+    /// of them.
+    fn photos(&self, job: &Job, faults: &mut Faults) -> Vec<Photo> {
+        let Some(source) = self.get(PHOTOS_CSV, faults) else {
+            return photos::by_name(self.pictures(), &job.boards);
+        };
+        let table = Table::read(&source, &photos::COLUMNS, job.settings.unit, faults);
+        if faults.forbid_use() {
+            return Vec::new();
+        }
+        photos::read(&table, &job.boards, &job.settings, faults)
+    }
+
     fn job(&self, needs: Needs, faults: &mut Faults) -> Job {
         let settings = match self.need(JOB_TOML, faults) {
             Some(source) => Settings::read(&source, faults),
             None => Settings::default(),
         };
         let boards = match needs {
-            Needs::Boards => self.need(BOARDS_CSV, faults),
+            Needs::Boards | Needs::Photos => self.need(BOARDS_CSV, faults),
             Needs::Fronts => self.get(BOARDS_CSV, faults),
         };
         let (defects, fronts) = (self.get(DEFECTS_CSV, faults), self.need(FRONTS_CSV, faults));
@@ -125,7 +150,9 @@ impl JobFiles {
             fronts: table(fronts, &fronts::COLUMNS),
             openings: table(openings, &openings::COLUMNS),
         };
-        fit_together(settings, &tables, faults)
+        let tones = PhotoTones::read(self.text(PHOTOS_JSON).unwrap_or(""));
+        let tones = (needs == Needs::Boards).then_some(tones);
+        fit_together(settings, &tables, tones.as_ref(), faults)
     }
 }
 
@@ -137,7 +164,12 @@ struct Tables {
     openings: Option<Table>,
 }
 
-fn fit_together(settings: Settings, tables: &Tables, faults: &mut Faults) -> Job {
+fn fit_together(
+    settings: Settings,
+    tables: &Tables,
+    tones: Option<&PhotoTones>,
+    faults: &mut Faults,
+) -> Job {
     let boards = tables.boards.as_ref();
     let mut board_rows = boards.map(|table| boards::read(table, settings.ruler(), faults));
     if let (Some(rows), Some(table)) = (&mut board_rows, &tables.defects) {
@@ -159,7 +191,10 @@ fn fit_together(settings: Settings, tables: &Tables, faults: &mut Faults) -> Job
         slips::collect(&settings, tables, &board_rows, &front_rows, faults);
     }
     let volumes = settings.pricing.volumes(settings.unit);
-    let mut boards = boards::kinds(board_rows);
+    if let Some(tones) = tones {
+        boards::check_tones(&board_rows, tones, faults);
+    }
+    let mut boards = boards::kinds(board_rows, tones);
     for board in &mut boards {
         // Written per board foot or cubic metre, reckoned with per board foot or litre.
         board.price = board.price.map(|price| price / volumes);
@@ -177,5 +212,7 @@ fn fit_together(settings: Settings, tables: &Tables, faults: &mut Faults) -> Job
     job
 }
 
+#[cfg(test)]
+mod photo_tests;
 #[cfg(test)]
 mod tests;

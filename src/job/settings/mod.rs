@@ -9,6 +9,7 @@ mod glue;
 mod keys;
 mod labels;
 mod money;
+mod photo;
 mod printed;
 mod trouble;
 mod worth;
@@ -19,6 +20,7 @@ pub use glue::Glue;
 pub use keys::{Cells, Keys};
 pub use labels::{Labels, Sheet};
 pub use money::{PricedBy, Pricing};
+pub use photo::PhotoSettings;
 pub use trouble::KeyTrouble;
 pub use worth::Worth;
 pub use yard::{Mix, OnSale, Span, Yard, YardTrouble};
@@ -63,6 +65,8 @@ pub struct Settings {
     pub glue: Glue,
     /// Gaps, climate, bevel, arches and pulls.
     pub fitting: Fitting,
+    /// Measuring boards by their photographs.
+    pub photo: PhotoSettings,
     /// The sheet labels are printed on.
     pub labels: Labels,
     /// What boards the yard tends to have.
@@ -116,6 +120,7 @@ impl Settings {
         keys.section(&mut self.worth);
         keys.section(&mut self.glue);
         self.fitting.read(&mut keys);
+        keys.section(&mut self.photo);
         keys.section(&mut self.labels);
         keys.section(&mut self.yard);
         keys.finish();
@@ -149,6 +154,7 @@ impl Settings {
             pricing: Pricing::of(unit),
             glue: Glue::of(unit),
             fitting: Fitting::of(unit),
+            photo: PhotoSettings::default(),
             labels: Labels::of(unit),
             yard: Yard::of(unit),
         }

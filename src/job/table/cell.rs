@@ -171,6 +171,20 @@ impl Cell {
         number.ok_or_else(|| self.fault(CellTrouble::NotWhole { least, most }))
     }
 
+    /// So many numbers, spaces between them.
+    ///
+    /// # Errors
+    /// When there are more or fewer, or one is no number.
+    pub fn numbers<const N: usize>(&self) -> Result<[f64; N], Fault> {
+        let figures = self.figures();
+        let numbers: Option<Vec<f64>> = figures
+            .split_whitespace()
+            .map(|word| word.parse().ok().filter(|number: &f64| number.abs() < 1e9))
+            .collect();
+        let numbers = numbers.and_then(|numbers| numbers.try_into().ok());
+        numbers.ok_or_else(|| self.fault(CellTrouble::NotNumbers { many: N }))
+    }
+
     /// One of a closed set of words.
     ///
     /// # Errors

@@ -121,6 +121,12 @@ pub enum CellTrouble {
         /// Most allowed.
         most: f64,
     },
+    /// Not so many numbers.
+    #[error("it is not {many} numbers with spaces between them")]
+    NotNumbers {
+        /// How many.
+        many: usize,
+    },
     /// Not a whole number in its range.
     #[error("it is not a whole number from {least} to {most}")]
     NotWhole {
@@ -169,6 +175,10 @@ impl Trouble for CellTrouble {
             CellTrouble::BelowZero => "zero or more".into(),
             CellTrouble::NotANumber => "a number such as 8 or 8.5".into(),
             CellTrouble::OutOfRange { least, most } => format!("a number from {least} to {most}"),
+            CellTrouble::NotNumbers { many } => match many {
+                2 => "pixels from the left and from the top such as `412.5 1803`".into(),
+                _ => "a rectangle of the picture such as `100 80 900 140`".into(),
+            },
             CellTrouble::NotWhole { least, .. } => {
                 format!("a whole number such as {}", least.max(&1))
             }

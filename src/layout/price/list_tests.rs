@@ -270,14 +270,6 @@ fn sections_that_turn_out_unlike_are_not_taken_for_one() {
             .expect("there is such a way to glue")
     };
     let (mode, other) = (glued(1, 3), glued(3, 2));
-    eprintln!(
-        "{:?}",
-        problem
-            .modes
-            .iter()
-            .map(|m| (m.rows.clone(), m.staves))
-            .collect::<Vec<_>>()
-    );
     prices.width = vec![0.0; problem.modes.len()];
     (prices.width[mode], prices.width[other]) = (1.07e-8, 1.16e-8);
     prices.sisters.iter_mut().for_each(Vec::clear);

@@ -1,0 +1,185 @@
+//! `grainrow photo` from the command line: pictures drawn here, of which everything is known.
+
+use std::fs;
+use std::path::Path;
+
+use assert_cmd::Command;
+use grainrow::photo::colour::to_byte;
+use grainrow::photo::picture::jpeg_of;
+use predicates::prelude::*;
+use tempfile::TempDir;
+
+const FRONTS: &str = "front,width,height,thickness\nlid,18,3,3/4\n";
+/// Pixels an inch.
+const SCALE: usize = 20;
+/// Inches of ground and paper around a board of 30 by 5.
+const AROUND: usize = 3;
+
+/// A board 30 by 5 in on grey ground, paper along both edges, light falling off to the right.
+fn board(wood: [f32; 3]) -> Vec<u8> {
+    let (width, height) = ((30 + 2 * AROUND) * SCALE, (5 + 2 * AROUND) * SCALE);
+    let bytes = (0..width * height).flat_map(|at| {
+        let inches = |pixel: usize| (pixel as f64 + 0.5) / SCALE as f64 - AROUND as f64;
+        let (x, y) = (inches(at % width), 5.0 - inches(at / width));
+        let seen = if (0.0..30.0).contains(&x) && (0.0..5.0).contains(&y) {
+            wood
+        } else if (-2.0..-0.5).contains(&y) || (5.5..7.0).contains(&y) {
+            [0.85; 3]
+        } else {
+            [0.07; 3]
+        };
+        let light = (0.95 - 0.01 * x) as f32;
+        seen.map(|part| to_byte(part * light))
+    });
+    jpeg_of(width, height, &bytes.collect::<Vec<u8>>())
+}
+
+/// A job of two boards left to photographs and one of tone 5.
+fn job() -> TempDir {
+    let folder = TempDir::new().unwrap();
+    let write = |name: &str, bytes: &[u8]| {
+        let path = folder.path().join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, bytes).unwrap();
+    };
+    write("job.toml", b"");
+    write("fronts.csv", FRONTS.as_bytes());
+    write(
+        "boards.csv",
+        b"# my pile\nboard,length,width,thickness,tone\nA,30,5,4/4,5\nB,30,5,4/4,photo; greyish\nC,30,5,4/4,photo\n",
+    );
+    write("photos/A.jpg", &board([0.38, 0.25, 0.15]));
+    write("photos/B.jpg", &board([0.26, 0.17, 0.10]));
+    write("photos/C.jpg", &board([0.26, 0.17, 0.10]));
+    folder
+}
+
+fn photo(folder: &Path, more: &[&str]) -> assert_cmd::assert::Assert {
+    let mut command = Command::cargo_bin("grainrow").unwrap();
+    command.arg("photo").arg(folder).args(more).assert()
+}
+
+fn check(folder: &Path) -> assert_cmd::assert::Assert {
+    Command::cargo_bin("grainrow")
+        .unwrap()
+        .arg("check")
+        .arg(folder)
+        .assert()
+}
+
+fn text(folder: &Path, name: &str) -> String {
+    fs::read_to_string(folder.join(name)).unwrap()
+}
+
+/// Y of A's wood is 0.2704 and of B's 0.1841, so L* is 59.01 and 49.99 (CIE 15: 116 Y^(1/3) - 16):
+/// 3.0 steps of 3 apart. The program sees them in light that falls off.
+#[test]
+fn photographs_tell_tones_that_plans_then_use() {
+    let job = job();
+    check(job.path()).code(2).stderr(predicate::str::contains(
+        "no photograph has told the tone of B yet",
+    ));
+    photo(job.path(), &[])
+        .success()
+        .stdout(predicate::str::contains("not told apart by tone: B, C"));
+    let told: serde_json::Value =
+        serde_json::from_str(&text(job.path(), "out/photos.json")).unwrap();
+    let boards = told["boards"].as_array().unwrap();
+    assert_eq!(
+        (boards.len(), told["format"].as_u64(), told["unit"].as_str()),
+        (3, Some(1), Some("inch"))
+    );
+    let tone = |at: usize| boards[at]["tone"].as_f64().unwrap();
+    assert_eq!(tone(0), 5.0);
+    assert!((tone(1) - 8.0).abs() < 0.25, "{}", tone(1));
+    assert!(boards[1]["uncertain"].as_f64().unwrap() < 1.0);
+    let corners = told["photos"][1]["corners"].as_array().unwrap();
+    for (corner, (x, y)) in corners
+        .iter()
+        .zip([(60, 160), (660, 160), (660, 60), (60, 60)])
+    {
+        let off = (corner[0].as_f64().unwrap() - f64::from(x))
+            .hypot(corner[1].as_f64().unwrap() - f64::from(y));
+        assert!(off < 2.0, "{corner}");
+    }
+    check(job.path()).success();
+    let proof = text(job.path(), "out/photos/proof.html");
+    assert!(proof.contains("B-up.jpg") && proof.contains("<polygon"));
+    assert!(
+        fs::read(job.path().join("out/photos/B-up.jpg"))
+            .unwrap()
+            .starts_with(&[0xff, 0xd8])
+    );
+}
+
+#[test]
+fn what_is_accepted_is_written_as_the_maker_would() {
+    let job = job();
+    photo(job.path(), &["--accept", "corners"]).success();
+    let photos = text(job.path(), "photos.csv");
+    assert!(photos.starts_with("photo,board,hook_near,far_near,far_far,hook_far\nphotos/A.jpg,A,"));
+    assert_eq!(photos.lines().count(), 4);
+    photo(job.path(), &["--accept", "tones"]).success();
+    let boards = text(job.path(), "boards.csv");
+    assert!(
+        boards.starts_with(
+            "# my pile\nboard,length,width,thickness,tone\nA,30,5,4/4,5\nB,30,5,4/4,8"
+        ),
+        "{boards}"
+    );
+    assert!(boards.contains("; greyish\n"));
+    assert!(text(job.path(), "boards.csv.bak").contains("photo; greyish"));
+    // Nothing is left to accept.
+    photo(job.path(), &["--accept", "tones"])
+        .success()
+        .stdout(predicate::str::contains("nothing to accept"));
+}
+
+#[test]
+fn pictures_that_can_not_be_used_are_told_at_their_row() {
+    let job = job();
+    let write = |name: &str, bytes: &[u8]| fs::write(job.path().join(name), bytes).unwrap();
+    let whole = board([0.3, 0.2, 0.1]);
+    write("photos/B.jpg", &whole[..whole.len() / 2]);
+    write("photos/C.jpg", b"\0\0\0\x20ftypheic\0\0\0\0mif1heic");
+    write(
+        "photos.csv",
+        b"photo,board\nphotos/A.jpg,A\nphotos/B.jpg,B\nphotos/C.jpg,C\nphotos/D.jpg,C\n",
+    );
+    let told = photo(job.path(), &[]).code(2);
+    let errors = String::from_utf8(told.get_output().stderr.clone()).unwrap();
+    for part in [
+        "photos.csv:3",
+        "cut short",
+        "photos.csv:4",
+        "HEIC",
+        "JPEG",
+        "photos.csv:5",
+        "there is no such picture",
+    ] {
+        assert!(errors.contains(part), "{part} in {errors}");
+    }
+    assert!(!job.path().join("out").exists());
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_out_of_the_folder_is_not_followed() {
+    let (job, elsewhere) = (job(), TempDir::new().unwrap());
+    let secret = elsewhere.path().join("secret.jpg");
+    fs::write(&secret, board([0.3, 0.2, 0.1])).unwrap();
+    fs::remove_file(job.path().join("photos/B.jpg")).unwrap();
+    std::os::unix::fs::symlink(&secret, job.path().join("photos/B.jpg")).unwrap();
+    photo(job.path(), &[])
+        .code(2)
+        .stderr(predicate::str::contains("leads out of the job's folder"));
+}
+
+#[test]
+fn a_job_without_photographs_says_how_to_begin() {
+    let job = job();
+    fs::remove_dir_all(job.path().join("photos")).unwrap();
+    photo(job.path(), &[])
+        .code(2)
+        .stderr(predicate::str::contains("C7.jpg"));
+}
