@@ -234,9 +234,8 @@ impl State {
             .flat_map(|pattern| staves_with_loss(problem, pattern));
         staves.for_each(|(mode, wide, lost)| found[mode].add(wide, lost));
         let modes = found.iter().zip(&problem.modes);
-        (modes.enumerate()).all(|(at, (staves, mode))| {
-            !self.uses(at) || (staves.is_plain() && staves.complete(mode))
-        })
+        (modes.enumerate())
+            .all(|(at, (staves, mode))| !self.uses(at) || staves.is_plain(mode.total_width))
     }
 
     /// Whether every front is made that can be.

@@ -1,7 +1,7 @@
 //! Whether the staves of a front are wide enough together as rule 10d allows them to be wide.
 
 use super::pattern::Pattern;
-use super::problem::{Mode, Problem};
+use super::problem::Problem;
 
 /// What a stave loses that could not be ripped to the whole step below: more than any front is wide.
 const NOT_RIPPED: i64 = 1 << 50;
@@ -16,6 +16,10 @@ pub(super) struct Together {
     wide: i64,
     /// What staves of no plain width lose when they are ripped.
     lost: Vec<i64>,
+    /// Widths of staves that can't be ripped: the step below is too narrow.
+    stubborn: Vec<i64>,
+    /// Widths of the others, ripped to whole steps; of whole boards nothing is ripped.
+    plain: Vec<i64>,
 }
 
 impl Together {
@@ -23,8 +27,12 @@ impl Together {
     pub(super) fn add(&mut self, wide: i64, lost: i64) {
         self.count += 1;
         self.wide += wide;
-        if lost > 0 {
-            self.lost.push(lost);
+        match lost {
+            NOT_RIPPED => self.stubborn.push(wide),
+            lost => {
+                self.plain.push(wide - lost);
+                self.lost.extend((lost > 0).then_some(lost));
+            }
         }
     }
 
@@ -32,30 +40,78 @@ impl Together {
     pub(super) fn give_back(&mut self, wide: i64, lost: i64) {
         self.count -= 1;
         self.wide -= wide;
-        if lost > 0 {
-            self.lost.pop();
+        match lost {
+            NOT_RIPPED => _ = self.stubborn.pop(),
+            lost => {
+                self.plain.pop();
+                if lost > 0 {
+                    self.lost.pop();
+                }
+            }
         }
     }
 
-    /// How wide they are together with as few of them ripped as must be: all but the one that loses most.
+    /// How wide they are together with as few of them ripped as must be: all but the one that loses most, or
+    /// that can't be.
     pub(super) fn wide(&self) -> i64 {
-        let most = self.lost.iter().copied().max().unwrap_or(0);
-        self.wide - (self.lost.iter().sum::<i64>() - most)
+        let most = if self.stubborn.is_empty() {
+            self.lost.iter().copied().max().unwrap_or(0)
+        } else {
+            0
+        };
+        self.ripped() + most
     }
 
-    /// The same with all of them ripped.
+    /// The same with all of them ripped that can be.
     pub(super) fn ripped(&self) -> i64 {
         self.wide - self.lost.iter().sum::<i64>()
     }
 
-    /// Whether none need be ripped.
-    pub(super) fn is_plain(&self) -> bool {
-        self.lost.len() <= 1
+    /// Whether they are all the staves of a mode, and wide enough, with one at most just what the others leave
+    /// missing.
+    pub(super) fn complete(&self, problem: &Problem, mode: usize) -> bool {
+        let of = &problem.modes[mode];
+        let least = problem.items[of.item].width;
+        let step = problem.cuts.glue_step;
+        self.count == of.staves && self.is_enough(of.total_width, least, step)
     }
 
-    /// Whether they are all the staves of `mode`, and wide enough.
-    pub(super) fn complete(&self, mode: &Mode) -> bool {
-        self.count == mode.staves && self.wide() >= mode.total_width
+    fn is_enough(&self, total: i64, least: i64, step: i64) -> bool {
+        let [stubborn] = self.stubborn[..] else {
+            return self.stubborn.is_empty() && self.wide() >= total;
+        };
+        let missing = total - (self.ripped() - stubborn);
+        if missing > stubborn {
+            return false;
+        }
+        // The others may be ripped narrower until as much is missing as the one is wide at most.
+        let steps = (stubborn - missing) / step;
+        let may = |wide: &i64| match wide % step {
+            0 => (wide - least).max(0) / step,
+            _ => 0,
+        };
+        let may: i64 = self.plain.iter().map(may).sum();
+        missing + steps.min(may) * step >= least
+    }
+
+    /// What of them decides with which others they are enough: where each of these is no less, so it is. Beside
+    /// a stave that can't be ripped more may be too much: `stubborn` modes, which may have one, are only
+    /// compared where all is the same.
+    pub(super) fn measures(&self, stubborn: bool) -> [i64; 4] {
+        let (wide, ripped) = (self.wide(), self.ripped());
+        match stubborn {
+            true => [wide, ripped, -wide, -ripped],
+            false => [wide, ripped, 0, 0],
+        }
+    }
+
+    /// Whether they are just so: none is to be ripped.
+    pub(super) fn is_plain(&self, total: i64) -> bool {
+        match self.lost.len() + self.stubborn.len() {
+            0 => self.wide >= total,
+            1 => self.wide == total,
+            _ => false,
+        }
     }
 }
 
@@ -72,7 +128,11 @@ pub(super) fn staves_with_loss(problem: &Problem, pattern: &Pattern) -> Vec<(usi
                 };
                 let wide = strip.blank_width(problem, stock, place);
                 let least = problem.items[item].width;
-                let lost = if alone && wide == strip.width {
+                let lost = if wide < least {
+                    // Narrower than any: with it they are never enough.
+                    staves.push((mode, -NOT_RIPPED, 0));
+                    continue;
+                } else if alone && wide == strip.width {
                     0
                 } else {
                     loss(wide, least, problem.cuts.glue_step)
@@ -82,6 +142,14 @@ pub(super) fn staves_with_loss(problem: &Problem, pattern: &Pattern) -> Vec<(usi
         }
     }
     staves
+}
+
+/// Whether staves of a mode may be of widths that can't be ripped to the whole step below.
+pub(super) fn may_be_stubborn(problem: &Problem, mode: usize) -> bool {
+    let of = &problem.modes[mode];
+    let least = problem.items[of.item].width;
+    let stubborn = |&rest: &i64| loss(rest, least, problem.cuts.glue_step) == NOT_RIPPED;
+    of.rests.iter().any(stubborn)
 }
 
 /// What a stave loses when it is ripped to the whole step below, no narrower than `least`.
@@ -114,10 +182,17 @@ mod tests {
     }
 
     #[test]
-    fn a_stave_that_would_be_too_narrow_ripped_stays_or_is_none() {
+    fn a_stave_that_would_be_too_narrow_ripped_is_just_what_is_missing_or_none() {
         let lost = loss(25, 22, 10);
-        assert_eq!(together(&[(25, lost), (42, 2)]).wide(), 65);
-        assert!(together(&[(25, lost), (25, lost)]).wide() < 0);
+        let enough = |staves: &[(i64, i64)], total: i64| together(staves).is_enough(total, 22, 10);
+        assert!(enough(&[(25, lost), (42, 2)], 65));
+        // 22 to 25 are missing beside 40, or beside 30.
+        assert!(enough(&[(25, lost), (42, 2)], 62));
+        assert!(!enough(&[(25, lost), (42, 2)], 61));
+        assert!(enough(&[(25, lost), (42, 2)], 55));
+        assert!(!enough(&[(25, lost), (30, 0)], 45));
+        assert!(!enough(&[(25, lost), (42, 2)], 66));
+        assert!(!enough(&[(25, lost), (25, lost)], 50));
     }
 
     #[test]

@@ -156,7 +156,7 @@ impl<'d, 'a> Dig<'d, 'a> {
             let new = column.staves_with_loss().filter(|stave| stave.0 == mode);
             new.for_each(|(_, wide, lost)| staves.add(wide, lost));
             let m = &self.problem.modes[mode];
-            staves.count < m.staves || staves.complete(m)
+            staves.count < m.staves || staves.complete(self.problem, mode)
         };
         self.left[column.pattern.stock] > 0 && column.modes().all(fits)
     }

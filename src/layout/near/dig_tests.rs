@@ -33,12 +33,12 @@ fn makes(problem: &Problem, columns: &[&Column], whole: bool) -> bool {
             staves[mode].add(wide, lost);
         }
     }
-    for (staves, mode) in staves.iter().zip(&problem.modes) {
+    for (at, (staves, mode)) in staves.iter().zip(&problem.modes).enumerate() {
         let count = staves.count;
         if count > mode.staves || (whole && count > 0 && count < mode.staves) {
             return false;
         }
-        if count == mode.staves && staves.wide() < mode.total_width {
+        if count == mode.staves && !staves.complete(problem, at) {
             return false;
         }
         if count > 0 {

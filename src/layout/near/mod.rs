@@ -152,7 +152,7 @@ impl<'n, 'a> Near<'n, 'a> {
     /// Searches to the end, or until stopped. `relaxed` has prices that are good for all patterns.
     pub(super) fn search(mut self, bound: f64, relaxed: &Relaxed) -> Outcome {
         let mut whole = Part {
-            columns: undominated::undominated(&self.columns, self.unsure),
+            columns: undominated::undominated(self.problem, &self.columns, self.unsure),
             full: self.problem.used.clone(),
             sides: Vec::new(),
             depth: 0,
@@ -339,7 +339,7 @@ impl<'n, 'a> Near<'n, 'a> {
             staves.add(wide, lost);
         }
         cut.iter()
-            .all(|(&mode, staves)| staves.complete(&self.problem.modes[mode]))
+            .all(|(&mode, staves)| staves.complete(self.problem, mode))
     }
 
     /// Settles a part, or splits it.

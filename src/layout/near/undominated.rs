@@ -3,7 +3,8 @@
 use std::collections::{BTreeMap, HashMap};
 
 use super::super::master::Column;
-use super::super::together::Together;
+use super::super::problem::Problem;
+use super::super::together::{Together, may_be_stubborn};
 
 /// What a column does in the master program, but for its cost and how wide its staves are.
 type Deeds = (usize, Vec<usize>, Vec<(usize, usize)>, bool);
@@ -11,7 +12,7 @@ type Deeds = (usize, Vec<usize>, Vec<(usize, usize)>, bool);
 /// The places of the columns none of the others can stand in for: with the same board, the same
 /// stretches and as many staves, none wider together, and no cheaper. The first `unsure` stand in
 /// for each other only.
-pub(super) fn undominated(columns: &[&Column], unsure: usize) -> Vec<usize> {
+pub(super) fn undominated(problem: &Problem, columns: &[&Column], unsure: usize) -> Vec<usize> {
     let mut alike: HashMap<Deeds, Vec<usize>> = HashMap::new();
     for (place, column) in columns.iter().enumerate() {
         let mut wholes = column.wholes.clone();
@@ -29,21 +30,21 @@ pub(super) fn undominated(columns: &[&Column], unsure: usize) -> Vec<usize> {
     }
     let mut places: Vec<usize> = alike
         .into_values()
-        .flat_map(|group| best_of(columns, &group))
+        .flat_map(|group| best_of(problem, columns, &group))
         .collect();
     places.sort_unstable();
     places
 }
 
 /// Those of a group that no other of it stands in for; of equals, the first.
-fn best_of(columns: &[&Column], group: &[usize]) -> Vec<usize> {
+fn best_of(problem: &Problem, columns: &[&Column], group: &[usize]) -> Vec<usize> {
     let figures: Vec<(f64, Vec<i64>)> = group
         .iter()
         .map(|&place| {
             // Beside other staves that lose more when they are ripped, its own are ripped.
             let wide = staves(columns[place])
                 .into_iter()
-                .flat_map(|(_, staves)| [staves.wide(), staves.ripped()]);
+                .flat_map(|(mode, staves)| staves.measures(may_be_stubborn(problem, mode)));
             (columns[place].pattern.wood, wide.collect())
         })
         .collect();
