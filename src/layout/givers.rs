@@ -56,6 +56,7 @@ mod tests {
     use proptest::prelude::*;
 
     proptest! {
+        #![proptest_config(ProptestConfig::with_cases(32))]
         #[test]
         fn boards_give_what_is_asked_for_however_staves_are_shared_out(
             seed in 1_u64..20,

@@ -13,11 +13,11 @@ const SIZE: Size = Size {
     boards: 6,
 };
 
-/// A random job whose staves are ripped to half inches: with the eighths of most shops there are so many
+/// A random job whose staves are ripped in such steps: with the eighths of most shops there are so many
 /// widths that a list of all patterns takes minutes.
-pub(super) fn in_half_inches(size: Size, seed: u64) -> Job {
+pub(super) fn in_steps(inches: f64, size: Size, seed: u64) -> Job {
     let mut job = generate(size, seed);
-    job.settings.glue.step = Length::from_inches(0.5);
+    job.settings.glue.step = Length::from_inches(inches);
     job
 }
 
@@ -55,7 +55,7 @@ fn priced(problem: &Problem, prices: &Prices, stock: usize, found: usize) -> Pri
 fn a_toll_paid_once_does_not_hide_patterns_of_several_staves() {
     let mut several = 0;
     for seed in 1..=2 {
-        let job = in_half_inches(SIZE, seed);
+        let job = in_steps(0.5, SIZE, seed);
         let problem = Problem::new(&job, false);
         for stock in 0..problem.stock.len() {
             for mode in 0..problem.modes.len() {
@@ -109,7 +109,7 @@ fn wasted(problem: &Problem, stock: &Stock, section: &[StripShape]) -> i64 {
 fn width_that_no_price_pays_for_is_not_left_beside_staves() {
     let mut several = 0;
     for seed in 1..=3 {
-        let job = in_half_inches(SIZE, seed);
+        let job = in_steps(0.5, SIZE, seed);
         let problem = Problem::new(&job, false);
         for index in 0..problem.stock.len() {
             let stock = &problem.stock[index];
