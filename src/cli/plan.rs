@@ -128,6 +128,12 @@ impl LimitArgs {
 
 fn show(report: &Report, planned: &Planned) {
     let job = &planned.reading.job;
+    for one in grainrow::draw::unwritable(job) {
+        let (what, name, number) = (one.what.word(), &one.name, &one.number);
+        report.warning(&format!(
+            "the sheets have no letters for {what} {name}: on them it is {number}, and a table says so"
+        ));
+    }
     match (&planned.ways, report.json) {
         (Some(ways), true) => report::print(&ways.to_json(job)),
         (None, true) => report::print(&to_json(job, &planned.plan)),

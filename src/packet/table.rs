@@ -1,6 +1,6 @@
 //! Rows of text as the bytes of a CSV file.
 
-use crate::plan::{Blank, End, Face};
+use crate::plan::{End, Face};
 
 /// A header and rows of cells, comma separated, quoted where a cell asks for it.
 pub(super) fn csv_bytes(header: &[&str], rows: Vec<Vec<String>>) -> Vec<u8> {
@@ -17,15 +17,6 @@ pub(super) fn csv_bytes(header: &[&str], rows: Vec<Vec<String>>) -> Vec<u8> {
         write(&row);
     }
     writer.into_inner().expect("memory takes what is left")
-}
-
-/// `D1`, or `D1 stave 2 of 3`.
-pub(super) fn piece_name(front: &str, blank: &Blank) -> String {
-    if blank.staves == 1 {
-        front.to_owned()
-    } else {
-        format!("{front} stave {} of {}", blank.stave, blank.staves)
-    }
 }
 
 pub(super) fn end_name(end: End) -> &'static str {
