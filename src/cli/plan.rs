@@ -134,6 +134,12 @@ impl LimitArgs {
 
 fn show(report: &Report, planned: &Planned) -> Result<(), Failure> {
     let job = &planned.reading.job;
+    for one in grainrow::draw::unwritable(job) {
+        let (what, name, number) = (one.what.word(), &one.name, &one.number);
+        report.warning(&format!(
+            "the sheets have no letters for {what} {name}: on them it is {number}, and a table says so"
+        ));
+    }
     match (&planned.ways, report.json) {
         (Some(ways), true) => report.json(&ways.to_json(job)),
         (None, true) => report.json(&to_json(job, &planned.plan)),

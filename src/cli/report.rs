@@ -62,6 +62,13 @@ impl Report {
         complain(&shown(&format!("error: {why}\n")));
     }
 
+    /// Says on standard error what is not wrong but good to know.
+    pub fn warning(&self, words: &str) {
+        if !self.quiet {
+            complain(&format!("warning: {words}\n"));
+        }
+    }
+
     /// Shows warnings on standard error.
     pub fn findings(&self, findings: &Faults) {
         if !self.quiet {

@@ -4,6 +4,8 @@ use std::sync::LazyLock;
 
 use ab_glyph::{Font, FontRef};
 
+use super::fraction;
+
 /// Name of the font family, as pictures call it.
 pub const FAMILY: &str = "DejaVu Sans Condensed";
 /// Height of a capital, as a share of the em.
@@ -67,6 +69,9 @@ fn advance(weight: Weight, c: char) -> f32 {
 
 /// How far a text of `size` runs, in points. The font has no kerning, so every picture agrees.
 pub fn width(words: &str, size: f64, weight: Weight) -> f64 {
+    if words.contains(fraction::SLASH) {
+        return fraction::width(words, size, weight);
+    }
     let known = match weight {
         Weight::Regular => &*REGULAR_ADVANCES,
         Weight::Bold => &*BOLD_ADVANCES,
@@ -126,9 +131,10 @@ fn unbroken(text: &str) -> Vec<String> {
 pub fn belongs(before: &str, word: &str) -> bool {
     let before = before.rsplit([' ', '\u{a0}']).next().unwrap_or_default();
     let number = before.ends_with(|c: char| c.is_ascii_digit());
-    let fraction = word.starts_with(|c: char| c.is_ascii_digit()) && word.contains('/');
+    let fraction =
+        word.starts_with(|c: char| c.is_ascii_digit()) && word.contains(['/', fraction::SLASH]);
     let unit = ["in", "mm", "%"].contains(&word.trim_end_matches([',', ';', '.', ':', ')']));
-    number && (unit || fraction && !before.contains('/'))
+    number && (unit || fraction && !before.contains(['/', fraction::SLASH]))
 }
 
 #[cfg(test)]

@@ -9,7 +9,9 @@ mod chart;
 mod elevation;
 mod fitting;
 mod font;
+mod fraction;
 mod hatch;
+mod names;
 mod render;
 mod shape;
 mod sheet;
@@ -19,8 +21,8 @@ pub(crate) mod testing;
 mod theme;
 
 pub use board::{
-    Progress, Status, board, board_facts, board_in, board_name, board_untitled, defect_name,
-    thickness,
+    Progress, Status, board, board_facts, board_in, board_layouts, board_name, board_untitled,
+    defect_name, ring, thickness,
 };
 pub use chart::{feet_to_buy, need_of_runs};
 pub use elevation::{BoardFace, Easel, Joint, elevation, elevation_on, elevation_photo};
@@ -28,6 +30,8 @@ pub use fitting::{fitting, front};
 pub use font::{
     Weight, belongs as belongs_together, fit as fit_text, units_per_em, width as text_width, wrap,
 };
+pub use fraction::{SLASH, in_line, stacked};
+pub use names::{Named, Renamed, can_write, unwritable, writable, writable_sheet};
 pub use render::font_rules;
 pub use shape::{Anchor, Ink, Point, Rect, Shape, Text};
 pub use sheet::Drawing;

@@ -1,6 +1,7 @@
 //! What a drawing is made of: areas, strokes and texts as plain data, in points.
 
 use super::font::{self, Weight};
+use super::fraction;
 
 /// A spot on the sheet: points (1/72 in) from the left and from the top.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -294,10 +295,27 @@ impl Text {
         }
     }
 
+    /// Whether a fraction of it is stacked.
+    pub fn has_fraction(&self) -> bool {
+        self.words.contains(fraction::SLASH)
+    }
+
+    /// The same as texts in line, with the bars of its fractions.
+    pub fn set(&self) -> Vec<Shape> {
+        match self.has_fraction() {
+            true => fraction::set(self),
+            false => vec![Shape::Text(self.clone())],
+        }
+    }
+
     /// The box the text fills: its length, and from its descenders to its capitals.
     pub fn extent(&self) -> Rect {
         let Point { x, y } = self.start();
-        let (up, down) = (self.size * font::CAPITAL, self.size * font::DESCENT);
+        let (mut up, mut down) = (self.size * font::CAPITAL, self.size * font::DESCENT);
+        if self.has_fraction() {
+            let (over, under) = fraction::reach(self.size);
+            (up, down) = (up.max(over), down.max(under));
+        }
         if self.upward {
             Rect::new(x - up, y - self.length(), x + down, y)
         } else {

@@ -100,6 +100,29 @@ impl Drawing {
         self.text(text);
     }
 
+    /// Adds another drawing below all that is there.
+    pub fn below(&mut self, other: Drawing) {
+        let down = self.height;
+        let lower = |p: &Point| Point::new(p.x, p.y + down);
+        self.shapes
+            .extend(other.shapes.into_iter().map(|shape| match shape {
+                Shape::Area { points, fill } => Shape::Area {
+                    points: points.iter().map(lower).collect(),
+                    fill,
+                },
+                Shape::Stroke { points, width, ink } => Shape::Stroke {
+                    points: points.iter().map(lower).collect(),
+                    width,
+                    ink,
+                },
+                Shape::Text(text) => Shape::Text(Text {
+                    at: lower(&text.at),
+                    ..text
+                }),
+            }));
+        self.height += other.height;
+    }
+
     /// All texts on the sheet.
     pub fn texts(&self) -> impl Iterator<Item = &Text> {
         self.shapes.iter().filter_map(|shape| match shape {

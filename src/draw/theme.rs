@@ -4,8 +4,6 @@ use super::shape::Ink;
 
 /// Width of a drawing: fits a letter sheet (11 in) and an A4 sheet (297 mm) lying on its side.
 pub const WIDTH: f64 = 720.0;
-/// Greatest height of a drawing: fits both sheets lying on their side under a heading.
-pub const HEIGHT: f64 = 500.0;
 /// Free on both sides of a drawing.
 pub const MARGIN: f64 = 8.0;
 
@@ -19,8 +17,17 @@ pub const INK: Ink = Ink::BLACK;
 pub const FAINT: Ink = Ink(85, 85, 85);
 /// The cabinetmaker's triangle.
 pub const TRIANGLE: Ink = Ink(110, 110, 110);
-/// The tape.
-pub const TAPE: Ink = Ink(240, 236, 220);
+
+/// Size of the figures on a board: their fractions' digits are then ten points high.
+pub const FIGURE: f64 = 16.0;
+/// Size of a board's second words.
+pub const WORD: f64 = 13.0;
+/// Nothing on a board is smaller: ten points are read at arm's length.
+pub const SMALL: f64 = 10.0;
+/// The two weights of line on a board stand two to one (technical drawing standards advise it).
+pub const THICK: f64 = 1.6;
+/// The thin one.
+pub const THIN: f64 = 0.8;
 
 /// Size of titles.
 pub const TITLE: f64 = 13.0;
@@ -68,7 +75,7 @@ mod tests {
         for step in 0..=10 {
             assert!(contrast(INK, tone_shade(f64::from(step))) >= 4.5);
         }
-        for paper in [WASTE, PAPER, TAPE] {
+        for paper in [WASTE, PAPER] {
             assert!(contrast(FAINT, paper) >= 4.5, "{paper:?}");
         }
     }

@@ -76,6 +76,9 @@ pub struct Picture {
     pub inch: Drawing,
     /// With lengths in millimetres.
     pub mm: Drawing,
+    /// The same for paper, in the document's unit: in several heights, the highest first, each one
+    /// drawing or several. Without any it is printed larger or smaller as there is room.
+    pub heights: Vec<Vec<Drawing>>,
 }
 
 /// Rows of cells under a head.
@@ -169,6 +172,7 @@ impl Picture {
         Picture {
             inch: draw(inch),
             mm: draw(mm),
+            heights: Vec::new(),
         }
     }
 }

@@ -1,10 +1,10 @@
 //! Which side of a board will show: marked before anything is cut.
 
 use super::phrase::Phrase;
-use super::table::piece_name;
 use super::todo::Todo;
 use crate::job::Job;
 use crate::plan::{BoardPlan, Face};
+use crate::work::piece_name;
 
 /// What to mark as the face of a board; nothing when all its pieces are cut.
 pub fn faces(job: &Job, cut: &BoardPlan, todo: Todo) -> Option<Phrase> {

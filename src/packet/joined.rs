@@ -1,18 +1,11 @@
 //! Pieces that leave their strip as one, in words.
 
 use super::phrase::Phrase;
-use super::table::piece_name;
 use crate::draw::board_name;
 use crate::job::Job;
 use crate::plan::BoardPlan;
-use crate::work::{Joined, SectionWork, StripWork};
-
-/// `A1 + A2 + A3`.
-pub fn names(job: &Job, piece: &Joined) -> String {
-    let name = |blank: &&crate::plan::Blank| piece_name(&job.fronts[blank.front].name, blank);
-    let names: Vec<String> = piece.blanks.iter().map(name).collect();
-    names.join(" + ")
-}
+pub use crate::work::joined_names as names;
+use crate::work::{Joined, SectionWork, StripWork, piece_name};
 
 /// `A1 + A2 + A3 joined`, `C1 with its waste`, `B1`.
 pub fn as_one(job: &Job, piece: &Joined) -> String {

@@ -5,7 +5,7 @@
 
 use super::pdf::{Paper, sheets_to_pdf};
 use super::pieces::PieceOf;
-use crate::draw::{Drawing, Ink, Point, Rect, Text, Weight, board_name, fit_text};
+use crate::draw::{Drawing, Ink, Point, Rect, Text, Weight, board_name, fit_text, writable};
 use crate::job::{Front, Job, Labels};
 use crate::plan::Plan;
 
@@ -24,6 +24,7 @@ pub fn labels_pdf(job: &Job, plan: &Plan) -> Vec<u8> {
 /// The labels of the fronts made and of their staves, in the order of the job's runs, on as many
 /// sheets as it takes.
 pub fn label_sheets(job: &Job, plan: &Plan) -> Vec<Drawing> {
+    let job = &*writable(job);
     let settings = &job.settings.labels;
     let (width, height) = settings.sheet_size(job.settings.unit);
     let paper = Paper::of_size(width, height);

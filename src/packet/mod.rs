@@ -20,13 +20,14 @@ mod table;
 mod tests;
 mod todo;
 
+pub use crate::work::{Mark, MarkKind};
 pub use content::{Extras, document, estimate_part};
 pub use cutlist::cutlist_csv;
 pub use document::{Block, Column, Document, Part, Picture, Table};
 pub use html::packet_html;
 pub use joints::{Joint, joints};
 pub use labels::{label_sheets, labels_pdf};
-pub use marks::{Mark, MarkKind, marks, marks_csv};
+pub use marks::{marks, marks_csv};
 pub use order::{Phase, phases};
 pub use pdf::{Paper, packet_pdf, sheets, sheets_to_pdf};
 pub use phrase::{Phrase, Piece};

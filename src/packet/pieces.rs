@@ -1,9 +1,9 @@
 //! Every blank of a plan with where it lies, for whoever walks the plan piece by piece.
 
-use super::table::piece_name;
 use crate::draw::board_name;
 use crate::job::{Front, Job};
 use crate::plan::{Blank, BoardPlan, Plan, Section, Strip};
+use crate::work::piece_name;
 
 /// A blank with all it lies in.
 #[derive(Clone, Copy, Debug)]

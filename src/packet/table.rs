@@ -1,15 +1,6 @@
 //! The words of tables.
 
-use crate::plan::{Blank, End, Face};
-
-/// `D1`, or `D1 stave 2 of 3`.
-pub(super) fn piece_name(front: &str, blank: &Blank) -> String {
-    if blank.staves == 1 {
-        front.to_owned()
-    } else {
-        format!("{front} stave {} of {}", blank.stave, blank.staves)
-    }
-}
+use crate::plan::{End, Face};
 
 pub(super) fn end_name(end: End) -> &'static str {
     match end {

@@ -132,12 +132,7 @@ fn an_end_that_the_blade_of_the_section_before_has_made_is_done() {
         }],
         ..Sawn::default()
     };
-    let progress = crate::draw::Progress {
-        sawn: &sawn,
-        anew: &[],
-    };
-    let todo = super::todo::Todo::after(Some(&progress));
-    let marks = super::marks::marks_after(&job, &planned, todo);
+    let marks = crate::work::marks(&job, &planned, Some(&sawn));
     let crosscuts = marks
         .iter()
         .filter(|mark| mark.kind == super::MarkKind::Crosscut);

@@ -2,7 +2,7 @@
 
 use crate::draw::{Progress, Status};
 use crate::job::Job;
-use crate::plan::{Blank, BoardPlan};
+use crate::plan::{Blank, BoardPlan, Sawn};
 use crate::work::BoardWork;
 
 /// What is still to be done; all of it without progress.
@@ -15,6 +15,11 @@ impl<'a> Todo<'a> {
         Todo(progress)
     }
 
+    /// What the saw has done.
+    pub fn sawn(self) -> Option<&'a Sawn> {
+        self.0.map(|progress| progress.sawn)
+    }
+
     /// Whether the saw has begun.
     pub fn is_begun(self) -> bool {
         self.0.is_some_and(|progress| !progress.sawn.is_empty())
@@ -22,7 +27,7 @@ impl<'a> Todo<'a> {
 
     /// The work on a board, in order, after what is done.
     pub fn work<'p>(self, job: &Job, cut: &'p BoardPlan) -> BoardWork<'p> {
-        BoardWork::of(job, cut, self.0.map(|progress| progress.sawn))
+        BoardWork::of(job, cut, self.sawn())
     }
 
     /// Whether a piece is still to be cut from its strip.

@@ -7,6 +7,7 @@
 //! much. A piece is flattened and planed as one, and only then cut apart into blanks.
 
 mod board;
+mod marks;
 mod pieces;
 mod rips;
 mod staves;
@@ -14,6 +15,7 @@ mod staves;
 mod tests;
 
 pub use board::{BoardWork, SectionWork, StripWork};
+pub use marks::{Mark, MarkKind, joined_names, marks, piece_name};
 pub use pieces::Joined;
 pub use rips::{Rip, RipKind};
 pub use staves::{stave_share, stave_span};

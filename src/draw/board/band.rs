@@ -1,4 +1,5 @@
-//! How a board is laid on the sheet: to one scale, a long one in several bands.
+//! How a board is laid on the sheet: lengths to one scale, widths to another, a long board in
+//! halves that overlap.
 
 use super::view::View;
 use crate::draw::shape::{Point, Rect};
@@ -7,13 +8,12 @@ use crate::measure::Length;
 
 /// Free on both sides of a band, for the words at its ends.
 pub const SIDE: f64 = 20.0;
-/// Length of board that still shares a sheet's width legibly, in inches.
-const LONGEST_BAND: f64 = 132.0;
-/// The same where every blank is so long, in points, that its words have room.
-const LONGEST_ROOMY_BAND: f64 = 170.0;
-const ROOMY: f64 = 38.0;
-/// No board is drawn larger than this, in points for each inch.
-const LARGEST_SCALE: f64 = 30.0;
+/// No board is drawn longer than this, in points for each inch.
+const LARGEST_SCALE: f64 = 40.0;
+/// What halves have in common, as a share of one.
+const OVERLAP: f64 = 0.04;
+/// A board is parted into no more bands than this.
+const MOST: i64 = 6;
 
 /// A length of the board, drawn to scale.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,8 +22,10 @@ pub struct Band {
     pub from: Length,
     /// Where it ends on the board.
     pub to: Length,
-    /// Points for each inch.
+    /// Points for each inch along the board.
     pub scale: f64,
+    /// Points for each inch across it.
+    pub tall: f64,
     /// Where the near edge lies on the sheet.
     pub near: f64,
 }
@@ -36,7 +38,7 @@ impl Band {
 
     /// Where a distance from the near edge lies on the sheet.
     pub fn y(&self, across: Length) -> f64 {
-        self.near - across.inches() * self.scale
+        self.near - across.inches() * self.tall
     }
 
     /// The part of a piece of the board that this band shows.
@@ -66,44 +68,54 @@ impl Band {
     }
 }
 
-/// The bands of a board, in order from the hook end, not yet placed on the sheet.
-pub fn bands(view: &View) -> Vec<Band> {
+/// The bands of a board, in order from the hook end, not yet placed on the sheet: as few as show
+/// all that is written (`crowded` tells how much of it has no room).
+pub fn bands(view: &View, crowded: impl Fn(&[Band]) -> usize) -> Vec<Band> {
+    let mut best = parted(view, 1);
+    let mut least = crowded(&best);
+    for count in 2..=MOST {
+        if least == 0 {
+            break;
+        }
+        let bands = parted(view, count);
+        let lost = crowded(&bands);
+        if lost < least {
+            (best, least) = (bands, lost);
+        }
+    }
+    best
+}
+
+fn parted(view: &View, count: i64) -> Vec<Band> {
     let length = view.board.length;
-    let room = theme::WIDTH - 2.0 * SIDE;
-    let roomy = |count: f64| {
-        let scale = room * count / length.inches();
-        view.blanks()
-            .all(|b| (b.to - b.from).inches() * scale >= ROOMY)
-    };
-    let fewest = (length.inches() / LONGEST_ROOMY_BAND).ceil().max(1.0);
-    let count = match roomy(fewest) {
-        true => fewest as i64,
-        false => (length.inches() / LONGEST_BAND).ceil().max(1.0) as i64,
-    };
     let mut ends: Vec<Length> = (0..=count).map(|i| length * i / count).collect();
     for end in &mut ends[1..count as usize] {
         *end = quiet_spot(view, *end, length / (count * 6));
     }
-    let longest = ends
+    let common = Length::from_nm((length.nm() as f64 / count as f64 * OVERLAP) as i64);
+    let spans: Vec<(Length, Length)> = ends
         .windows(2)
-        .map(|w| (w[1] - w[0]).inches())
-        .fold(0.0, f64::max);
-    let height = match count {
-        1 => 230.0,
-        2 => 112.0,
-        n => 200.0 / n as f64,
-    };
-    let scale = (room / longest)
-        .min(height / view.board.width.inches())
-        .min(LARGEST_SCALE);
-    ends.windows(2)
-        .map(|w| Band {
-            from: w[0],
-            to: w[1],
-            scale,
-            near: 0.0,
+        .map(|w| {
+            (
+                (w[0] - common).max(Length::ZERO),
+                (w[1] + common).min(length),
+            )
         })
-        .collect()
+        .collect();
+    let longest = spans
+        .iter()
+        .map(|(from, to)| (*to - *from).inches())
+        .fold(0.0, f64::max);
+    let room = theme::WIDTH - 2.0 * SIDE;
+    let scale = (room / longest).min(LARGEST_SCALE);
+    let band = |(from, to)| Band {
+        from,
+        to,
+        scale,
+        tall: scale,
+        near: 0.0,
+    };
+    spans.into_iter().map(band).collect()
 }
 
 /// A spot near `wish` where no blank is cut in two, if one is no farther than `reach`.

@@ -15,7 +15,7 @@ pub fn of_defects(view: &View, band: &Band, room: Rect, wide: f64) -> Rect {
         .defects
         .iter()
         .filter_map(|d| band.rect((d.from, d.to), (d.low, d.high)))
-        .map(|rect| rect.inset(-1.0))
+        .map(|rect| rect.inset(-2.0))
         .filter(|rect| rect.overlaps(&room, 0.0))
         .collect();
     if defects.is_empty() {

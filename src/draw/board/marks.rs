@@ -1,79 +1,188 @@
-//! The marks along a board: what the maker chalks, from either end.
-
-use std::collections::BTreeMap;
+//! Where each mark of a board has its figure: below it, above it, or inside the strip it is of.
 
 use super::band::Band;
 use super::row::Label;
 use super::view::View;
-use crate::draw::font::{self, Weight};
-use crate::draw::shape::{Point, Rect, Text};
-use crate::draw::sheet::Drawing;
+use crate::draw::font::Weight;
+use crate::draw::fraction::stacked;
+use crate::draw::shape::Rect;
 use crate::draw::theme;
-use crate::job::DefectKind;
-use crate::measure::{Length, Unit};
+use crate::job::{Defect, DefectKind, DefectSide};
+use crate::measure::Length;
+use crate::plan::{Blank, Strip};
+use crate::work::{Mark, MarkKind};
 
-/// Height of a tape.
-pub const TAPE: f64 = 10.0;
-/// Size of the numbers on a tape.
-const NUMBERS: f64 = 6.0;
-
-/// Every distance from the hook end that is chalked: the ends of sections bold, those of blanks
-/// and of the pieces they are flattened in regular.
-pub fn along(view: &View) -> BTreeMap<Length, Weight> {
-    let mut marks = BTreeMap::new();
-    for (.., piece) in view.work().pieces() {
-        let blanks = piece.blanks.iter().flat_map(|blank| [blank.from, blank.to]);
-        for at in blanks.chain([piece.from, piece.to]) {
-            marks.insert(at, Weight::Regular);
-        }
-    }
-    for section in &view.cut.sections {
-        marks.insert(section.from, Weight::Bold);
-        marks.insert(section.to, Weight::Bold);
-    }
-    marks
+/// A mark with its number in the table.
+#[derive(Clone, Debug)]
+pub struct Numbered {
+    /// Its number.
+    pub number: usize,
+    /// The line.
+    pub mark: Mark,
 }
 
-/// The labels under a band: all marks, measured from the hook end.
-pub fn from_hook(view: &View, band: &Band, edge: f64) -> Vec<Label> {
-    along(view)
-        .into_iter()
-        .filter(|(at, _)| band.shows(*at))
-        .map(|(at, weight)| Label {
-            words: view.ruler.show(at),
-            x: band.x(at),
-            y: edge,
-            weight,
+/// Where the figure of a line across the board stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Spot {
+    /// Below the board.
+    Below,
+    /// Above it, because pieces of a lower strip lie under the line.
+    Above,
+    /// In its strip, between others.
+    Inside,
+}
+
+/// The marks of a board, numbered as the table has them; what is kept is not chalked.
+pub fn numbered(view: &View) -> Vec<Numbered> {
+    let sawn = view.progress.map(|progress| progress.sawn);
+    let marks = crate::work::marks(view.job, view.cut, sawn).into_iter();
+    marks
+        .filter(|mark| mark.kind != MarkKind::Keep)
+        .enumerate()
+        .map(|(index, mark)| Numbered {
+            number: index + 1,
+            mark,
         })
         .collect()
 }
 
-/// The labels above a band: section ends measured from the far end, and the defects' names.
-pub fn above(view: &View, band: &Band, edge: f64) -> Vec<Label> {
-    let crosscuts = along(view)
-        .into_iter()
-        .filter(|(at, weight)| band.shows(*at) && *weight == Weight::Bold)
-        .map(|(at, weight)| Label {
-            words: view.ruler.show(view.board.length - at),
-            x: band.x(at),
-            y: edge,
-            weight,
-        });
-    let defects = view.board.defects.iter().filter_map(|defect| {
-        let along = (defect.from, defect.to);
-        let rect = band.rect(along, (defect.low, defect.high))?;
-        let side = match defect.side {
-            crate::job::DefectSide::Down => " (under)",
-            _ => "",
+impl Numbered {
+    /// Its figure.
+    pub fn figure(&self, view: &View) -> String {
+        let at = match self.mark.is_across() {
+            true => self.mark.along.0,
+            false => self.mark.across.0,
         };
-        Some(Label {
-            words: format!("{}{side}", defect_name(defect.kind)),
-            x: rect.centre().x,
-            y: rect.top.max(band.y(view.board.width)) + 1.0,
+        let figure = stacked(&view.ruler.show(at));
+        match self.mark.done {
+            true => format!("✓ {figure}"),
+            false => figure,
+        }
+    }
+}
+
+/// Where the figure of a line across stands: where its leader crosses no piece of another strip.
+pub fn spot(view: &View, mark: &Mark) -> Spot {
+    let (at, (low, high)) = (mark.along.0, mark.across);
+    let near = |blank: &&Blank| blank.from <= at && at <= blank.to;
+    let mut others = view.blanks().filter(near);
+    let mut over = view.blanks().filter(near);
+    if !others.any(|blank| blank.high <= low) {
+        Spot::Below
+    } else if !over.any(|blank| blank.low >= high) {
+        Spot::Above
+    } else {
+        Spot::Inside
+    }
+}
+
+/// The labels of the figures that stand at `wanted`, their leaders ending at their strips.
+pub fn figures(view: &View, band: &Band, marks: &[Numbered], wanted: Spot) -> Vec<Label> {
+    let shown = |n: &&Numbered| n.mark.is_across() && band.shows(n.mark.along.0);
+    let marks = marks.iter().filter(shown);
+    let marks = marks.filter(|n| spot(view, &n.mark) == wanted);
+    let label = |n: &Numbered| Label {
+        number: Some(n.number),
+        words: n.figure(view),
+        x: band.x(n.mark.along.0),
+        y: band.y(match wanted {
+            Spot::Above => n.mark.across.1,
+            _ => n.mark.across.0,
+        }),
+        size: theme::FIGURE,
+        weight: Weight::Bold,
+    };
+    marks.map(label).collect()
+}
+
+/// The ends of sections measured from the far end, for reference: in parentheses.
+pub fn references(view: &View, band: &Band) -> Vec<Label> {
+    let ends = view.cut.sections.iter().flat_map(|s| [s.from, s.to]);
+    let shown = ends.filter(|at| band.shows(*at));
+    let label = |at: Length| Label {
+        number: None,
+        words: format!("({})", view.ruler.show(view.board.length - at)),
+        x: band.x(at),
+        y: band.y(view.board.width),
+        size: theme::SMALL,
+        weight: Weight::Regular,
+    };
+    shown.map(label).collect()
+}
+
+/// The names of defects that a leader from `side` reaches without crossing a front.
+pub fn defects(view: &View, band: &Band, wanted: Spot) -> Vec<Label> {
+    let labels = view.board.defects.iter().filter_map(|defect| {
+        let rect = defect_rect(band, defect)?;
+        let (side, x) = reached_from(view, band, defect, rect)?;
+        (side == wanted).then(|| Label {
+            number: None,
+            words: defect_words(defect),
+            x,
+            y: match side {
+                Spot::Above => rect.top + 1.0,
+                _ => rect.bottom - 1.0,
+            },
+            size: theme::SMALL,
             weight: Weight::Regular,
         })
     });
-    crosscuts.chain(defects).collect()
+    labels.collect()
+}
+
+/// The defects whose names must stand on themselves.
+pub fn enclosed<'a>(view: &View<'a>, band: &Band) -> Vec<(&'a Defect, Rect)> {
+    let defects = view.board.defects.iter().filter_map(|defect| {
+        let rect = defect_rect(band, defect)?;
+        let open = reached_from(view, band, defect, rect).is_some();
+        (!open).then_some((defect, rect))
+    });
+    defects.collect()
+}
+
+fn defect_rect(band: &Band, defect: &Defect) -> Option<Rect> {
+    band.rect((defect.from, defect.to), (defect.low, defect.high))
+}
+
+/// From where, and at which place along the sheet, a straight leader reaches a defect.
+fn reached_from(view: &View, band: &Band, defect: &Defect, rect: Rect) -> Option<(Spot, f64)> {
+    let over = |blank: &&Blank| blank.high > defect.low;
+    let under = |blank: &&Blank| blank.low < defect.high;
+    let tries = [rect.centre().x, rect.left + 1.0, rect.right - 1.0];
+    let clear = |x: f64, in_way: &dyn Fn(&&Blank) -> bool| {
+        let crossed = |blank: &Blank| band.x(blank.from) - 1.0 < x && x < band.x(blank.to) + 1.0;
+        !view.blanks().filter(in_way).any(crossed)
+    };
+    let above = tries.into_iter().find(|&x| clear(x, &over));
+    let below = || tries.into_iter().find(|&x| clear(x, &under));
+    above
+        .map(|x| (Spot::Above, x))
+        .or_else(|| below().map(|x| (Spot::Below, x)))
+}
+
+/// `knot`, or `knot (under)` when it does not show on the side seen.
+pub fn defect_words(defect: &Defect) -> String {
+    let side = match defect.side {
+        DefectSide::Down => " (under)",
+        _ => "",
+    };
+    format!("{}{side}", defect_name(defect.kind))
+}
+
+/// Whether the waste lies towards zero from a line: something kept begins at it.
+pub fn wasted_before(view: &View, mark: &Mark) -> bool {
+    let sections = &view.cut.sections;
+    let strips = || sections.iter().flat_map(|section| &section.strips);
+    if mark.is_across() {
+        let at = mark.along.0;
+        let work = view.work();
+        let begins = work.pieces().any(|(.., piece)| piece.from == at);
+        begins || sections.iter().any(|s| s.from == at) || view.blanks().any(|b| b.from == at)
+    } else {
+        let at = mark.across.0;
+        let begins = |strip: &Strip| strip.low == at;
+        strips().any(begins) || view.blanks().any(|b| b.low == at)
+    }
 }
 
 /// A defect's name.
@@ -88,68 +197,5 @@ pub fn defect_name(kind: DefectKind) -> &'static str {
         DefectKind::Stain => "stain",
         DefectKind::Hole => "hole",
         DefectKind::Other => "defect",
-    }
-}
-
-/// Draws a tape along the band from `top` down, counted from the hook end or the far one: a line
-/// an inch (or 50 mm), longer ones at 6 and 12 in (or 100 and 500 mm), the longest numbered where
-/// none of the leaders that `cross` the tape is in the way.
-pub fn tape(
-    drawing: &mut Drawing,
-    view: &View,
-    band: &Band,
-    (top, from_far): (f64, bool),
-    cross: &[Label],
-) {
-    let (left, right) = (band.x(band.from), band.x(band.to));
-    let rect = Rect::new(left, top, right, top + TAPE);
-    drawing.fill(rect, theme::TAPE);
-    drawing.outline(rect.corners(), 0.5, theme::INK);
-    let (step, half, whole) = match view.ruler.unit {
-        Unit::Inch => (Length::from_inches(1.0), 6, 12),
-        Unit::Mm => (Length::from_mm(50.0), 2, 10),
-    };
-    let count = view.board.length.nm() / step.nm();
-    let mut numbers = Vec::new();
-    for i in 0..=count {
-        let at = if from_far {
-            view.board.length - step * i
-        } else {
-            step * i
-        };
-        if !band.shows(at) {
-            continue;
-        }
-        let share = if i % whole == 0 {
-            0.85
-        } else if i % half == 0 {
-            0.55
-        } else {
-            0.3
-        };
-        // The lines stand on the board's edge.
-        let board_edge = if from_far { rect.bottom } else { rect.top };
-        let reach = if from_far { -share } else { share } * TAPE;
-        let x = band.x(at);
-        let foot = Point::new(x, board_edge);
-        // A line by itself: one to and fro through all of them has no inside, and paints nothing.
-        drawing.line(foot, Point::new(x, board_edge + reach), 0.35, theme::FAINT);
-        if i % whole == 0 && i > 0 {
-            numbers.push((x, view.ruler.show(step * i)));
-        }
-    }
-    let base = if from_far {
-        rect.top + NUMBERS * font::CAPITAL + 0.8
-    } else {
-        rect.bottom - 0.8
-    };
-    let to_next = step.inches() * half as f64 * band.scale;
-    for (x, words) in numbers {
-        let text = Text::new(words, x + 1.5, base, NUMBERS).ink(theme::FAINT);
-        let extent = text.extent().inset(-0.5);
-        let free = |label: &Label| label.x < extent.left || extent.right < label.x;
-        if text.length() + 3.0 < to_next && extent.right < rect.right && cross.iter().all(free) {
-            drawing.text(text);
-        }
     }
 }

@@ -1,10 +1,13 @@
 //! The diagram of one board: what to chalk, what to cut, and which way each piece lies.
 //!
 //! The hook end is on the left, the near edge at the bottom, the side that was up when the board
-//! was measured faces the reader. A board too long for the sheet goes on in another band.
+//! was measured faces the reader. All that is written is ten points high or more: a board that is
+//! too long or too crowded for that goes on in another band.
 
 mod band;
+mod brackets;
 mod clear;
+mod inside;
 mod label;
 mod marks;
 mod progress;
@@ -13,26 +16,46 @@ mod signs;
 mod stock;
 mod triangle;
 mod view;
+mod waste;
 mod words;
 
+use std::collections::BTreeSet;
+
 use crate::job::Job;
-use crate::measure::Ruler;
+use crate::measure::{Length, Ruler};
 use crate::plan::Plan;
 
-use super::font::Weight;
-use super::shape::{Point, Rect, Text};
+use super::names::writable;
+use super::shape::{Rect, Text};
 use super::sheet::Drawing;
 use super::theme;
-use band::{Band, SIDE};
+use band::Band;
+use brackets::Brackets;
+use inside::Inside;
 use label::Key;
-use marks::TAPE;
+use marks::{Numbered, Spot};
 use row::{Row, Side};
 use view::View;
 
 pub use marks::defect_name;
 pub use progress::{Progress, Status};
+pub use row::ring;
 pub(super) use view::upright;
 pub use view::{board_name, thickness};
+
+/// Heights a board is drawn in, in points; the first that leaves room for the words below it is
+/// taken.
+const HEIGHTS: [f64; 8] = [460.0, 420.0, 380.0, 340.0, 300.0, 260.0, 225.0, 195.0];
+/// Height of a board drawn by itself, and of one band where bands are tried.
+const USUAL: f64 = 340.0;
+/// Height of what a sheet holds below its heading, in points, on both usual papers.
+const SHEET: f64 = 430.0;
+/// No strip is drawn narrower: two figures stand in it, one above the other.
+const LEAST_STRIP: f64 = 44.0;
+/// Unless the board would be so high.
+const MOST: f64 = 330.0;
+/// For the name of the near edge.
+const EDGE_NAME: f64 = 13.0;
 
 /// The diagram of `plan.boards[index]`, in the job's unit.
 ///
@@ -42,8 +65,9 @@ pub fn board(job: &Job, plan: &Plan, index: usize) -> Drawing {
     board_in(job, plan, index, job.settings.ruler(), None)
 }
 
-/// The same with lengths written as `ruler` says. Of a board at work, what is gone is crossed out,
-/// what is to be chalked anew has a double outline, and each piece says which it is.
+/// The same with lengths written as `ruler` says. Of a board at work, what is cut has a tick, what
+/// is lost is crossed out, what is to be chalked anew has a double outline, and each piece says
+/// which it is.
 ///
 /// # Panics
 /// As [`board`].
@@ -54,11 +78,18 @@ pub fn board_in(
     ruler: Ruler,
     progress: Option<&Progress>,
 ) -> Drawing {
-    let view = View::new(job, plan, index, ruler);
-    fitted(&View { progress, ..view })
+    let job = &*writable(job);
+    let view = View {
+        progress,
+        ..View::new(job, plan, index, ruler)
+    };
+    let mut drawing = Drawing::new(theme::WIDTH, title_of(&view));
+    drawing.height = words::title(&mut drawing, &view);
+    drawing.below(one(lay(&view, &bands(&view), USUAL), &view));
+    drawing
 }
 
-/// The same without a title, to stand under a heading that says [`board_facts`].
+/// The diagram without a title.
 ///
 /// # Panics
 /// As [`board`].
@@ -69,12 +100,41 @@ pub fn board_untitled(
     ruler: Ruler,
     progress: Option<&Progress>,
 ) -> Drawing {
-    let view = View::new(job, plan, index, ruler);
-    fitted(&View {
+    let view = View {
         progress,
-        titled: false,
-        ..view
-    })
+        ..View::new(job, plan, index, ruler)
+    };
+    one(lay(&view, &bands(&view), USUAL), &view)
+}
+
+/// The diagram without a title, to stand under a heading that says [`board_facts`], in several
+/// heights, the highest first: each one drawing, or one for each half of a long or crowded board.
+///
+/// # Panics
+/// As [`board`].
+pub fn board_layouts(
+    job: &Job,
+    plan: &Plan,
+    index: usize,
+    ruler: Ruler,
+    progress: Option<&Progress>,
+) -> Vec<Vec<Drawing>> {
+    let view = View {
+        progress,
+        ..View::new(job, plan, index, ruler)
+    };
+    let bands = bands(&view);
+    let lowest = one(lay(&view, &bands, 0.0), &view);
+    if lowest.height > SHEET {
+        return vec![lay(&view, &bands, USUAL), lay(&view, &bands, 0.0)];
+    }
+    let heights = HEIGHTS.into_iter().filter(|&height| height > lowest.height);
+    let mut layouts: Vec<Vec<Drawing>> = heights
+        .map(|height| vec![one(lay(&view, &bands, height / bands.len() as f64), &view)])
+        .filter(|layout| layout[0].height <= SHEET + 60.0)
+        .collect();
+    layouts.push(vec![lowest]);
+    layouts
 }
 
 /// A board's size, thickness, cut, tone, board feet and yield, in a line.
@@ -85,39 +145,59 @@ pub fn board_facts(job: &Job, plan: &Plan, index: usize, ruler: Ruler) -> String
     words::facts(&View::new(job, plan, index, ruler))
 }
 
-/// The diagram, its board made smaller when the sheet is not high enough.
-fn fitted(view: &View) -> Drawing {
-    let mut bands = band::bands(view);
-    let mut drawing = draw_bands(view, &bands);
-    // A smaller board crowds its labels, which may then stand higher: again, if so.
-    for _ in 0..6 {
-        let excess = drawing.height - theme::HEIGHT;
-        if excess <= 0.0 {
-            break;
-        }
-        let board_height = view.board.width.inches() * bands[0].scale * bands.len() as f64;
-        for band in &mut bands {
-            band.scale *= (1.0 - excess / board_height).max(0.4);
-        }
-        drawing = draw_bands(view, &bands);
-    }
-    drawing
+/// The bands of a board, as few as have room for its words.
+fn bands(view: &View) -> Vec<Band> {
+    let marks = marks::numbered(view);
+    band::bands(view, |bands| {
+        let mut key = Key::default();
+        let draw = |band: &Band| draw_band(view, *band, USUAL, &marks, &mut key);
+        let drawn: Vec<Drawn> = bands.iter().map(draw).collect();
+        tell_lost(view, &marks, &drawn, &mut key);
+        drawn.iter().map(|band| band.crowded).sum::<usize>() + key.entries.len()
+    })
 }
 
-fn draw_bands(view: &View, bands: &[Band]) -> Drawing {
-    let mut drawing = Drawing::new(theme::WIDTH, title_of(view));
+/// One drawing a band, and one of what is to be said of all.
+fn lay(view: &View, bands: &[Band], height: f64) -> Vec<Drawing> {
+    let marks = marks::numbered(view);
     let mut key = Key::default();
-    let mut y = match view.titled {
-        true => words::title(&mut drawing, view),
-        false => 0.0,
-    };
-    for band in bands {
-        y = draw_band(&mut drawing, view, *band, y + 4.0, &mut key);
+    let draw = |band: &Band| draw_band(view, *band, height, &marks, &mut key);
+    let drawn: Vec<Drawn> = bands.iter().map(draw).collect();
+    tell_lost(view, &marks, &drawn, &mut key);
+    let ratio = drawn.first().map_or(1.0, |band| band.ratio);
+    let mut notes = Drawing::new(theme::WIDTH, "");
+    let y = words::notes(&mut notes, &key, ratio);
+    notes.height = signs::signs(&mut notes, view, y);
+    let bands = drawn.into_iter().map(|band| band.drawing);
+    bands.chain([notes]).collect()
+}
+
+/// A band as it came out.
+struct Drawn {
+    drawing: Drawing,
+    /// How many times as large as lengths widths are drawn.
+    ratio: f64,
+    /// How many rows are crowded.
+    crowded: usize,
+    /// The numbers of the marks whose figures stand in it.
+    told: Vec<usize>,
+}
+
+/// Marks whose figures found room in none of the bands are told in the key.
+fn tell_lost(view: &View, marks: &[Numbered], drawn: &[Drawn], key: &mut Key) {
+    let told: BTreeSet<usize> = drawn.iter().flat_map(|band| &band.told).copied().collect();
+    for lost in marks.iter().filter(|mark| !told.contains(&mark.number)) {
+        key.note(format!("mark {} at {}", lost.number, lost.figure(view)));
     }
-    y = words::notes(&mut drawing, view, &key, y + 4.0);
-    y = signs::signs(&mut drawing, view, &bands[0], y);
-    drawing.height = y + 2.0;
-    drawing
+}
+
+/// Drawings one below another.
+fn one(drawings: Vec<Drawing>, view: &View) -> Drawing {
+    let mut all = Drawing::new(theme::WIDTH, title_of(view));
+    for drawing in drawings {
+        all.below(drawing);
+    }
+    all
 }
 
 fn title_of(view: &View) -> String {
@@ -130,99 +210,96 @@ fn title_of(view: &View) -> String {
     )
 }
 
-/// Draws one band from `top` down: labels, tape, board, tape, labels, sections. Gives where it
-/// ends.
-fn draw_band(drawing: &mut Drawing, view: &View, mut band: Band, top: f64, key: &mut Key) -> f64 {
-    let first_caption = top + theme::NOTE;
-    let room = (4.0, theme::WIDTH - 4.0);
-    // Labels are planned before the board's place is known, because their height decides it.
-    let planned = Row::plan(marks::above(view, &band, 0.0), room.0, room.1);
-    let upper_tape = first_caption + 3.0 + planned.height();
-    let far_edge = upper_tape + TAPE;
-    band.near = far_edge + view.board.width.inches() * band.scale;
-    let above = marks::above(view, &band, upper_tape);
-    stock::draw(drawing, view, &band);
-    triangle::draw(drawing, view, &band);
-    let below = marks::from_hook(view, &band, band.near);
-    marks::tape(drawing, view, &band, (upper_tape, true), &above);
-    marks::tape(drawing, view, &band, (band.near, false), &below);
-    Row::plan(above, room.0, room.1).draw(drawing, upper_tape, Side::Above);
-    label::draw(drawing, view, &band, key);
-    let lower_edge = band.near + TAPE;
-    let below = Row::plan(below, room.0, room.1);
-    below.draw(drawing, lower_edge, Side::Below);
-    let sections_top = lower_edge + below.height() + 2.0;
-    sections(drawing, view, &band, sections_top);
-    captions(drawing, view, &band, first_caption, sections_top + 15.0);
-    sections_top + 18.0
-}
-
-/// Brackets that name the sections.
-fn sections(drawing: &mut Drawing, view: &View, band: &Band, top: f64) {
-    for (i, section) in view.cut.sections.iter().enumerate() {
-        let across = (section.strips.first(), section.strips.last());
-        let (Some(_), Some(_)) = across else { continue };
-        let (from, to) = (section.from.max(band.from), section.to.min(band.to));
-        if from >= to {
-            continue;
-        }
-        let (left, right) = (band.x(from), band.x(to));
-        let bracket = [
-            Point::new(left, top),
-            Point::new(left, top + 3.0),
-            Point::new(right, top + 3.0),
-            Point::new(right, top),
-        ];
-        drawing.stroke(bracket, 0.7, theme::INK);
-        let middle = (left + right) / 2.0;
-        let write = |words: String| Text::new(words, middle, top + 5.8, theme::NOTE).middle();
-        let long = write(format!("section {}", i + 1));
-        let text = if long.length() + 4.0 < right - left {
-            long
-        } else {
-            write(format!("{}", i + 1))
-        };
-        drawing.text_on(text, theme::PAPER);
+/// Draws one band as high as `height` lets it be, and tells how much found no room.
+fn draw_band(view: &View, mut band: Band, height: f64, marks: &[Numbered], key: &mut Key) -> Drawn {
+    let mut drawing = Drawing::new(theme::WIDTH, title_of(view));
+    // Rows are planned before the board's place is known, because their height decides it.
+    let upper = |band: &Band| Row::plan(above(view, band, marks), 4.0, theme::WIDTH - 4.0);
+    let lower = |band: &Band| Row::plan(below(view, band, marks), 4.0, theme::WIDTH - 4.0);
+    let brackets = Brackets::of(view, &band);
+    let over = upper(&band).height();
+    let under = EDGE_NAME + lower(&band).height() + brackets.height() + 4.0;
+    let board_height = board_height(view, height - over - under, SHEET - over - under);
+    band.tall = board_height / view.board.width.inches();
+    band.near = over + 2.0 + board_height;
+    stock::draw(&mut drawing, view, &band);
+    triangle::draw(&mut drawing, view, &band);
+    waste::crosses(&mut drawing, view, &band, marks);
+    let (upper, lower) = (upper(&band), lower(&band));
+    upper.draw(&mut drawing, band.y(view.board.width), Side::Above);
+    lower.draw(&mut drawing, band.near + EDGE_NAME, Side::Below);
+    let inside = Inside::of(view, &band, marks);
+    inside.draw(&mut drawing);
+    label::draw(&mut drawing, view, &band, key, &inside.taken);
+    words::enclosed(&mut drawing, view, &band, key);
+    edges(&mut drawing, view, &band, &lower);
+    brackets.draw(&mut drawing, band.near + EDGE_NAME + lower.height() + 2.0);
+    drawing.height = band.near + under;
+    Drawn {
+        drawing,
+        ratio: band.tall / band.scale,
+        crowded: usize::from(upper.crowded) + usize::from(lower.crowded),
+        told: upper
+            .told()
+            .chain(lower.told())
+            .chain(inside.told())
+            .collect(),
     }
 }
 
-/// Names the ends of the board and what the tapes measure.
-fn captions(drawing: &mut Drawing, view: &View, band: &Band, above: f64, below: f64) {
-    let note = |words: &str, x: f64, y: f64| Text::new(words, x, y, theme::NOTE).ink(theme::FAINT);
-    drawing.text(note("marks from the far end", theme::WIDTH - SIDE, above).end());
-    let hook = "marks from the hook end, near edge";
-    drawing.text(note(hook, SIDE, below));
-    let grain = note("grain", SIDE, above);
-    let arrow = grain.extent().right + 4.0;
-    drawing.text(grain);
-    let spot = Rect::new(arrow, above - theme::NOTE * 0.7, arrow + 20.0, above + 0.3);
-    signs::both_ways(drawing, spot);
+/// How high a board is drawn where there is `room`.
+fn board_height(view: &View, room: f64, most: f64) -> f64 {
+    let strips = view.cut.sections.iter().flat_map(|section| &section.strips);
+    let narrowest = strips
+        .map(|s| (s.high - s.low).inches())
+        .fold(f64::MAX, f64::min);
+    let wide = view.board.width.inches();
+    let least = (LEAST_STRIP / narrowest * wide).clamp(60.0, most.clamp(90.0, MOST));
+    room.clamp(least, least.max(MOST))
+}
+
+/// What stands above a band.
+fn above(view: &View, band: &Band, marks: &[Numbered]) -> Vec<row::Label> {
+    let figures = marks::figures(view, band, marks, Spot::Above);
+    let more = marks::references(view, band).into_iter();
+    let defects = marks::defects(view, band, Spot::Above);
+    figures.into_iter().chain(more).chain(defects).collect()
+}
+
+/// What stands below a band.
+fn below(view: &View, band: &Band, marks: &[Numbered]) -> Vec<row::Label> {
+    let figures = marks::figures(view, band, marks, Spot::Below);
+    let defects = marks::defects(view, band, Spot::Below);
+    figures.into_iter().chain(defects).collect()
+}
+
+/// Names the edges of the board, each on itself.
+fn edges(drawing: &mut Drawing, view: &View, band: &Band, below: &Row) {
+    let name = |words: &str| Text::new(words, 0.0, 0.0, theme::SMALL).bold();
     let body = Rect::new(
         band.x(band.from),
         band.y(view.board.width),
         band.x(band.to),
         band.near,
     );
-    let half = theme::NOTE * 0.36;
+    let half = theme::SMALL * 0.365;
     let ends = [
-        (band.from, "hook", body.left - 8.0),
-        (band.to, "far", body.right + 8.0),
+        (band.from, "HOOK END", body.left - 9.0),
+        (band.to, "FAR END", body.right + 9.0),
     ];
-    for (at, name, x) in ends {
-        let outer = at == crate::measure::Length::ZERO || at == view.board.length;
-        let words = if !outer {
-            "…".to_owned()
-        } else if body.height() > 36.0 {
-            format!("{name} end")
-        } else {
-            name.to_owned()
-        };
-        let text = Text {
-            weight: Weight::Bold,
-            ..note(&words, x + half, body.centre().y).middle().upward()
-        };
-        drawing.text(text);
+    for (at, words, x) in ends {
+        let outer = at == Length::ZERO || at == view.board.length;
+        let words = if outer { words } else { "GOES ON" };
+        let text = name(words).middle().at(x + half, body.centre().y);
+        drawing.text(text.upward());
     }
+    let near = name("NEAR EDGE");
+    let wide = near.length() + 4.0;
+    let clear = |left: f64| below.leaders().all(|x| x < left - 2.0 || x > left + wide);
+    let steps = ((body.width() - wide) / 4.0).max(0.0) as usize;
+    let mut lefts = (0..=steps).map(|i| body.left + 4.0 * i as f64);
+    let left = lefts.find(|&left| clear(left)).unwrap_or(body.left);
+    drawing.text_on(near.at(left + 2.0, band.near + 10.0), theme::PAPER);
 }
 
 #[cfg(test)]

@@ -4,7 +4,6 @@ use super::band::Band;
 use super::clear;
 use super::progress::Status;
 use super::view::View;
-use crate::draw::font::{self, Weight};
 use crate::draw::hatch::hatch_line;
 use crate::draw::shape::{Point, Rect, Text};
 use crate::draw::sheet::Drawing;
@@ -27,7 +26,7 @@ pub fn draw(drawing: &mut Drawing, view: &View, band: &Band) {
     for kept in &view.cut.kept {
         if let Some(rect) = band.rect((kept.from, kept.to), (kept.low, kept.high)) {
             drawing.fill(rect, theme::PAPER);
-            drawing.dashed_outline(rect.inset(0.8), 4.0, 0.9, theme::INK);
+            drawing.dashed_outline(rect.inset(0.8), 4.0, theme::THIN, theme::INK);
         }
     }
     for (.., joined) in view.work().pieces() {
@@ -52,13 +51,13 @@ pub fn draw(drawing: &mut Drawing, view: &View, band: &Band) {
 /// The board's outline, with a ragged line where the board goes on in another band.
 fn edges(drawing: &mut Drawing, view: &View, band: &Band, rect: Rect) {
     let [a, b, c, d] = rect.corners();
-    drawing.line(a, b, 1.0, theme::INK);
-    drawing.line(c, d, 1.0, theme::INK);
+    drawing.line(a, b, theme::THICK, theme::INK);
+    drawing.line(c, d, theme::THICK, theme::INK);
     for (from, to, along) in [(a, d, band.from), (b, c, band.to)] {
         if along == Length::ZERO || along == view.board.length {
-            drawing.line(from, to, 1.0, theme::INK);
+            drawing.line(from, to, theme::THICK, theme::INK);
         } else {
-            drawing.stroke(ragged(from, to), 0.8, theme::INK);
+            drawing.stroke(ragged(from, to), theme::THIN, theme::INK);
         }
     }
 }
@@ -82,17 +81,17 @@ fn piece(drawing: &mut Drawing, band: &Band, joined: &Joined, blank: &Blank) {
     };
     drawing.fill(rect, theme::PAPER);
     let [a, b, c, d] = rect.corners();
-    drawing.line(a, b, 0.8, theme::INK);
-    drawing.line(d, c, 0.8, theme::INK);
+    drawing.line(a, b, theme::THIN, theme::INK);
+    drawing.line(d, c, theme::THIN, theme::INK);
     let ends = [(blank.from, joined.from, a, d), (blank.to, joined.to, b, c)];
     for (at, end_of_piece, top, bottom) in ends {
         if !band.shows(at) {
             continue;
         }
         if at == end_of_piece {
-            drawing.line(top, bottom, 0.8, theme::INK);
+            drawing.line(top, bottom, theme::THIN, theme::INK);
         } else {
-            drawing.dashes(top, bottom, JOINED_DASH, 0.8, theme::INK);
+            drawing.dashes(top, bottom, JOINED_DASH, theme::THIN, theme::INK);
         }
     }
 }
@@ -105,19 +104,26 @@ fn waste_left_on(drawing: &mut Drawing, band: &Band, joined: &Joined) {
     let [a, b, c, d] = rect.corners();
     for (at, top, bottom) in [(joined.from, a, d), (joined.to, b, c)] {
         if joined.has_waste() && band.shows(at) {
-            drawing.line(top, bottom, 0.8, theme::INK);
+            drawing.line(top, bottom, theme::THIN, theme::INK);
         }
     }
 }
 
-/// Crosses out what is gone; gives what is new a second outline.
+/// Ticks what is cut; gives what is new a second outline.
 fn told_apart(drawing: &mut Drawing, band: &Band, blank: &Blank, status: Status) {
     let Some(rect) = band.rect((blank.from, blank.to), (blank.low, blank.high)) else {
         return;
     };
     match status {
-        Status::Gone(_) => crossed(drawing, rect),
-        Status::New => drawing.outline(rect.inset(2.2).corners(), 0.8, theme::INK),
+        Status::Gone(_) => {
+            let side = (rect.height() * 0.4).min(16.0).min(rect.width() * 0.4);
+            let right = rect.right - 8.0;
+            tick(
+                drawing,
+                Rect::new(right - side, rect.top + 3.0, right, rect.top + 3.0 + side),
+            );
+        }
+        Status::New => drawing.outline(rect.inset(2.2).corners(), theme::THIN, theme::INK),
         Status::Stays => {}
     }
 }
@@ -127,28 +133,34 @@ fn lost(drawing: &mut Drawing, view: &View, band: &Band, blank: &Blank) {
     let Some(rect) = band.rect((blank.from, blank.to), (blank.low, blank.high)) else {
         return;
     };
-    drawing.outline(rect.corners(), 0.6, theme::INK);
+    drawing.outline(rect.corners(), theme::THIN, theme::INK);
     crossed(drawing, rect);
     let room = clear::of_leaders(view, band, rect);
     let centre = room.centre();
-    let most = theme::NOTE.min(room.height() * 0.8);
-    let word = "spoiled";
-    if let Some(size) = font::fit(
-        word,
-        Weight::Regular,
-        room.width() - 2.0,
-        most,
-        theme::LEAST,
-    ) {
-        let text = Text::new(word, centre.x, centre.y + size * 0.36, size).middle();
+    let text = Text::new(
+        "lost",
+        centre.x,
+        centre.y + theme::SMALL * 0.365,
+        theme::SMALL,
+    )
+    .middle();
+    if text.length() + 2.0 <= room.width() && room.height() >= theme::SMALL {
         drawing.text_on(text, theme::PAPER);
     }
 }
 
+/// A tick that fills `spot`.
+pub fn tick(drawing: &mut Drawing, spot: Rect) {
+    let points = [(0.0, 0.55), (0.35, 0.95), (1.0, 0.05)];
+    let points =
+        points.map(|(x, y)| Point::new(spot.left + x * spot.width(), spot.top + y * spot.height()));
+    drawing.stroke(points, theme::THICK, theme::INK);
+}
+
 fn crossed(drawing: &mut Drawing, rect: Rect) {
     let [a, b, c, d] = rect.corners();
-    drawing.line(a, c, 0.6, theme::INK);
-    drawing.line(b, d, 0.6, theme::INK);
+    drawing.line(a, c, theme::THIN, theme::INK);
+    drawing.line(b, d, theme::THIN, theme::INK);
 }
 
 /// The edges of strips, over the whole length of their section.
@@ -157,7 +169,7 @@ fn rips(drawing: &mut Drawing, view: &View, band: &Band) {
         for across in section.strips.iter().flat_map(|s| [s.low, s.high]) {
             if let Some(rect) = band.rect((section.from, section.to), (across, across)) {
                 let [from, to, ..] = rect.corners();
-                drawing.line(from, to, 0.6, theme::INK);
+                drawing.line(from, to, theme::THIN, theme::INK);
             }
         }
     }
@@ -170,7 +182,7 @@ fn crosscuts(drawing: &mut Drawing, view: &View, band: &Band) {
             let x = band.x(along);
             let from = Point::new(x, band.y(Length::ZERO));
             let to = Point::new(x, band.y(view.board.width));
-            drawing.line(from, to, 1.5, theme::INK);
+            drawing.line(from, to, theme::THICK, theme::INK);
         }
     }
 }
@@ -181,10 +193,10 @@ fn hatched(drawing: &mut Drawing, band: &Band, defect: &Defect) {
     let Some(rect) = band.rect(along, (defect.low, defect.high)) else {
         return;
     };
-    drawing.stroke(hatch_line(rect, 3.2), 0.5, theme::INK);
+    drawing.stroke(hatch_line(rect, 3.2), theme::THIN, theme::INK);
     if defect.side == DefectSide::Down {
-        drawing.dashed_outline(rect, 2.0, 0.7, theme::INK);
+        drawing.dashed_outline(rect, 2.0, theme::THIN, theme::INK);
     } else {
-        drawing.outline(rect.corners(), 0.7, theme::INK);
+        drawing.outline(rect.corners(), theme::THIN, theme::INK);
     }
 }

@@ -1,16 +1,146 @@
 use super::*;
+use crate::draw::fraction::in_line;
+use crate::draw::shape::Shape;
 use crate::draw::testing::{clashes, random};
 
-/// No words overlap, and the drawing is no higher than a sheet.
+/// No words overlap, none is smaller than ten points as it is set, and no drawing is higher than a
+/// sheet.
 fn assert_clear(job: &crate::job::Job, plan: &crate::plan::Plan, seed: u64) {
-    let drawing = board(job, plan, 0);
-    let clashes = clashes(&drawing);
-    assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
+    let ruler = job.settings.ruler();
+    let layouts = board_layouts(job, plan, 0, ruler, None);
+    let alone = board(job, plan, 0);
+    for drawing in layouts.iter().flatten() {
+        assert!(
+            drawing.height <= 500.0,
+            "seed {seed}: {} points high",
+            drawing.height
+        );
+    }
+    for drawing in layouts.iter().flatten().chain([&alone]) {
+        let clashes = clashes(drawing);
+        assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
+        let set = drawing.texts().flat_map(Text::set);
+        let sizes = set.filter_map(|shape| match shape {
+            Shape::Text(text) => Some(text.size),
+            _ => None,
+        });
+        let least = sizes.fold(f64::MAX, f64::min);
+        assert!(least >= 10.0, "seed {seed}: letters of {least} points");
+    }
+}
+
+/// The words of a drawing, fractions in line.
+fn words_of(drawing: &Drawing) -> Vec<String> {
+    drawing.texts().map(|text| in_line(&text.words)).collect()
+}
+
+#[test]
+fn every_mark_is_written_on_the_diagram_with_its_number() {
+    for seed in 0..60 {
+        let (job, plan) = random(seed);
+        let drawing = board(&job, &plan, 0);
+        let words = words_of(&drawing);
+        let marks = crate::work::marks(&job, &plan.boards[0], None);
+        let chalked = marks
+            .iter()
+            .filter(|mark| mark.kind != crate::work::MarkKind::Keep);
+        for (i, mark) in chalked.enumerate() {
+            let at = if mark.is_across() {
+                mark.along.0
+            } else {
+                mark.across.0
+            };
+            let figure = job.settings.ruler().show(at);
+            // One without room is told in the key.
+            let told = format!("mark {} at {figure}", i + 1);
+            let in_key = words.join(" ").contains(&told);
+            assert!(
+                in_key || words.contains(&figure),
+                "seed {seed}: no mark {figure}"
+            );
+            let number = (i + 1).to_string();
+            assert!(
+                in_key || words.contains(&number),
+                "seed {seed}: no number {number}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_piece_narrower_than_its_strip_has_its_final_rip_marked() {
+    let (job, mut plan) = random(0);
+    let ruler = job.settings.ruler();
+    // All blanks of a stretch are as wide as each other.
+    let blanks = &mut plan.boards[0].sections[0].strips[0].blanks;
+    for blank in blanks.iter_mut() {
+        blank.high = blank.high - (blank.high - blank.low) / 4;
+    }
+    let mark = ruler.show(blanks[0].high);
+    let words = words_of(&board(&job, &plan, 0));
+    assert!(words.contains(&mark), "{mark} in {words:?}");
+}
+
+#[test]
+fn blanks_are_drawn_to_scale_at_their_marks() {
+    let (job, plan) = random(3);
+    let view = View::new(&job, &plan, 0, job.settings.ruler());
+    let drawing = board(&job, &plan, 0);
+    let band = bands(&view)[0];
+    let drawn = |shape: &Shape| match shape {
+        Shape::Area { points, .. } if points.len() == 4 => Some(Rect::around(points)),
+        _ => None,
+    };
+    let rects: Vec<Rect> = drawing.shapes.iter().filter_map(drawn).collect();
+    let mut ratios = Vec::new();
+    for blank in view
+        .blanks()
+        .filter(|b| band.shows(b.from) && band.shows(b.to))
+    {
+        let (left, right) = (band.x(blank.from), band.x(blank.to));
+        let is = |r: &&Rect| (r.left - left).abs() < 1e-6 && (r.right - right).abs() < 1e-6;
+        let rect = rects.iter().find(is).expect("a blank at its marks");
+        ratios.push(rect.height() / (blank.high - blank.low).inches());
+    }
+    assert!(ratios.len() > 1);
     assert!(
-        drawing.height <= theme::HEIGHT + 0.01,
-        "seed {seed}: {} points high",
-        drawing.height
+        ratios.iter().all(|ratio| (ratio - ratios[0]).abs() < 1e-6),
+        "{ratios:?}"
     );
+}
+
+/// The figures of a strip stand below it or above it only where no other strip lies between, and
+/// the names of defects likewise.
+#[test]
+fn no_leader_crosses_a_front() {
+    for seed in 0..100 {
+        let (job, plan) = random(seed);
+        let view = View::new(&job, &plan, 0, job.settings.ruler());
+        let marks = marks::numbered(&view);
+        for mut band in bands(&view) {
+            band.near = 500.0;
+            let all = above(&view, &band, &marks).into_iter().map(|l| (l, 0.0));
+            let all = all.chain(below(&view, &band, &marks).into_iter().map(|l| (l, 500.0)));
+            for (label, edge) in all {
+                for blank in view.blanks() {
+                    let rect = Rect::new(
+                        band.x(blank.from) + 0.5,
+                        band.y(blank.high) + 0.5,
+                        band.x(blank.to) - 0.5,
+                        band.y(blank.low) - 0.5,
+                    );
+                    let (from, to) = (
+                        crate::draw::Point::new(label.x, label.y),
+                        crate::draw::Point::new(label.x, edge),
+                    );
+                    assert!(
+                        !rect.is_crossed(from, to),
+                        "seed {seed}: {label:?} {blank:?}"
+                    );
+                }
+            }
+        }
+    }
 }
 
 #[test]
@@ -57,63 +187,6 @@ fn a_file_of_its_own_holds_its_font_and_real_text() {
 }
 
 #[test]
-fn every_mark_is_written_on_the_diagram() {
-    for seed in 0..60 {
-        let (job, plan) = random(seed);
-        let drawing = board(&job, &plan, 0);
-        let ruler = job.settings.ruler();
-        // The numbers on the tapes are faint; marks are not.
-        let marks = drawing.texts().filter(|text| text.ink == theme::INK);
-        let words: Vec<&str> = marks.map(|text| text.words.as_str()).collect();
-        let sections = &plan.boards[0].sections;
-        let blanks = sections
-            .iter()
-            .flat_map(|s| &s.strips)
-            .flat_map(|s| &s.blanks);
-        let along = sections.iter().flat_map(|s| [s.from, s.to]);
-        for at in along.chain(blanks.flat_map(|b| [b.from, b.to])) {
-            let mark = ruler.show(at);
-            assert!(
-                words.contains(&mark.as_str()),
-                "seed {seed}: no mark {mark}"
-            );
-        }
-    }
-}
-
-#[test]
-fn a_piece_narrower_than_its_strip_has_its_final_rip_written_below() {
-    let (job, mut plan) = random(0);
-    let written = |plan: &crate::plan::Plan| {
-        let drawing = board(&job, plan, 0);
-        let texts = drawing.texts();
-        texts
-            .map(|text| format!("{} ", text.words))
-            .collect::<String>()
-    };
-    let strips = plan.boards[0].sections.iter_mut();
-    for strip in strips.flat_map(|section| &mut section.strips) {
-        for blank in &mut strip.blanks {
-            (blank.low, blank.high) = (strip.low, strip.high);
-        }
-    }
-    assert!(!written(&plan).contains("Final rips"));
-    let ruler = job.settings.ruler();
-    // All blanks of a stretch are as wide as each other.
-    let blanks = &mut plan.boards[0].sections[0].strips[0].blanks;
-    for blank in blanks.iter_mut() {
-        blank.high = blank.high - (blank.high - blank.low) / 4;
-    }
-    let blank = &blanks[0];
-    let mark = format!(": {} to {}", ruler.show(blank.low), ruler.show(blank.high));
-    let words = written(&plan);
-    let (_, finals) = words
-        .split_once("Final rips, from the near edge")
-        .expect("written");
-    assert!(finals.contains(&mark), "{mark} in {finals}");
-}
-
-#[test]
 fn no_words_overlap_where_many_pieces_are_narrower_than_their_strips() {
     for seed in 0..100 {
         let (job, mut plan) = random(seed);
@@ -123,29 +196,6 @@ fn no_words_overlap_where_many_pieces_are_narrower_than_their_strips() {
             blank.high = blank.high - (blank.high - blank.low) / 8;
         }
         assert_clear(&job, &plan, seed);
-    }
-}
-
-#[test]
-fn blanks_are_drawn_to_scale_at_their_marks() {
-    let (job, plan) = random(0);
-    let view = View::new(&job, &plan, 0, job.settings.ruler());
-    let drawing = board(&job, &plan, 0);
-    let scale = band::bands(&view)[0].scale;
-    for blank in view.blanks() {
-        let width = (blank.to - blank.from).inches() * scale;
-        let height = (blank.high - blank.low).inches() * scale;
-        let left = SIDE + blank.from.inches() * scale;
-        let drawn = drawing.shapes.iter().any(|shape| match shape {
-            crate::draw::Shape::Area { points, .. } if points.len() == 4 => {
-                let (a, c) = (points[0], points[2]);
-                (a.x - left).abs() < 1e-6
-                    && (c.x - a.x - width).abs() < 1e-6
-                    && (c.y - a.y - height).abs() < 1e-6
-            }
-            _ => false,
-        });
-        assert!(drawn, "{blank:?}");
     }
 }
 
@@ -174,47 +224,6 @@ fn the_top_turns_over_with_each_of_far_and_down() {
     }
 }
 
-/// A tape without its lines is only a bar: they once were one stroke to and fro, which the picture
-/// in dots left out.
-#[test]
-fn the_lines_of_the_tapes_are_painted() {
-    let (job, plan) = random(0);
-    let drawing = board(&job, &plan, 0);
-    let length = job.boards[0].length.inches();
-    let ticks = drawing.shapes.iter().filter(|shape| match shape {
-        crate::draw::Shape::Stroke { points, width, .. } => {
-            *width == 0.35 && points.len() == 2 && points[0].x == points[1].x
-        }
-        _ => false,
-    });
-    assert_eq!(ticks.count(), 2 * (length.floor() as usize + 1));
-}
-
-#[test]
-fn no_leader_runs_through_a_number_of_a_tape() {
-    for seed in 0..60 {
-        let (job, plan) = random(seed);
-        let struck = crate::draw::testing::crossings(&crate::draw::Drawing {
-            shapes: board(&job, &plan, 0)
-                .shapes
-                .into_iter()
-                .filter(|shape| match shape {
-                    crate::draw::Shape::Text(text) => text.size == 6.0 && !text.upward,
-                    crate::draw::Shape::Stroke { points, width, .. } => {
-                        *width == 0.5 && points.len() == 3
-                    }
-                    crate::draw::Shape::Area { .. } => false,
-                })
-                .collect(),
-            ..crate::draw::Drawing::default()
-        });
-        let on_tape = struck
-            .iter()
-            .filter(|words| words.trim_start_matches('"').starts_with(char::is_numeric));
-        assert_eq!(on_tape.count(), 0, "seed {seed}: {struck:?}");
-    }
-}
-
 /// Board C is 48 x 9 in, 3 square feet, and makes 7 of 11 3/8 parts of a front of 18 x 11 in, its
 /// other copy 4 3/8 of them: 198 x 7 / 11.375 / 432 is 28 %, 198 x 4.375 / 11.375 / 432 is 18 %.
 #[test]
@@ -229,7 +238,7 @@ fn a_stave_counts_for_its_own_part_of_the_front_in_its_boards_yield() {
 /// Two fronts flattened together, and one that keeps its waste: A1 and A2 are cut apart later, so
 /// the cut between them is in dashes, and what they are part of is said below.
 #[test]
-fn what_stays_joined_is_drawn_in_dashes_and_named_below() {
+fn what_stays_joined_is_drawn_in_dashes_and_bracketed() {
     let (job, plan) = (crate::plan::fixture::job(), crate::plan::fixture::plan());
     let words = |index| {
         let drawing = board(&job, &plan, index);
@@ -238,11 +247,7 @@ fn what_stays_joined_is_drawn_in_dashes_and_named_below() {
             .map(|text| format!("{} ", text.words))
             .collect::<String>()
     };
-    assert!(
-        words(1).contains("Leave joined until flat L2 + L1"),
-        "{}",
-        words(1)
-    );
+    assert!(words(1).contains("leave joined: L2 + L1"), "{}", words(1));
     assert!(words(1).contains("cut apart when flat"));
     assert!(!words(0).contains("joined"), "20 in are long enough alone");
 }

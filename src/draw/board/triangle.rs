@@ -52,7 +52,7 @@ fn draw_one(drawing: &mut Drawing, view: &View, band: &Band, stretch: &[Blank]) 
         };
         let [a, b] = side.map(|corner| on_board(corner, frame, first, grain));
         if let Some((a, b)) = band.clip(a, b) {
-            drawing.line(a, b, 0.7, theme::TRIANGLE);
+            drawing.line(a, b, theme::THIN, theme::TRIANGLE);
         }
     }
 }

@@ -21,8 +21,6 @@ pub struct View<'a> {
     pub ruler: Ruler,
     /// How far the work is, when it has begun.
     pub progress: Option<&'a Progress<'a>>,
-    /// Whether the diagram bears the board's name and figures.
-    pub titled: bool,
 }
 
 /// A direction on the diagram.
@@ -49,7 +47,6 @@ impl<'a> View<'a> {
             board: &job.boards[cut.board],
             ruler,
             progress: None,
-            titled: true,
         }
     }
 

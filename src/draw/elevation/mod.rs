@@ -17,6 +17,7 @@ use crate::plan::Plan;
 use super::shape::Text;
 use super::sheet::Drawing;
 use super::theme;
+use crate::draw::names::writable;
 use arrange::Arrangement;
 use openings::Openings;
 use spans::Source;
@@ -54,7 +55,7 @@ impl Easel {
 /// # Panics
 /// When the plan is not one for this job.
 pub fn elevation(job: &Job, plan: &Plan, fitting: Option<&Sheet>) -> Drawing {
-    elevation_on(job, plan, fitting, Easel::SHEET)
+    elevation_on(&writable(job), plan, fitting, Easel::SHEET)
 }
 
 /// The same on a sheet of any size.

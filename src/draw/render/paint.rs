@@ -51,22 +51,38 @@ pub fn paint<B: DrawingBackend>(
     register_fonts();
     for shape in &drawing.shapes {
         match shape {
-            Shape::Area { points, fill } => {
-                let pen = Pen {
-                    ink: *fill,
-                    width: 0,
-                };
-                backend.fill_polygon(points.iter().map(|&p| setting.pixel(p)), &pen)?;
+            Shape::Text(text) if text.has_fraction() => {
+                let parts = text.set();
+                parts
+                    .iter()
+                    .try_for_each(|part| one(backend, part, setting))?;
             }
-            Shape::Stroke { points, width, ink } => {
-                let width = (width * setting.scale).round().max(1.0) as u32;
-                let pen = Pen { ink: *ink, width };
-                backend.draw_path(points.iter().map(|&p| setting.pixel(p)), &pen)?;
-            }
-            Shape::Text(text) => write(backend, text, setting)?,
+            shape => one(backend, shape, setting)?,
         }
     }
     backend.present()
+}
+
+fn one<B: DrawingBackend>(
+    backend: &mut B,
+    shape: &Shape,
+    setting: &Setting,
+) -> Result<(), DrawingErrorKind<B::ErrorType>> {
+    match shape {
+        Shape::Area { points, fill } => {
+            let pen = Pen {
+                ink: *fill,
+                width: 0,
+            };
+            backend.fill_polygon(points.iter().map(|&p| setting.pixel(p)), &pen)
+        }
+        Shape::Stroke { points, width, ink } => {
+            let width = (width * setting.scale).round().max(1.0) as u32;
+            let pen = Pen { ink: *ink, width };
+            backend.draw_path(points.iter().map(|&p| setting.pixel(p)), &pen)
+        }
+        Shape::Text(text) => write(backend, text, setting),
+    }
 }
 
 impl Setting {

@@ -1,15 +1,14 @@
 //! One board's sheet: diagram, marks, what to do in order.
 
-use crate::draw::{Progress, board_facts, board_name, board_untitled};
+use crate::draw::{Progress, board_facts, board_layouts, board_name, board_untitled};
 use crate::job::Job;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::faces::faces;
 use crate::packet::joined::{narrowing, parting};
-use crate::packet::marks::{Mark, MarkKind, marks_after};
 use crate::packet::phrase::{Phrase, both};
 use crate::packet::todo::Todo;
 use crate::plan::{BoardPlan, Kept, Plan};
-use crate::work::{BoardWork, Joined, Rip, RipKind, SectionWork};
+use crate::work::{BoardWork, Joined, Mark, MarkKind, Rip, RipKind, SectionWork};
 
 /// The sheet of `plan.boards[index]`.
 pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -> Part {
@@ -23,62 +22,62 @@ pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -
     let picture = Picture::of(ruler, |ruler| {
         board_untitled(job, plan, index, ruler, progress)
     });
-    part.blocks.push(Block::Picture(picture));
+    part.blocks.push(Block::Picture(Picture {
+        heights: board_layouts(job, plan, index, ruler, progress),
+        ..picture
+    }));
     let notes = &job.boards[cut.board].notes;
     if !notes.is_empty() {
         part.text(format!("Noted: {notes}"));
     }
-    let marks = vec![
-        Block::Heading(format!("Marks on {name}")),
-        Block::Table(mark_table(job, cut, todo)),
-    ];
-    let work = vec![
-        Block::Heading(format!("What to do with {name}")),
-        Block::Steps(steps(job, cut, &name, todo)),
-    ];
-    part.blocks.push(Block::Pair {
-        left: marks,
-        right: work,
-        share: 0.66,
-    });
+    for table in mark_tables(job, cut, &name, todo) {
+        part.table(table);
+    }
+    part.heading(format!("What to do with {name}"));
+    part.steps(steps(job, cut, &name, todo));
     part
 }
 
-fn mark_table(job: &Job, cut: &BoardPlan, todo: Todo) -> Table {
-    let marks = marks_after(job, cut, todo);
-    let rows = marks
-        .iter()
-        .filter(|mark| mark.kind != MarkKind::Keep)
-        .enumerate()
-        .map(|(i, mark)| row(i + 1, mark));
-    Table {
-        caption: "In the order chalked".to_owned(),
+/// The marks across the board, and those along it, numbered in the order they are chalked.
+fn mark_tables(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> [Table; 2] {
+    let marks = crate::work::marks(job, cut, todo.sawn()).into_iter();
+    let chalked = marks.filter(|mark| mark.kind != MarkKind::Keep);
+    let (across, along): (Vec<_>, Vec<_>) =
+        chalked.enumerate().partition(|(_, mark)| mark.is_across());
+    let table = |marks: Vec<(usize, Mark)>, caption: String, from: &str| Table {
+        caption,
         columns: vec![
             Column::figures("mark"),
+            Column::figures(from),
             Column::words("cut"),
-            Column::figures("from hook end"),
-            Column::figures("from near edge"),
-            Column::words("the line runs"),
             Column::words("what it is"),
         ],
-        rows: rows.collect(),
+        rows: marks.iter().map(|(i, mark)| row(i + 1, mark)).collect(),
         large: true,
-    }
+    };
+    [
+        table(
+            across,
+            format!("Lines across {name}, from the hook end"),
+            "from hook end",
+        ),
+        table(
+            along,
+            format!("Lines along {name}, from the near edge"),
+            "from near edge",
+        ),
+    ]
 }
 
 fn row(number: usize, mark: &Mark) -> Vec<Phrase> {
-    let span = |(from, to): (_, _)| Phrase::default().length(from).words(" to ").length(to);
-    let (hook, near, line) = if mark.is_across() {
-        (mark.along.0.into(), Phrase::default(), span(mark.across))
-    } else {
-        (Phrase::default(), mark.across.0.into(), span(mark.along))
+    let at = match mark.is_across() {
+        true => mark.along.0,
+        false => mark.across.0,
     };
     vec![
         Phrase::from(number.to_string()),
+        at.into(),
         mark.kind.name().into(),
-        hook,
-        near,
-        line,
         match mark.done {
             true => format!("{} (done)", mark.what).into(),
             false => mark.what.as_str().into(),
@@ -121,10 +120,10 @@ fn ends_to_cut(work: &SectionWork) -> Option<Phrase> {
 
 fn chalk(name: &str, untouched: bool) -> Phrase {
     let chalk = match untouched {
-        true => "Chalk every mark, front name, left end, top arrow and triangle.",
+        true => "Chalk every mark, name, left end (L; bottom B), top arrow and triangle.",
         false => {
-            "What is crossed out is cut already. Chalk every mark that is not done, front name, \
-             left end, top arrow and triangle."
+            "What bears a tick is cut already. Chalk every mark that is not done, name, left end \
+             (L; bottom B), top arrow and triangle."
         }
     };
     Phrase::from(format!(

@@ -68,6 +68,11 @@ impl Both {
 fn front(part: &mut Part, sheets: &Both, fitted: &Fitted, everywhere: &[Phrase]) {
     let title = format!("{}. {}", fitted.front + 1, fitted.name);
     let [inch, mm] = [&sheets.inch, &sheets.mm].map(|sheet| draw::front(sheet, fitted));
+    let picture = Picture {
+        inch,
+        mm,
+        heights: Vec::new(),
+    };
     let labels = lines(&sheets.inch, fitted)
         .into_iter()
         .map(|(label, _)| label.to_owned());
@@ -78,7 +83,7 @@ fn front(part: &mut Part, sheets: &Both, fitted: &Fitted, everywhere: &[Phrase])
     let told = labels.zip(sheets.phrases(sentences));
     let told = told.filter(|(_, words)| !everywhere.contains(words));
     part.blocks.push(Block::Pair {
-        left: vec![Block::Heading(title), Block::Picture(Picture { inch, mm })],
+        left: vec![Block::Heading(title), Block::Picture(picture)],
         right: vec![Block::Lines(told.collect())],
         share: 0.34,
     });

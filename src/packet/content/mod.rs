@@ -5,13 +5,14 @@ mod cautions;
 mod cutlist;
 mod estimate;
 mod fitting;
+mod names;
 mod overview;
 
 pub use estimate::estimate_part;
 
 use super::document::{Document, Part};
 use super::order;
-use crate::draw::Progress;
+use crate::draw::{self, Progress};
 use crate::fit::Sheet;
 use crate::job::Job;
 use crate::plan::Plan;
@@ -34,13 +35,20 @@ pub struct Extras<'a> {
 /// # Panics
 /// When the plan's indices do not point into `job`.
 pub fn document(job: &Job, plan: &Plan, extras: &Extras) -> Document {
+    let renamed = draw::unwritable(job);
+    let job = &*draw::writable(job);
     let ruler = job.settings.ruler();
     let progress = extras.progress.as_ref();
-    let mut parts = vec![overview::part(job, plan, extras)];
+    let mut overview = overview::part(job, plan, extras);
+    names::told(&mut overview, job, &renamed);
+    let mut parts = vec![overview];
     let boards = 0..plan.boards.len();
     parts.extend(boards.map(|index| board::part(job, plan, index, progress)));
     parts.push(cutlist::part(job, plan, progress));
-    parts.extend(extras.fitting.map(fitting::part));
+    parts.extend(extras.fitting.map(|sheet| {
+        let sheet = draw::writable_sheet(sheet, job);
+        fitting::part(&sheet)
+    }));
     parts.push(order::part(job, plan, progress));
     parts.extend(extras.estimate.clone());
     parts.push(cautions::part(job, plan));

@@ -31,6 +31,7 @@ pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
     let picture = Picture {
         inch: drawing.clone(),
         mm: drawing,
+        heights: Vec::new(),
     };
     let pieces = PieceOf::all(job, plan);
     let mut figures = figures(plan, job.settings.unit);

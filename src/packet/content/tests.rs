@@ -63,14 +63,6 @@ fn cautions_stand_where_the_job_gives_cause() {
     assert!(!with_checks.contains(&"Curved edges".to_owned()));
 }
 
-/// What stands on the left and on the right of a board's sheet.
-fn marks_and_work(part: &Part) -> (&[Block], &[Block]) {
-    match part.blocks.last() {
-        Some(Block::Pair { left, right, .. }) => (left, right),
-        _ => panic!("marks and work"),
-    }
-}
-
 fn steps(work: &[Block], ruler: Ruler) -> String {
     let steps = work.iter().filter_map(|block| match block {
         Block::Steps(steps) => Some(steps.iter().map(|step| step.show(ruler))),
@@ -100,12 +92,12 @@ fn a_board_at_work_tells_what_is_done() {
         anew: &[],
     };
     let part = board::part(&job, &plan, 0, Some(&progress));
-    let (marks, work) = marks_and_work(&part);
+    let (marks, work) = (&part.blocks, &part.blocks);
     let ruler = job.settings.ruler();
     let told: Vec<String> = marks
         .iter()
         .filter_map(|block| match block {
-            Block::Table(table) => Some(table.rows.iter().map(|row| row[5].show(ruler))),
+            Block::Table(table) => Some(table.rows.iter().map(|row| row[3].show(ruler))),
             _ => None,
         })
         .flatten()
@@ -128,7 +120,7 @@ fn a_piece_narrower_than_its_strip_is_ripped_after_the_strip_is_crosscut() {
     let ruler = job.settings.ruler();
     let told = |plan: &Plan| {
         let part = board::part(&job, plan, 0, None);
-        steps(marks_and_work(&part).1, ruler)
+        steps(&part.blocks, ruler)
     };
     assert!(!told(&plan).contains("narrower"));
     let blank = &mut plan.boards[0].sections[0].strips[0].blanks[0];

@@ -2,7 +2,7 @@
 
 use maud::{Markup, PreEscaped, html};
 
-use crate::draw::belongs_together;
+use crate::draw::{SLASH, belongs_together, stacked};
 use crate::measure::{Ruler, Unit};
 use crate::packet::document::{Block, Picture, Table};
 use crate::packet::phrase::{Phrase, Piece, both};
@@ -59,15 +59,38 @@ pub fn phrase(ruler: Ruler, phrase: &Phrase) -> Markup {
             @match piece {
                 Piece::Words(words) => { (words) }
                 Piece::Either { inch, mm } => {
-                    span.inch { (unbroken(inch)) }
-                    span.mm { (unbroken(mm)) }
+                    span.inch { (figures(&unbroken(inch))) }
+                    span.mm { (figures(&unbroken(mm))) }
                 }
                 _ => {
-                    span.inch { (piece.show(inch)) }
-                    span.mm { (piece.show(mm)) }
+                    span.inch { (figures(&piece.show(inch))) }
+                    span.mm { (figures(&piece.show(mm))) }
                 }
             }
         }
+    }
+}
+
+/// Words with their fractions stacked: to be copied as `3/8`.
+fn figures(words: &str) -> Markup {
+    let words = stacked(words);
+    let mut pieces = words.split(SLASH);
+    let digit = |c: char| c.is_ascii_digit();
+    let first = pieces.next().unwrap_or_default();
+    let split = first.trim_end_matches(digit).len();
+    let (mut before, mut top) = first.split_at(split);
+    let mut parts = Vec::new();
+    for piece in pieces {
+        let end = piece.find(|c| !digit(c)).unwrap_or(piece.len());
+        let (bottom, rest) = piece.split_at(end);
+        parts.push((before, top, bottom));
+        (before, top) = rest.split_at(rest.trim_end_matches(digit).len());
+    }
+    html! {
+        @for (before, top, bottom) in &parts {
+            (before) span.f { (top) span.o { "/" } span.u { (bottom) } }
+        }
+        (before) (top)
     }
 }
 

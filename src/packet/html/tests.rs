@@ -94,10 +94,11 @@ fn every_mark_stands_in_its_boards_table_in_both_units() {
     for (i, cut) in plan.boards.iter().enumerate() {
         let rows = select(&format!("#board-{} table.large tbody tr", i + 1));
         let rows: Vec<_> = page.select(&rows).collect();
-        let marks: Vec<_> = marks(&job, cut)
-            .into_iter()
-            .filter(|mark| mark.kind != MarkKind::Keep)
-            .collect();
+        let marks = marks(&job, cut).into_iter();
+        let chalked = marks.filter(|mark| mark.kind != MarkKind::Keep);
+        // Across the board first, then along it.
+        let (mut marks, along): (Vec<_>, Vec<_>) = chalked.partition(|mark| mark.is_across());
+        marks.extend(along);
         assert_eq!(rows.len(), marks.len());
         for (row, mark) in rows.iter().zip(&marks) {
             let at = if mark.is_across() {

@@ -8,9 +8,9 @@ use crate::measure::Length;
 use crate::packet::joined::{as_one, names};
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
-use crate::packet::table::piece_name;
 use crate::packet::todo::Todo;
 use crate::plan::BoardPlan;
+use crate::work::piece_name;
 use crate::work::{BoardWork, Joined};
 
 /// Pieces none of whose fronts is made yet: those made were flat already, and the rest with them.

@@ -2,7 +2,7 @@
 
 use super::flow::{Below, FAINT, Flow};
 use super::style::{self, Style};
-use super::table;
+use super::{marks, table};
 use crate::draw::{Drawing, Ink, Point, Rect, Text, Weight, text_width, wrap};
 use crate::measure::Unit;
 use crate::packet::document::{Block, Part, Picture};
@@ -79,9 +79,13 @@ fn add(flow: &mut Flow, block: &Block, below: Below) {
             flow.write_line(&words.show(ruler), flow.sized(BODY), Weight::Regular);
             flow.y += 3.0;
         }
+        Block::Picture(picture) if !picture.heights.is_empty() => {
+            flow.layouts(&picture.heights, below);
+        }
         Block::Picture(picture) => flow.picture(in_unit(picture, ruler.unit), below),
         Block::Figures(figures) => add_figures(flow, figures),
         Block::Lines(lines) => add_lines(flow, lines),
+        Block::Table(rows) if rows.large => marks::add(flow, rows),
         Block::Table(rows) => table::add(flow, rows),
         Block::Steps(steps) => add_steps(flow, steps),
         Block::Pair { left, right, share } => add_pair(flow, left, right, *share),

@@ -22,6 +22,8 @@ const MOST_ENLARGED: f64 = 1.25;
 const BELOW_PICTURE: f64 = 6.0;
 /// Size of the words beside a part's heading.
 const SUBTITLE: f64 = 10.5;
+/// Size of the line at the foot.
+const SMALL: f64 = 10.0;
 /// Words of less weight.
 pub const FAINT: Ink = Ink(85, 85, 85);
 
@@ -122,7 +124,7 @@ impl<'a> Flow<'a> {
     }
 
     /// Where the content begins.
-    fn top(&self) -> f64 {
+    pub fn top(&self) -> f64 {
         self.columns.map_or(MARGIN, |columns| columns.top)
     }
 
@@ -196,7 +198,7 @@ impl<'a> Flow<'a> {
     }
 
     /// Whether nothing stands in the column yet.
-    fn is_fresh(&self) -> bool {
+    pub fn is_fresh(&self) -> bool {
         self.y <= self.top() + 1e-6
     }
 
@@ -274,6 +276,31 @@ impl<'a> Flow<'a> {
             .find(|share| *share >= self.style.least_picture);
         let scale = most * share.unwrap_or(1.0);
         self.need(drawing.height * scale);
+        self.place(drawing, scale);
+        self.y += BELOW_PICTURE;
+    }
+
+    /// Puts a drawing on the sheet that is there in several heights: the highest that leaves room
+    /// for what comes below it. What is drawn keeps its size, or grows with a wider sheet.
+    pub fn layouts(&mut self, layouts: &[Vec<Drawing>], below: Below) {
+        let first = layouts.first().and_then(|layout| layout.first());
+        let scale = first.map_or(1.0, |drawing| self.width() / drawing.width);
+        let height = |layout: &&Vec<Drawing>| {
+            let drawings = layout.iter().map(|drawing| drawing.height * scale);
+            drawings.sum::<f64>() + BELOW_PICTURE
+        };
+        let room = |below: f64| self.bottom() - self.y - below + 1e-6;
+        let fits = |below: f64| layouts.iter().find(|l| height(l) <= room(below));
+        let chosen = fits(below.may).or_else(|| fits(below.must));
+        for drawing in chosen.or(layouts.last()).into_iter().flatten() {
+            self.need(drawing.height * scale);
+            self.place(drawing, scale);
+        }
+        self.y += BELOW_PICTURE;
+    }
+
+    /// Puts a drawing where the next thing goes.
+    fn place(&mut self, drawing: &Drawing, scale: f64) {
         let offset = Point::new(
             self.left() + (self.width() - drawing.width * scale) / 2.0,
             self.y,
@@ -283,7 +310,7 @@ impl<'a> Flow<'a> {
             let moved = shapes.map(|shape| moved(shape, scale, offset));
             self.sheet().shapes.extend(moved);
         }
-        self.y += drawing.height * scale + BELOW_PICTURE;
+        self.y += drawing.height * scale;
     }
 
     /// The sheets, each with a line at its foot.
@@ -297,9 +324,9 @@ impl<'a> Flow<'a> {
             }
             let right = format!("{} / {count}", i + 1);
             let room = self.paper.width - 2.0 * MARGIN - 60.0;
-            while text_width(&left, 8.0, Weight::Regular) > room && left.pop().is_some() {}
-            sheet.text(Text::new(left, MARGIN, base, 8.0).ink(FAINT));
-            let page = Text::new(right, self.paper.width - MARGIN, base, 8.0).ink(FAINT);
+            while text_width(&left, SMALL, Weight::Regular) > room && left.pop().is_some() {}
+            sheet.text(Text::new(left, MARGIN, base, SMALL).ink(FAINT));
+            let page = Text::new(right, self.paper.width - MARGIN, base, SMALL).ink(FAINT);
             sheet.text(Text {
                 anchor: Anchor::End,
                 ..page

@@ -18,13 +18,19 @@ impl Used {
     pub fn encode(&mut self, words: &str, weight: Weight) -> Vec<u8> {
         let mut bytes = Vec::with_capacity(words.len() * 2);
         for sign in words.chars() {
-            let glyph = weight.face().glyph_id(sign).0;
+            let mut glyph = weight.face().glyph_id(sign).0;
+            if glyph == 0 {
+                glyph = weight.face().glyph_id(MISSING).0;
+            }
             self.0.entry(glyph).or_insert(sign);
             bytes.extend(glyph.to_be_bytes());
         }
         bytes
     }
 }
+
+/// Stands for a letter that the font has not.
+const MISSING: char = '□';
 
 /// Name of the font in the file.
 fn base_name(weight: Weight) -> Name<'static> {

@@ -6,6 +6,7 @@
 mod blocks;
 mod flow;
 mod fonts;
+mod marks;
 mod paper;
 mod style;
 mod table;

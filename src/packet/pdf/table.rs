@@ -2,7 +2,7 @@
 //! on every sheet.
 
 use super::flow::{FAINT, Flow};
-use crate::draw::{Ink, Point, Text, Weight, text_width, wrap};
+use crate::draw::{Ink, Point, Text, Weight, stacked, text_width, wrap};
 use crate::packet::document::{Column, Table};
 
 /// Between columns, where room is short and where there is plenty.
@@ -25,9 +25,11 @@ impl Ready<'_> {
 
 /// Adds a table below what is there.
 pub fn add(flow: &mut Flow, table: &Table) {
-    let size = flow.sized(if table.large { 10.0 } else { 8.5 });
+    let size = flow.sized(8.5);
     let ruler = flow.ruler();
-    let show = |row: &Vec<crate::packet::Phrase>| row.iter().map(|cell| cell.show(ruler)).collect();
+    let show = |row: &Vec<crate::packet::Phrase>| {
+        row.iter().map(|cell| stacked(&cell.show(ruler))).collect()
+    };
     let cells: Vec<Vec<String>> = table.rows.iter().map(show).collect();
     let widths = widths(table, &cells, size, flow.width());
     let left_over = flow.width() - widths.iter().sum::<f64>();

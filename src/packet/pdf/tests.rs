@@ -11,6 +11,14 @@ fn generated(seed: u64, unit: Unit) -> (Job, Plan) {
     (job, plan)
 }
 
+/// A sample of the project, planned fast.
+fn sample(name: &str) -> (Job, Plan) {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let reading = crate::job::read(&root.join("sample-boards").join(name)).expect("a sample");
+    let plan = layout::quick(&reading.job, 1);
+    (reading.job, plan)
+}
+
 /// Packets of all kinds: by hand, random boards of 24 in to 16 ft with 1 to 30 blanks, two fronts,
 /// a chest, sixty fronts.
 fn packets() -> Vec<(Job, Plan)> {
@@ -124,7 +132,8 @@ fn equal_packets_are_equal_bytes_and_the_date_is_printed_when_given() {
 fn pictures() {
     let dir = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("target/pictures");
     std::fs::create_dir_all(&dir).expect("a folder");
-    for (i, (job, plan)) in packets().into_iter().enumerate() {
+    let samples = ["chest", "small", "tall-case"].map(sample);
+    for (i, (job, plan)) in samples.into_iter().chain(packets()).enumerate() {
         let name = format!("packet-{i:02}");
         let extras = Extras::default();
         let begun = std::time::Instant::now();
@@ -141,4 +150,78 @@ fn pictures() {
         );
         std::fs::write(dir.join(format!("{name}.html")), html).expect("written");
     }
+}
+
+/// The letters of a board's sheets are ten points high or more, as they are set.
+#[test]
+fn nothing_on_a_board_sheet_is_smaller_than_ten_points() {
+    for (job, plan) in packets() {
+        for sheet in on_paper(&job, &plan).into_iter().flat_map(|(_, all)| all) {
+            if !foot_and_depth(&sheet).0.starts_with("Board ") {
+                continue;
+            }
+            let set = sheet.texts().flat_map(crate::draw::Text::set);
+            for shape in set {
+                if let crate::draw::Shape::Text(text) = shape {
+                    assert!(text.size >= 9.999, "{}: {text:?}", sheet.title);
+                }
+            }
+        }
+    }
+}
+
+/// Names in scripts that the type has letters for, and in four that it has not: each stands on the
+/// sheets of the packet and on a label, itself or as the number that a table explains.
+#[test]
+fn every_name_prints_in_any_script() {
+    let (mut job, plan) = chest();
+    let names = [
+        "Ящик",
+        "Συρτάρι",
+        "抽屉",
+        "引き出し",
+        "מגירה",
+        "درج",
+        "Größe Ø",
+    ];
+    for (front, name) in job.fronts.iter_mut().zip(names) {
+        name.clone_into(&mut front.name);
+    }
+    job.boards[0].id = "楓".to_owned();
+    let document = document(&job, &plan, &Extras::default());
+    let sheets = sheets(&document, Paper::A4.lying());
+    let words: Vec<&str> = sheets
+        .iter()
+        .flat_map(Drawing::texts)
+        .map(|text| text.words.as_str())
+        .collect();
+    let labels = crate::packet::label_sheets(&job, &plan);
+    let on_labels: Vec<&str> = labels
+        .iter()
+        .flat_map(Drawing::texts)
+        .map(|text| text.words.as_str())
+        .collect();
+    for (i, name) in names.into_iter().enumerate() {
+        let drawn = crate::draw::can_write(name);
+        assert_eq!(
+            drawn,
+            [true, true, false, false, false, false, true][i],
+            "{name}"
+        );
+        let number = format!("#{}", i + 1);
+        let shown = if drawn { name } else { &number };
+        assert!(words.contains(&name), "{name} or the table of it");
+        assert!(
+            words.iter().any(|w| w.contains(shown)),
+            "{shown} on a sheet"
+        );
+        // The last one is a front that is not made.
+        let made = plan.not_made.iter().all(|missing| missing.front != i) && i < 6;
+        assert!(
+            !made || on_labels.contains(&shown),
+            "{shown} on a label: {on_labels:?}"
+        );
+    }
+    assert!(words.contains(&"Board #1"), "the board's sheet");
+    assert!(words.contains(&"Numbers for names"), "a warning");
 }

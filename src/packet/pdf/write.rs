@@ -5,7 +5,7 @@ use pdf_writer::types::LineCapStyle;
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, Str, TextStr};
 
 use super::fonts::{self, Used};
-use crate::draw::{Drawing, Ink, Point, Shape, Text, Weight};
+use crate::draw::{Drawing, Ink, Point, Shape, Text, Weight, can_write, in_line};
 
 const CATALOG: Ref = Ref::new(1);
 const TREE: Ref = Ref::new(2);
@@ -63,23 +63,46 @@ fn page_content(sheet: &Drawing, used: &mut [Used; 2]) -> Vec<u8> {
     content.set_line_cap(LineCapStyle::ButtCap);
     for shape in &sheet.shapes {
         match shape {
-            Shape::Area { points, fill } => {
-                let [r, g, b] = channels(*fill);
-                content.set_fill_rgb(r, g, b);
-                path(&mut content, sheet, points);
-                content.close_path().fill_nonzero();
+            Shape::Text(text) if text.has_fraction() || !can_write(&text.words) => {
+                write_stacked(&mut content, sheet, text, used);
             }
-            Shape::Stroke { points, width, ink } => {
-                let [r, g, b] = channels(*ink);
-                content.set_stroke_rgb(r, g, b);
-                content.set_line_width(*width as f32);
-                path(&mut content, sheet, points);
-                content.stroke();
-            }
-            Shape::Text(text) => write_text(&mut content, sheet, text, used),
+            shape => write_shape(&mut content, sheet, shape, used),
         }
     }
     content.finish().into_vec()
+}
+
+fn write_shape(content: &mut Content, sheet: &Drawing, shape: &Shape, used: &mut [Used; 2]) {
+    match shape {
+        Shape::Area { points, fill } => {
+            let [r, g, b] = channels(*fill);
+            content.set_fill_rgb(r, g, b);
+            path(content, sheet, points);
+            content.close_path().fill_nonzero();
+        }
+        Shape::Stroke { points, width, ink } => {
+            let [r, g, b] = channels(*ink);
+            content.set_stroke_rgb(r, g, b);
+            content.set_line_width(*width as f32);
+            path(content, sheet, points);
+            content.stroke();
+        }
+        Shape::Text(text) => write_text(content, sheet, text, used),
+    }
+}
+
+/// Stacked fractions are copied and searched as they are typed: `20 3/8`; so are letters that the
+/// font has not.
+fn write_stacked(content: &mut Content, sheet: &Drawing, text: &Text, used: &mut [Used; 2]) {
+    let words = in_line(&text.words);
+    content
+        .begin_marked_content_with_properties(Name(b"Span"))
+        .properties()
+        .actual_text(TextStr(&words));
+    for shape in text.set() {
+        write_shape(content, sheet, &shape, used);
+    }
+    content.end_marked_content();
 }
 
 fn channels(ink: Ink) -> [f32; 3] {
