@@ -78,7 +78,7 @@ fn faults_of_a_row_stand_at_their_cells() {
         ("/etc/a.jpg,C7,,,,,,,,", "it leads out of the job's folder"),
         ("..\\a.jpg,C7,,,,,,,,", "it leads out of the job's folder"),
         ("C:/a.jpg,C7,,,,,,,,", "it leads out of the job's folder"),
-        ("a.jpg,C8,,,,,,,,", "did you mean `C7`?"),
+        ("a.jpg,C8,,,,,,,,", "there is no such board in boards.csv"),
         ("a.jpg,P,,,,,,,,", "there are 2 of board P"),
         ("a.jpg,P,3,,,,,,,", "the board has no such copy"),
         ("a.jpg,C7,,left,,,,,,", "up, down"),
