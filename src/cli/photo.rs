@@ -33,6 +33,10 @@ pub struct Photo {
 }
 
 const HOW: &str = "\
+Examples:
+  grainrow photo my-chest
+  grainrow photo my-chest --accept defects --board C7 --number 1,3
+
 How to photograph a board:
   - All of it in view, its long side along the picture, hook end left, near edge at the bottom
     (in a tall picture: hook end at the top, near edge left).

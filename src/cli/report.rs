@@ -65,7 +65,7 @@ impl Report {
     /// Says on standard error what is not wrong but good to know.
     pub fn warning(&self, words: &str) {
         if !self.quiet {
-            complain(&format!("warning: {words}\n"));
+            complain(&shown(&format!("warning: {words}\n")));
         }
     }
 

@@ -136,6 +136,8 @@ impl JobFiles {
             match read_plain(&folder.join(name)) {
                 Ok(bytes) => files = files.with(name, bytes),
                 Err(error) if error.kind() == ErrorKind::NotFound => {}
+                // A file stands where the folder of results should: no photograph has told anything.
+                Err(error) if name == PHOTOS_JSON && error.kind() == ErrorKind::NotADirectory => {}
                 Err(error) => {
                     faults.push(file_fault(name, FileTrouble::Unreadable(error.to_string())));
                 }

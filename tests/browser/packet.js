@@ -171,9 +171,13 @@ async function compareTables(page, unit) {
   }
 }
 
-// Whether a mark stands in the words as a whole, not as a part of another number.
+// Whether a mark stands in the words as a whole, not as a part of another number. The ringed number of
+// the mark may stand right before it, but not before a bare fraction, which it would make another length.
 function stands(mark, words) {
-  return new RegExp(`(?<![\\d/.] ?)(?<!\\d)${mark.replace(".", "\\.")}(?![\\d/.])(?! \\d+/)`).test(words);
+  const text = mark.replace(".", "\\.");
+  const alone = "(?<![\\d/.] ?)(?<!\\d)";
+  const ringed = /^\d+\//.test(mark) ? "" : "|(?<=(?:^|  )\\d{1,2} )";
+  return new RegExp(`(?:${alone}${ringed})${text}(?![\\d/.])(?! \\d+/)`, "m").test(words);
 }
 
 await browser.close();
