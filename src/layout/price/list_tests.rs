@@ -79,8 +79,19 @@ fn listed(
     least: f64,
     remembered: usize,
 ) -> Priced {
+    listed_within(300_000, problem, prices, stock, least, remembered)
+}
+
+fn listed_within(
+    nodes: usize,
+    problem: &Problem,
+    prices: &Prices,
+    stock: usize,
+    least: f64,
+    remembered: usize,
+) -> Priced {
     let limit = Limit {
-        nodes: 300_000,
+        nodes,
         found: if least < 0.0 { MANY } else { 1 },
         remembered,
         suffices: None,
@@ -223,17 +234,17 @@ proptest! {
         let least = -near * whole;
         // Other patterns are worth something, and a stave of it less than nothing: nobody would cut one if it
         // need not be.
-        let best = listed(&problem, &prices, stock, 0.0, 100_000);
+        let best = listed_within(40_000, &problem, &prices, stock, 0.0, 100_000);
         prices.board[stock] += 0.3 * whole - best.upper;
         prices.item[problem.stock[stock].tone][item] = owed * whole;
-        let all = listed(&problem, &prices, stock, least, 0);
+        let all = listed_within(40_000, &problem, &prices, stock, least, 0);
         prop_assume!(all.complete);
         problem.giving = vec![(stock, mode)];
         let has = |shape: &Shape| shape.iter().flatten().any(|strip| strip.items.contains(&item));
         let mut all = worths(&all, least);
         all.retain(|shape, _| has(shape));
         for remembered in [0, 100_000] {
-            let these = listed(&problem, &prices, stock, least, remembered);
+            let these = listed_within(40_000, &problem, &prices, stock, least, remembered);
             let complete = these.complete;
             let these = worths(&these, least);
             prop_assert!(these.keys().all(has));
@@ -241,7 +252,7 @@ proptest! {
                 prop_assert_eq!(these.get(shape), Some(worth), "board {}: {:?}", stock, shape);
             }
         }
-        let best = listed(&problem, &prices, stock, 0.0, 100_000);
+        let best = listed_within(40_000, &problem, &prices, stock, 0.0, 100_000);
         let most = all.values().map(|&worth| worth as f64 / 1e9).fold(least, f64::max);
         prop_assert!(best.upper >= most - 1e-8, "{} below {most}", best.upper);
         if best.complete && most > 1e-6 {
