@@ -110,8 +110,8 @@ impl<'p> Area<'p> {
     /// its price jumps it is a line.
     fn best_over(&self, m: &Move, below: i64, rate: f64) -> f64 {
         let most = m.widest.min(below - 1);
-        let corners = m.corners().filter(|wide| (m.width..=most).contains(wide));
-        let widths = corners.chain([m.width.min(most), most]);
+        let jumps = m.jumps().filter(|wide| (m.width..=most).contains(wide));
+        let widths = jumps.chain([m.width.min(most), most]);
         let over = widths.map(|wide| self.over(m, wide, rate));
         over.fold(f64::NEG_INFINITY, f64::max)
     }

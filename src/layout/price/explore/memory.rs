@@ -22,7 +22,7 @@ use super::must::Must;
 const FOLLOWS: usize = 1_000;
 const ALL_FOLLOWS: usize = 50_000;
 
-/// The rows and the staves that a half-made pattern cuts, in order, and last its excess of strips between corners.
+/// The rows and the staves that a half-made pattern cuts, in order.
 type Cut = Vec<usize>;
 
 /// A half-made pattern whose last section is closed.
@@ -136,8 +136,6 @@ impl Walk<'_, '_> {
             }
         }
         cut.sort_unstable();
-        // What may follow depends on it too.
-        cut.push(usize::MAX - self.excess);
         let mut edges = Vec::new();
         if let Some(keep) = cuts.keep_length {
             let may =

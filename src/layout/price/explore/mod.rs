@@ -11,7 +11,6 @@
 //! from what is wasted beside its strips: it is walked with that too, and narrowed where defects ask for it.
 
 mod edges;
-mod free;
 mod given;
 mod memory;
 mod must;
@@ -85,9 +84,6 @@ pub(super) fn explore<'p>(
         nodes: 0,
         cut_short: false,
         upper: least,
-        corners_only: limit.best_only && board.zones.is_empty() && prices.givers.is_empty(),
-        free: 0,
-        excess: 0,
         shape: Vec::new(),
         outline: Vec::new(),
         used: vec![false; problem.chain.len()],
@@ -153,12 +149,6 @@ struct Walk<'p, 'a> {
     nodes: usize,
     cut_short: bool,
     upper: f64,
-    /// Whether staves between corners are walked only where the best pattern may have them, see [`free`].
-    corners_only: bool,
-    /// Strips between corners in the section begun.
-    free: usize,
-    /// Those too many in the sections before it.
-    excess: usize,
     shape: Shape,
     /// Length and strip widths of each section of `shape`.
     outline: Vec<(i64, i64)>,

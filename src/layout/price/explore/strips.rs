@@ -102,12 +102,6 @@ impl Walk<'_, '_> {
 
     /// The strip is full: on to the next one of the section, or to the next section.
     fn close_strip(&mut self, lane: &Lane, items: &[usize], long: i64, paid: f64) {
-        let free = usize::from(self.is_free(lane.class, items));
-        self.free += free;
-        if self.has_too_many_free() {
-            self.free -= free;
-            return;
-        }
         let height = self.tables.classes[lane.class].height;
         let at = self.shape.len() - 1;
         let before = self.outline[at];
@@ -127,20 +121,13 @@ impl Walk<'_, '_> {
         self.filled += self.area.strip(section, height);
         self.beside_strips(lane, section, paid);
         self.filled = 0.0;
-        if let Some(excess) = self.excess_with(at)
-            && !self.in_lane(at)
-            && !self.may_widen(at)
-        {
+        if !self.in_lane(at) && !self.may_widen(at) {
             let left = lane.section_left - section - self.problem.cuts.crosscut;
-            let before = (self.free, self.excess);
-            (self.free, self.excess) = (0, excess);
             self.sections(left, section, paid);
-            (self.free, self.excess) = before;
         }
         self.filled = filled;
         self.shape[at].pop();
         self.outline[at] = before;
-        self.free -= free;
     }
 
     /// Whether a strip this wide leaves room for another beside it, or for an edge to keep.

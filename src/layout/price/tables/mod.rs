@@ -40,8 +40,6 @@ pub(super) struct Tables<'p> {
     widths: usize,
     pub(super) moves: Vec<Vec<Move<'p>>>,
     pub(super) classes: Vec<Class>,
-    /// By item and class: whether what it is worth is a line in the width around there.
-    between: Vec<Vec<bool>>,
     /// Most that the items from a position on are worth when each is crosscut from the full
     /// width of the board, as [`Class::after`].
     lane: Vec<f64>,
@@ -56,24 +54,6 @@ pub(super) struct Tables<'p> {
     pub(super) slack: i64,
     crosscut: i64,
     rip: i64,
-}
-
-/// By item and strip width: whether what the item is worth is a line from a glue step below it to one above.
-fn between(moves: &[Vec<Move>], heights: &[i64], problem: &Problem) -> Vec<Vec<bool>> {
-    let mut between = vec![Vec::new(); problem.items.len()];
-    let step = problem.cuts.glue_step;
-    for m in moves.iter().flatten().filter(|m| m.times == 1) {
-        let mut corners: Vec<i64> = m.corners().chain(m.rests_ends()).collect();
-        corners.sort_unstable();
-        let is_line = |&height: &i64| {
-            let after = corners.partition_point(|&corner| corner <= height - step);
-            corners
-                .get(after)
-                .is_none_or(|&corner| corner > height + step)
-        };
-        between[m.item] = heights.iter().map(is_line).collect();
-    }
-    between
 }
 
 impl<'p> Tables<'p> {
@@ -98,7 +78,6 @@ impl<'p> Tables<'p> {
             widths: ((stock.width - 2 * cuts.edge + cuts.rip).max(0) / width_cell) as usize,
             moves: moves::moves((problem, index), sisters, prices, floor, cell),
             classes: Vec::new(),
-            between: Vec::new(),
             lane: Vec::new(),
             rest: Vec::new(),
             board: Vec::new(),
@@ -108,7 +87,6 @@ impl<'p> Tables<'p> {
             rip: cuts.rip,
         };
         tables.classes = tables.classes_of(heights);
-        tables.between = between(&tables.moves, heights, problem);
         tables.lane = tables.chain(|m| Some(tables.lane_price(stock, cuts, m)));
         tables.rest = tables.rest(problem, stock);
         tables.board = tables.board(problem, stock);
@@ -184,11 +162,6 @@ impl<'p> Tables<'p> {
         ((long + self.crosscut) / self.cell).clamp(0, self.n as i64) as usize
     }
 
-    /// Whether what a strip of class `class` is worth with these items is a line in its width around there.
-    pub(super) fn is_between(&self, class: usize, items: &[usize]) -> bool {
-        items.iter().all(|&item| self.between[item][class])
-    }
-
     /// Most that a strip of class `class` is worth in a section of so many cells.
     pub(super) fn strip_in(&self, class: usize, cells: usize) -> f64 {
         self.classes[class].after[cells]
@@ -261,7 +234,13 @@ impl<'p> Tables<'p> {
     /// many widths lie between two they share it.
     fn classes_of(&self, heights: &[i64]) -> Vec<Class> {
         let moves = || self.moves.iter().flatten();
-        let mut corners: Vec<i64> = moves().flat_map(Move::corners).collect();
+        let mut corners: Vec<i64> = moves()
+            .flat_map(|m| {
+                [m.width, m.widest, m.widest + 1]
+                    .into_iter()
+                    .chain(m.jumps())
+            })
+            .collect();
         corners.sort_unstable();
         corners.dedup();
         let mut classes: Vec<Class> = Vec::with_capacity(heights.len());

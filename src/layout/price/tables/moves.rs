@@ -50,25 +50,9 @@ impl Move<'_> {
         self.toll * self.times as f64 / self.most.max(1) as f64
     }
 
-    /// Strip widths at which it first fits, is as wide as may be, or is worth more or less by a jump.
-    pub(in super::super) fn corners(&self) -> impl Iterator<Item = i64> {
-        let jumps = self.sisters.iter().flat_map(|s| [s.wide, s.narrow + 1]);
-        [self.width, self.widest, self.widest + 1]
-            .into_iter()
-            .chain(jumps)
-    }
-
-    /// Where widths that are no multiples of the glue step begin or end, each step by step.
-    pub(super) fn rests_ends(&self) -> impl Iterator<Item = i64> {
-        let (rests, step) = self
-            .glue
-            .map_or((&[][..], 1), |(mode, _, step)| (&mode.rests[..], step));
-        let is_rest = |width: i64| rests.binary_search(&width).is_ok();
-        rests.iter().flat_map(move |&rest| {
-            let first = (!is_rest(rest - step)).then_some(rest);
-            let last = (!is_rest(rest + step)).then_some(rest + 1);
-            first.into_iter().chain(last)
-        })
+    /// Widths at which the price of a stave jumps.
+    pub(in super::super) fn jumps(&self) -> impl Iterator<Item = i64> {
+        self.sisters.iter().flat_map(|s| [s.wide, s.narrow + 1])
     }
 
     /// Price in a strip `strip` wide.
