@@ -5,6 +5,8 @@ use super::problem::Problem;
 
 /// What a stave loses that could not be ripped to the whole step below: more than any front is wide.
 const NOT_RIPPED: i64 = 1 << 50;
+/// Said of a stave that is narrower than any may be.
+const TOO_NARROW: i64 = NOT_RIPPED + 1;
 
 /// Staves of one front, or of one stretch, found so far.
 ///
@@ -20,6 +22,8 @@ pub(super) struct Together {
     stubborn: Vec<i64>,
     /// Widths of the others, ripped to whole steps; of whole boards nothing is ripped.
     plain: Vec<i64>,
+    /// Staves that are too narrow, whatever the others are.
+    too_narrow: usize,
 }
 
 impl Together {
@@ -29,6 +33,7 @@ impl Together {
         self.wide += wide;
         match lost {
             NOT_RIPPED => self.stubborn.push(wide),
+            TOO_NARROW => self.too_narrow += 1,
             lost => {
                 self.plain.push(wide - lost);
                 self.lost.extend((lost > 0).then_some(lost));
@@ -42,6 +47,7 @@ impl Together {
         self.wide -= wide;
         match lost {
             NOT_RIPPED => _ = self.stubborn.pop(),
+            TOO_NARROW => self.too_narrow -= 1,
             lost => {
                 self.plain.pop();
                 if lost > 0 {
@@ -73,7 +79,19 @@ impl Together {
         let of = &problem.modes[mode];
         let least = problem.items[of.item].width;
         let step = problem.cuts.glue_step;
-        self.count == of.staves && self.is_enough(of.total_width, least, step)
+        self.count == of.staves
+            && self.too_narrow == 0
+            && self.is_enough(of.total_width, least, step)
+    }
+
+    /// Whether they are not all the staves of a mode yet, or may be wide enough: where not all widths are
+    /// listed, what is a little too narrow stands for staves that are not.
+    pub(super) fn may_do(&self, problem: &Problem, mode: usize) -> bool {
+        let of = &problem.modes[mode];
+        let stands_for_wider = of.asked_width < of.total_width && self.wide >= of.asked_width;
+        self.count < of.staves
+            || (self.count == of.staves && stands_for_wider)
+            || self.complete(problem, mode)
     }
 
     fn is_enough(&self, total: i64, least: i64, step: i64) -> bool {
@@ -94,20 +112,16 @@ impl Together {
         missing + steps.min(may) * step >= least
     }
 
-    /// What of them decides with which others they are enough: where each of these is no less, so it is. Beside
-    /// a stave that can't be ripped more may be too much: `stubborn` modes, which may have one, are only
-    /// compared where all is the same.
-    pub(super) fn measures(&self, stubborn: bool) -> [i64; 4] {
-        let (wide, ripped) = (self.wide(), self.ripped());
-        match stubborn {
-            true => [wide, ripped, -wide, -ripped],
-            false => [wide, ripped, 0, 0],
-        }
+    /// What of them decides with which others they are enough: where each of these is no less, so it is. Not
+    /// beside a stave that can't be ripped: there more may be too much, see [`may_be_stubborn`].
+    pub(super) fn measures(&self) -> [i64; 3] {
+        [self.wide(), self.ripped(), self.wide]
     }
 
     /// Whether they are just so: none is to be ripped.
     pub(super) fn is_plain(&self, total: i64) -> bool {
         match self.lost.len() + self.stubborn.len() {
+            _ if self.too_narrow > 0 => false,
             0 => self.wide >= total,
             1 => self.wide == total,
             _ => false,
@@ -128,11 +142,10 @@ pub(super) fn staves_with_loss(problem: &Problem, pattern: &Pattern) -> Vec<(usi
                 };
                 let wide = strip.blank_width(problem, stock, place);
                 let least = problem.items[item].width;
+                let whole = alone && wide == strip.width;
                 let lost = if wide < least {
-                    // Narrower than any: with it they are never enough.
-                    staves.push((mode, -NOT_RIPPED, 0));
-                    continue;
-                } else if alone && wide == strip.width {
+                    TOO_NARROW
+                } else if whole {
                     0
                 } else {
                     loss(wide, least, problem.cuts.glue_step)
@@ -165,6 +178,23 @@ pub(super) fn loss(wide: i64, least: i64, step: i64) -> i64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::job::generate::{Size, generate};
+
+    /// Where not all widths that may be missing are listed, a walk must not pass by what stands for them.
+    #[test]
+    fn staves_that_stand_for_widths_not_listed_are_not_given_up_nor_taken_for_enough() {
+        let job = generate(Size::CHEST, 11);
+        let mut problem = Problem::new(&job, false);
+        let mode = (problem.modes.iter())
+            .position(|mode| mode.staves == 2)
+            .expect("some front of the job may be glued");
+        let step = problem.cuts.glue_step;
+        let total = problem.modes[mode].total_width;
+        let narrow = together(&[(total / 2, 0), (total - total / 2 - 1, 0)]);
+        assert!(!narrow.may_do(&problem, mode) && !narrow.complete(&problem, mode));
+        problem.modes[mode].asked_width = total - (step - 1);
+        assert!(narrow.may_do(&problem, mode) && !narrow.complete(&problem, mode));
+    }
 
     fn together(staves: &[(i64, i64)]) -> Together {
         let mut all = Together::default();

@@ -148,15 +148,14 @@ impl<'d, 'a> Dig<'d, 'a> {
     }
 
     /// Whether there is a board for a column, and its staves with those there are not too many, nor all and
-    /// too narrow.
+    /// certainly too narrow.
     fn fits(&self, i: usize) -> bool {
         let column = self.columns[i];
         let fits = |mode: usize| {
             let mut staves = self.staves[mode].clone();
             let new = column.staves_with_loss().filter(|stave| stave.0 == mode);
             new.for_each(|(_, wide, lost)| staves.add(wide, lost));
-            let m = &self.problem.modes[mode];
-            staves.count < m.staves || staves.complete(self.problem, mode)
+            staves.may_do(self.problem, mode)
         };
         self.left[column.pattern.stock] > 0 && column.modes().all(fits)
     }

@@ -38,7 +38,7 @@ fn makes(problem: &Problem, columns: &[&Column], whole: bool) -> bool {
         if count > mode.staves || (whole && count > 0 && count < mode.staves) {
             return false;
         }
-        if count == mode.staves && !staves.complete(problem, at) {
+        if count == mode.staves && !staves.may_do(problem, at) {
             return false;
         }
         if count > 0 {

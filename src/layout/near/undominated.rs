@@ -7,7 +7,16 @@ use super::super::problem::Problem;
 use super::super::together::{Together, may_be_stubborn};
 
 /// What a column does in the master program, but for its cost and how wide its staves are.
-type Deeds = (usize, Vec<usize>, Vec<(usize, usize)>, bool);
+#[derive(PartialEq, Eq, Hash)]
+struct Deeds {
+    stock: usize,
+    wholes: Vec<usize>,
+    /// Staves of each mode.
+    counts: Vec<(usize, usize)>,
+    /// The very staves, of modes where a wider one is not always as good.
+    stubborn: Vec<(usize, i64, i64)>,
+    unsure: bool,
+}
 
 /// The places of the columns none of the others can stand in for: with the same board, the same
 /// stretches and as many staves, none wider together, and no cheaper. The first `unsure` stand in
@@ -20,31 +29,37 @@ pub(super) fn undominated(problem: &Problem, columns: &[&Column], unsure: usize)
         let counts = staves(column)
             .into_iter()
             .map(|(mode, staves)| (mode, staves.count));
-        let deeds = (
-            column.pattern.stock,
+        let mut stubborn: Vec<_> = column
+            .staves_with_loss()
+            .filter(|stave| may_be_stubborn(problem, stave.0))
+            .collect();
+        stubborn.sort_unstable();
+        let deeds = Deeds {
+            stock: column.pattern.stock,
             wholes,
-            counts.collect(),
-            place < unsure,
-        );
+            counts: counts.collect(),
+            stubborn,
+            unsure: place < unsure,
+        };
         alike.entry(deeds).or_default().push(place);
     }
     let mut places: Vec<usize> = alike
         .into_values()
-        .flat_map(|group| best_of(problem, columns, &group))
+        .flat_map(|group| best_of(columns, &group))
         .collect();
     places.sort_unstable();
     places
 }
 
 /// Those of a group that no other of it stands in for; of equals, the first.
-fn best_of(problem: &Problem, columns: &[&Column], group: &[usize]) -> Vec<usize> {
+fn best_of(columns: &[&Column], group: &[usize]) -> Vec<usize> {
     let figures: Vec<(f64, Vec<i64>)> = group
         .iter()
         .map(|&place| {
             // Beside other staves that lose more when they are ripped, its own are ripped.
             let wide = staves(columns[place])
-                .into_iter()
-                .flat_map(|(mode, staves)| staves.measures(may_be_stubborn(problem, mode)));
+                .into_values()
+                .flat_map(|staves| staves.measures());
             (columns[place].pattern.wood, wide.collect())
         })
         .collect();
