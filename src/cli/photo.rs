@@ -87,6 +87,7 @@ impl Photo {
         line.finish_and_clear();
         let done = done?;
         report.findings(&done.findings);
+        report.set_aside(&done.out, &done.set_aside);
         report.result(&done.told, &shown(&done))?;
         Ok(Exit::Done)
     }

@@ -7,6 +7,7 @@ mod attacks;
 mod cli;
 mod cli_choices;
 mod cli_fit;
+mod cli_photo;
 mod metric;
 mod shop_story;
 mod shop_words;

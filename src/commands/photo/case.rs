@@ -1,17 +1,17 @@
 //! The case in its own wood, from the pictures that `photo` wrote last.
 
-use std::fs;
 use std::path::Path;
 
 use super::super::Output;
 use super::super::outputs::file_names;
 use super::face_name;
 use crate::draw::{BoardFace, Joint, elevation_photo};
-use crate::job::{Job, PhotoSide};
+use crate::job::{Job, PhotoSide, read_plain};
 use crate::measure::Length;
 use crate::photo::picture::open;
 use crate::photo::plane::{Strip, Window};
 use crate::plan::Plan;
+use crate::text::csv_bytes;
 
 /// The file the facing edges of all joints are told in.
 const FACING: &str = "facing.csv";
@@ -46,7 +46,7 @@ pub(in crate::commands) fn in_own_wood(
     };
     let outputs = vec![
         ("elevation-photo.png".to_owned(), png),
-        (FACING.to_owned(), table(&joints).into_bytes()),
+        (FACING.to_owned(), table(&joints)),
     ];
     (outputs, joints)
 }
@@ -54,15 +54,15 @@ pub(in crate::commands) fn in_own_wood(
 /// The straightened pictures in a folder of results. A picture that is gone or was changed into
 /// something else is left out: the plan does not hang on it.
 fn faces_in(job: &Job, out: &Path) -> Vec<BoardFace> {
-    let text = fs::read_to_string(out.join("photos.json")).unwrap_or_default();
-    let Ok(measured) = serde_json::from_str::<Measured>(&text) else {
+    let json = read_plain(&out.join("photos.json")).unwrap_or_default();
+    let Ok(measured) = serde_json::from_slice::<Measured>(&json) else {
         return Vec::new();
     };
     let name = |seen: &Seen| face_name(&job.boards, &seen.board, seen.copy, seen.side);
     let names = file_names(measured.boards.iter().map(name));
     let seen = measured.boards.into_iter().zip(names);
     seen.filter_map(|(seen, name)| {
-        let bytes = fs::read(out.join(format!("photos/{name}.jpg"))).ok()?;
+        let bytes = read_plain(&out.join(format!("photos/{name}.jpg"))).ok()?;
         let board = job.boards.iter().find(|board| board.id == seen.board)?;
         let strip = strip_of(&bytes, (board.length, board.width))?;
         Some(BoardFace {
@@ -93,16 +93,12 @@ fn strip_of(jpeg: &[u8], (length, width): (Length, Length)) -> Option<Strip> {
     })
 }
 
-fn table(joints: &[Joint]) -> String {
-    let mut text = "run,first,second,unbroken,dE00\n".to_owned();
-    let cell = |name: &str| match name.contains([',', '"', '\n']) {
-        true => format!("\"{}\"", name.replace('"', "\"\"")),
-        false => name.to_owned(),
-    };
-    for joint in joints {
-        let names = [&joint.run, &joint.first, &joint.second].map(|name| cell(name));
+fn table(joints: &[Joint]) -> Vec<u8> {
+    let rows = joints.iter().map(|joint| {
         let unbroken = if joint.unbroken { "yes" } else { "no" };
-        text += &format!("{},{unbroken},{:.1}\n", names.join(","), joint.difference);
-    }
-    text
+        let [run, first, second] = [&joint.run, &joint.first, &joint.second].map(Clone::clone);
+        let difference = format!("{:.1}", joint.difference);
+        vec![run, first, second, unbroken.to_owned(), difference]
+    });
+    csv_bytes(&["run", "first", "second", "unbroken", "dE00"], rows)
 }

@@ -4,6 +4,7 @@ use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::Path;
 
+use crate::job::read_plain;
 use crate::photo::pile::Unread;
 
 /// Larger files are no photographs.
@@ -20,7 +21,7 @@ pub(super) fn fetch(folder: &Path, file: &str) -> Result<Vec<u8>, Unread> {
     if size > MOST_BYTES {
         return Err(Unread::System("it is larger than a gigabyte".to_owned()));
     }
-    fs::read(&path).map_err(|why| told(&why))
+    read_plain(&path).map_err(|why| told(&why))
 }
 
 fn told(why: &io::Error) -> Unread {

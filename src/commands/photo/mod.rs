@@ -11,7 +11,8 @@ use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, Real};
 use super::outputs::file_names;
-use super::{Failure, Output, write_all};
+use super::shelf::Shelf;
+use super::{Failure, Output};
 use crate::job::{Board, JobFiles, Needs, PhotoSide, Reading};
 use crate::photo::pile::{BoardTold, Told, measure_pile, proof_html};
 
@@ -33,6 +34,10 @@ pub struct Photographed {
     pub told: Told,
     /// The files written.
     pub files: Vec<PathBuf>,
+    /// Where they are.
+    pub out: PathBuf,
+    /// The maker's own files that were in the way, by where they are now in the output folder.
+    pub set_aside: Vec<String>,
     /// What was written into the job.
     pub accepted: Option<Accepted>,
     /// Warnings of the job's files.
@@ -43,7 +48,7 @@ pub struct Photographed {
 ///
 /// # Errors
 /// [`Failure::Faults`] when the job or a picture has faults, [`Failure::NoPhotos`],
-/// [`Failure::Write`]; nothing is written then.
+/// [`Failure::Write`], [`Failure::Busy`]; nothing is written then.
 pub fn photo(
     order: &PhotoOrder,
     news: &(dyn Fn(usize, usize) + Sync),
@@ -56,6 +61,11 @@ fn photo_on(
     order: &PhotoOrder,
     news: &(dyn Fn(usize, usize) + Sync),
 ) -> Result<Photographed, Failure> {
+    let out = order
+        .out
+        .clone()
+        .unwrap_or_else(|| order.folder.join("out"));
+    let shelf = Shelf::open(disk, &out, &order.folder)?;
     let (mut reading, mut told) = measured(&order.folder, news)?;
     let mut accepted = None;
     if let Some(picked) = &order.accept {
@@ -73,15 +83,13 @@ fn photo_on(
             (reading, told) = measured(&order.folder, news)?;
         }
     }
-    let out = order
-        .out
-        .clone()
-        .unwrap_or_else(|| order.folder.join("out"));
     let outputs = outputs(&reading, &told);
-    write_all(&out, &outputs)?;
+    shelf.put_beside(&outputs)?;
     Ok(Photographed {
         told,
         files: outputs.iter().map(|(name, _)| out.join(name)).collect(),
+        set_aside: shelf.set_aside(),
+        out: out.clone(),
         accepted,
         findings: reading.findings,
     })

@@ -163,6 +163,28 @@ fn pictures_that_can_not_be_used_are_told_at_their_row() {
 }
 
 #[cfg(unix)]
+/// What was in the output folder and is not grainrow's stays the maker's.
+#[test]
+fn results_go_through_no_link_and_over_no_file_of_the_makers_own() {
+    let folder = job();
+    let elsewhere = TempDir::new().unwrap();
+    let out = folder.path().join("out");
+    fs::create_dir(&out).unwrap();
+    fs::write(out.join("photos.json"), "{\"mine\":true}").unwrap();
+    photo(folder.path(), &[])
+        .code(0)
+        .stderr(predicate::str::contains("was not written by grainrow"));
+    let mine = fs::read_to_string(out.join("yours/photos.json")).unwrap();
+    assert_eq!(mine, "{\"mine\":true}");
+    #[cfg(unix)]
+    {
+        fs::remove_dir_all(out.join("photos")).unwrap();
+        std::os::unix::fs::symlink(elsewhere.path(), out.join("photos")).unwrap();
+        photo(folder.path(), &[]).code(2);
+        assert_eq!(fs::read_dir(elsewhere.path()).unwrap().count(), 0);
+    }
+}
+
 #[test]
 fn a_link_out_of_the_folder_is_not_followed() {
     let (job, elsewhere) = (job(), TempDir::new().unwrap());
