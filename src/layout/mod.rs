@@ -105,7 +105,8 @@ fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Ins
     if !problem.modes.is_empty() {
         let costs = pattern::Costs::default();
         let first = ruin::Ruin::new(&problem, &costs, request.seed).best;
-        if first.penalty(&problem) == 0.0 {
+        let glued = |mode| !first.uses(mode) || first.may_be_glued(&problem, mode);
+        if first.penalty(&problem) == 0.0 && (0..problem.modes.len()).all(glued) {
             let cost = first.cost(&problem);
             problem.leave_out_dear_glue(cost);
         }

@@ -446,8 +446,7 @@ impl<'a> Problem<'a> {
         rows.map(|row| UNMADE * self.area(row)).sum()
     }
 
-    /// Board feet of the finished front at `row` when made from the thinnest board: what
-    /// decides between fronts when not all can be made.
+    /// Square feet of the finished front at `row`: what decides between fronts when not all can be made.
     pub(super) fn area(&self, row: usize) -> f64 {
         let front = &self.job.fronts[self.chain[row]];
         front.width.inches() * front.height.inches() / 144.0
