@@ -4,10 +4,16 @@ use crate::plan::{self, NotMade, Plan, Totals};
 
 use super::problem::Problem;
 use super::state::State;
+use super::watch::Patience;
 use super::{assemble, reasons};
 
 /// The finished plan; `bound` as far as proved, `seconds` since the search began.
 pub(super) fn finish(problem: &Problem, state: &State, bound: f64, seconds: f64) -> Plan {
+    // What was found is written out however long that takes.
+    let problem = &Problem {
+        patience: Patience::default(),
+        ..problem.clone()
+    };
     let mut plan = Plan {
         totals: Totals {
             bound,

@@ -101,6 +101,7 @@ fn with_threads<T: Send>(threads: usize, work: impl FnOnce() -> T + Send) -> T {
 
 fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Instant) -> Plan {
     let mut problem = problem::Problem::new(job, request.by_money);
+    problem.patience = watch::Patience::new(watch, request.time.map(|time| begun + time));
     problem.keep_to(request.limits);
     if !problem.modes.is_empty() {
         let costs = pattern::Costs::default();

@@ -228,7 +228,10 @@ pub fn nearest(
 
 /// Area of the fronts a plan does not make, in square nanometres: the less the better, before all else.
 fn area_lacking(job: &Job, plan: &Plan) -> i128 {
-    let fronts = plan.not_made.iter().map(|lacking| &job.fronts[lacking.front]);
+    let fronts = plan
+        .not_made
+        .iter()
+        .map(|lacking| &job.fronts[lacking.front]);
     let area = |front: &Front| i128::from(front.width.nm()) * i128::from(front.height.nm());
     fronts.map(area).sum()
 }

@@ -6,7 +6,7 @@ use std::time::Duration;
 use grainrow::job::generate::{Size, generate};
 use grainrow::job::{Board, Defect, DefectKind, DefectSide, Job};
 use grainrow::layout::{self, Request, Silent};
-use grainrow::measure::Length;
+use grainrow::measure::{Length, Unit};
 use grainrow::plan::{Limits, Plan, check};
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
@@ -15,6 +15,8 @@ use rand_pcg::Pcg64;
 const NEAR: f64 = 1e-5;
 /// More than small jobs take; large ones need not be proved by then.
 const PATIENCE: Duration = Duration::from_secs(20);
+/// 144 cubic inches, in litres of 25.4^3 cubic millimetres an inch.
+const LITRES_IN_BOARD_FOOT: f64 = 2.359_737_216;
 
 /// What is done to a job, and what may become of its cost.
 #[derive(Clone, Copy, Debug)]
@@ -26,9 +28,10 @@ enum Change {
     TurnRows,
     TurnPile,
     SplitCopies,
+    InMillimetres,
 }
 
-const ALL: [Change; 7] = [
+const ALL: [Change; 8] = [
     Change::EndForEnd,
     Change::SideForSide,
     Change::DropUnused,
@@ -36,6 +39,7 @@ const ALL: [Change; 7] = [
     Change::TurnRows,
     Change::TurnPile,
     Change::SplitCopies,
+    Change::InMillimetres,
 ];
 
 impl Change {
@@ -82,6 +86,19 @@ impl Change {
                     .flat_map(split)
                     .collect();
             }
+            // Boards under 4/4 are counted as such in board feet only; these jobs have none.
+            Change::InMillimetres => {
+                job.settings.unit = Unit::Mm;
+                let worth = &mut job.settings.worth;
+                let all = [
+                    &mut worth.unbroken,
+                    &mut worth.tone_run,
+                    &mut worth.tone_case,
+                    &mut worth.glue_line,
+                ];
+                all.into_iter()
+                    .for_each(|worth| *worth *= LITRES_IN_BOARD_FOOT);
+            }
         }
         job
     }
@@ -89,6 +106,14 @@ impl Change {
     /// Whether the cost may fall.
     fn may_save(self) -> bool {
         matches!(self, Change::AddBoard)
+    }
+
+    /// What wood is counted in afterwards, in what it was counted in before.
+    fn volume(self) -> f64 {
+        match self {
+            Change::InMillimetres => LITRES_IN_BOARD_FOOT,
+            _ => 1.0,
+        }
     }
 }
 
@@ -161,7 +186,9 @@ fn contradiction(job: &Job, plan: &Plan, change: Change) -> Option<String> {
         return None;
     }
     let other = planned(&turned);
-    let (before, after) = (&plan.totals, &other.totals);
+    let (before, mut after) = (&plan.totals, other.totals.clone());
+    after.cost /= change.volume();
+    after.bound /= change.volume();
     if before.made != after.made {
         let lost = after.made < before.made;
         let said = format!("{change:?}: {} made, then {}", before.made, after.made);

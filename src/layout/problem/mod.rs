@@ -17,6 +17,7 @@ use crate::plan::{self, Limits};
 use super::moving::Staying;
 use super::state::UNMADE;
 use super::twins::Twins;
+use super::watch::Patience;
 use super::zone::Zone;
 use super::{History, Part};
 
@@ -56,6 +57,8 @@ pub(super) struct Problem<'a> {
     pub(super) giving: Vec<(usize, usize)>,
     /// Whether each row is of a front that no board can make, nor any part of it.
     pub(super) hopeless: Vec<bool>,
+    /// How long boards are looked at.
+    pub(super) patience: Patience<'a>,
 }
 
 /// A run, or after the last one the case, with something on one side of a tone step.
@@ -236,6 +239,7 @@ impl<'a> Problem<'a> {
             used: Vec::new(),
             giving: Vec::new(),
             hopeless: Vec::new(),
+            patience: Patience::default(),
         };
         problem.stock = job
             .boards
