@@ -54,7 +54,7 @@ FAULTS = [
 def contradicted(binary, names, seeds):
     """The first contradictions, and how many jobs were looked at."""
     done = subprocess.run([sys.executable, pathlib.Path(__file__).with_name("contradict.py"), "--binary", binary,
-                           "--family", names, "--seeds", f"0..{seeds}", "--keep", tempfile.mkdtemp()],
+                           "--family", names, "--seeds", f"0..{seeds}", "--time", "2", "--keep", tempfile.mkdtemp()],
                           capture_output=True, text=True, check=False)
     lines = done.stdout.splitlines()
     total = re.search(r"all: (\d+) jobs, (\d+) contradictions", done.stdout)
