@@ -16,7 +16,7 @@ const NEAR: f64 = 1e-5;
 /// More than most small jobs take; large ones need not be proved by then.
 const PATIENCE: Duration = Duration::from_secs(20);
 /// The same where there are very many: what is not proved by then is compared by its bounds.
-const HASTE: Duration = Duration::from_secs(1);
+const HASTE: Duration = Duration::from_millis(250);
 /// 144 cubic inches, in litres of 25.4^3 cubic millimetres an inch.
 const LITRES_IN_BOARD_FOOT: f64 = 2.359_737_216;
 
@@ -194,9 +194,11 @@ fn contradiction(job: &Job, plan: &Plan, change: Change, time: Duration) -> Opti
     after.cost /= change.volume();
     after.bound /= change.volume();
     if before.made != after.made {
+        // What is not proved may yet make more.
         let lost = after.made < before.made;
+        let fewer = if lost { &after } else { before };
         let said = format!("{change:?}: {} made, then {}", before.made, after.made);
-        return (lost || !change.may_save()).then_some(said);
+        return (fewer.proved && (lost || !change.may_save())).then_some(said);
     }
     let dearer = before.proved && after.bound > before.cost + NEAR;
     let cheaper = !change.may_save() && before.bound > after.cost + NEAR;
@@ -253,7 +255,7 @@ fn crowded_jobs_turned_every_way_cost_the_same() {
 #[test]
 #[ignore = "takes minutes"]
 fn two_thousand_crowded_jobs_turned_over_cost_the_same() {
-    assert_no_contradiction(1_000, (2_000, 1_800), (HASTE, 2));
+    assert_no_contradiction(1_000, (2_000, 1_600), (HASTE, 2));
 }
 
 #[test]
