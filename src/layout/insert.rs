@@ -152,7 +152,7 @@ fn splits(problem: &Problem, state: &State, mode: usize) -> Vec<Vec<i64>> {
 }
 
 /// Cuts all staves of a mode; what the wood and the tones add, or nothing (and a state not to be
-/// used) when one finds no place.
+/// used) when one finds no place, or when they are too narrow together as they lie (rule 10d).
 fn glue_up(
     problem: &Problem,
     costs: &Costs,
@@ -167,7 +167,7 @@ fn glue_up(
         total += rise;
         settle(problem, costs, state, item, spot)?;
     }
-    Some(total)
+    state.may_be_glued(problem, mode).then_some(total)
 }
 
 /// Makes a stretch the given way.

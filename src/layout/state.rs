@@ -255,6 +255,20 @@ impl State {
             .all(|(at, (staves, mode))| !self.uses(at) || staves.is_plain(mode.total_width))
     }
 
+    /// Whether the staves of a mode are wide enough together once they are ripped to widths they may have.
+    pub(super) fn may_be_glued(&self, problem: &Problem, mode: usize) -> bool {
+        let item = problem.modes[mode].item;
+        let mut found = Together::default();
+        let boards = self.boards.iter();
+        let staves = boards
+            .filter(|pattern| pattern.items().any(|one| one == item))
+            .flat_map(|pattern| staves_with_loss(problem, pattern));
+        staves
+            .filter(|stave| stave.0 == mode)
+            .for_each(|(_, wide, lost)| found.add(wide, lost));
+        found.complete(problem, mode)
+    }
+
     /// Whether every front is made that can be.
     pub(super) fn complete(&self, problem: &Problem) -> bool {
         self.unmade().all(|row| problem.hopeless[row])

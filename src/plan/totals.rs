@@ -46,10 +46,20 @@ pub fn totals(job: &Job, plan: &Plan, by_money: bool) -> Totals {
         ..plan.totals.clone()
     };
     totals.cost = cost(job, &totals);
-    // A plan that costs nothing has no gap.
-    totals.gap = share(totals.cost - totals.bound, totals.cost).max(0.0);
+    totals.gap = match totals.cost {
+        // A plan of nothing has no gap, unless making nothing is not proved to be all there is.
+        0.0 => plan.totals.gap.floor(),
+        cost => share(cost - totals.bound, cost).max(0.0),
+    };
     totals.proved = totals.gap < PROVED_GAP;
     totals
+}
+
+/// Writes into `totals` how far they are proved: no plan is cheaper by more than `lead`, where what is not made
+/// counts as dearer than all wood.
+pub(crate) fn prove(totals: &mut Totals, lead: f64) {
+    totals.bound = (totals.cost - lead).clamp(0.0, totals.cost);
+    totals.gap = if lead < PROVED_GAP { 0.0 } else { 1.0 };
 }
 
 /// Mean price of a board foot (a litre) on offer, each board weighing by its volume and copies;

@@ -7,6 +7,7 @@ use grainrow::job::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML, Job, JobFiles
 use grainrow::layout::{self, Request, Silent};
 use grainrow::measure::Volume;
 use grainrow::plan::{Limits, Plan, check};
+use grainrow::ways;
 use serde::Deserialize;
 
 /// Both count in floating point.
@@ -92,7 +93,9 @@ impl Row {
         let kept = request.limits.kept_by(&plan.totals);
         let Some(cost) = self.cost else {
             let all = (area_made(job, &plan) - self.area).abs() < NEAR;
-            return (kept && all).then(|| "a plan within limits that none keeps".to_owned());
+            let refused = || !ways::nearest(job, &request, &plan, request.time, &Silent).is_empty();
+            return (kept && (all || !refused()))
+                .then(|| "a plan within limits that none keeps".to_owned());
         };
         if let Err(faults) = check(job, &plan, request.by_money, &request.limits) {
             return Some(format!("{faults:?}"));

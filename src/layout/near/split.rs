@@ -1,7 +1,7 @@
 //! Splits a part by the question whose answers raise its bound most.
 
 use super::super::master::{More, Relaxation, Solved};
-use super::{EQUAL, MANY_MORE, MORE_SO, Near, Part, SLIGHT, Searched, branch};
+use super::{MANY_MORE, MORE_SO, Near, Part, SLIGHT, Searched, branch};
 
 impl Near<'_, '_> {
     pub(super) fn split(&self, part: Part, solved: &Solved, relaxation: &Relaxation) -> Searched {
@@ -110,7 +110,7 @@ impl Near<'_, '_> {
         let cost = self.cost(&plan);
         let glued = self.glued_up(&plan);
         let sure = plan.iter().all(|&column| column >= self.unsure) && glued;
-        if sure && cost < self.upper - EQUAL * self.upper.max(1.0) {
+        if sure && cost < self.upper - self.slack {
             return Searched {
                 found: Some(plan),
                 parts: vec![part],

@@ -11,6 +11,7 @@ mod across;
 mod along;
 mod clear;
 mod interval;
+mod options;
 mod pack;
 mod search;
 mod stretch;
@@ -22,6 +23,7 @@ use std::ops::Range;
 use super::geometry::{Placed, clear_cost};
 use super::problem::{Problem, Stock};
 use clear::{place_clear, tight_starts};
+pub(super) use options::Sections;
 use search::arrange;
 pub(super) use strip::{spans, spans_of};
 
@@ -166,7 +168,10 @@ fn parts_neighbours(problem: &Problem, rows: &Range<usize>) -> bool {
 /// Whether an arrangement of `shape` is found on a board that is not clear for it.
 pub(super) fn fits(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
     let any = (f64::INFINITY, f64::INFINITY);
-    arrange(problem, stock, shape, any, false).placed.is_some()
+    let sections = Sections::default();
+    arrange((problem, stock), (&sections, 0), shape, any, false)
+        .placed
+        .is_some()
 }
 
 /// Lengths and strip widths of a pattern's sections, as [`clear_cost`] wants them.
@@ -217,17 +222,36 @@ pub(super) fn flat_alone(problem: &Problem, stock: &Stock, item: usize, width: i
 /// The best arrangement of `shape` on a board; of those that cost as little, the one nearest the hook end and
 /// the near edge: equal plans are written alike.
 pub(super) fn place_nearest(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<Placed> {
-    place_some(problem, stock, shape, (f64::INFINITY, true)).placed
+    let sections = (&Sections::default(), 0);
+    let placed = |tidy| place_some((problem, stock), sections, shape, (f64::INFINITY, tidy));
+    let nearest = placed(true);
+    let cost = |of: &Option<Placed>| of.as_ref().map_or(f64::INFINITY, |placed| placed.cost);
+    if nearest.least >= cost(&nearest.placed) {
+        return nearest.placed;
+    }
+    // To look for the nearest takes longer, and breaks off sooner.
+    let any = placed(false).placed;
+    if cost(&any) < cost(&nearest.placed) - 1e-9 {
+        any
+    } else {
+        nearest.placed
+    }
 }
 
-/// The best arrangement of `shape` on a board, if one costs less than `enough`.
-pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape, enough: f64) -> Arranged {
-    place_some(problem, stock, shape, (enough, false))
+/// The best arrangement of `shape` on the board of kind `index`, if one costs less than `enough`.
+pub(super) fn place(
+    (problem, index): (&Problem, usize),
+    sections: &Sections,
+    shape: &Shape,
+    enough: f64,
+) -> Arranged {
+    let board = (problem, &problem.stock[index]);
+    place_some(board, (sections, index), shape, (enough, false))
 }
 
 fn place_some(
-    problem: &Problem,
-    stock: &Stock,
+    (problem, stock): (&Problem, &Stock),
+    sections: (&Sections, usize),
     shape: &Shape,
     (enough, tidy): (f64, bool),
 ) -> Arranged {
@@ -235,7 +259,8 @@ fn place_some(
         return Arranged::none(f64::INFINITY);
     };
     if !is_clear(problem, stock, shape) {
-        return arrange(problem, stock, shape, (lower + 1e-9, enough), tidy);
+        let costs = (lower + 1e-9, enough);
+        return arrange((problem, stock), sections, shape, costs, tidy);
     }
     // Sections lie at the hook end: where only that may be kept, at the other.
     if stock.ends == [true, false] {

@@ -18,6 +18,7 @@ use super::mixed::{KINDS, Labels, Looks};
 use super::moving::Staying;
 use super::state::UNMADE;
 use super::twins::Twins;
+use super::watch::Patience;
 use super::zone::Zone;
 use super::{History, Part};
 
@@ -59,6 +60,8 @@ pub(super) struct Problem<'a> {
     pub(super) giving: Vec<(usize, usize)>,
     /// Whether each row is of a front that no board can make, nor any part of it.
     pub(super) hopeless: Vec<bool>,
+    /// How long boards are looked at.
+    pub(super) patience: Patience<'a>,
 }
 
 /// A run, or after the last one the case, with something on one side of a tone step.
@@ -246,6 +249,7 @@ impl<'a> Problem<'a> {
             used: Vec::new(),
             giving: Vec::new(),
             hopeless: Vec::new(),
+            patience: Patience::default(),
         };
         problem.stock = job
             .boards
@@ -461,8 +465,7 @@ impl<'a> Problem<'a> {
         rows.map(|row| UNMADE * self.area(row)).sum()
     }
 
-    /// Board feet of the finished front at `row` when made from the thinnest board: what
-    /// decides between fronts when not all can be made.
+    /// Square feet of the finished front at `row`: what decides between fronts when not all can be made.
     pub(super) fn area(&self, row: usize) -> f64 {
         let front = &self.job.fronts[self.chain[row]];
         front.width.inches() * front.height.inches() / 144.0

@@ -276,6 +276,8 @@ fn bound(stated: &Totals, found: &Totals) -> Vec<String> {
         ));
     }
     let gap = match found.cost {
+        // What makes nothing costs nothing, which alone proves nothing.
+        0.0 if stated.gap == 1.0 => 1.0,
         0.0 => 0.0,
         cost => ((cost - stated.bound) / cost).max(0.0),
     };
