@@ -222,8 +222,8 @@ fn best_spot(
             continue;
         };
         let before = spot.board.map_or(0.0, |b| state.boards[b].wood);
-        let tone = problem.stock[spot.stock].tone;
-        let rise = wood - before + state.tone_rise(problem, problem.items[item].run, tone);
+        let run = problem.items[item].run;
+        let rise = wood - before + state.look_rise(problem, run, spot.stock);
         if best.as_ref().is_none_or(|(_, least)| rise < *least) {
             best = Some((spot, rise));
         }
@@ -243,7 +243,7 @@ fn spots(problem: &Problem, state: &State, item: usize, width: i64) -> Vec<Spot>
                 board,
                 stock,
                 shape,
-                rise: wood - before + state.tone_rise(problem, run, kind.tone),
+                rise: wood - before + state.look_rise(problem, run, stock),
             });
         }
     };

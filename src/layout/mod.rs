@@ -50,6 +50,7 @@ mod givers;
 mod history;
 mod insert;
 mod master;
+mod mixed;
 mod moving;
 mod near;
 mod pattern;

@@ -107,6 +107,8 @@ impl Figure {
             tone_run: LITTLE,
             tone_case: LITTLE,
             glue_line: LITTLE,
+            mixed_log: LITTLE,
+            mixed_cut: LITTLE,
             ..job.settings.worth.clone()
         };
         // More than all the wood there is, for the least that the figure can change by.

@@ -108,11 +108,7 @@ impl Near<'_, '_> {
             .flat_map(|(&column, &share)| std::iter::repeat_n(column, times(share)))
             .collect();
         let cost = self.cost(&plan);
-        // Which of the staves of a front may be just what is missing no question asks: a walk tells.
         let glued = self.glued_up(&plan);
-        if !glued && let Some(settled) = self.dig(&part, &solved.relaxed, MANY_MORE) {
-            return settled;
-        }
         let sure = plan.iter().all(|&column| column >= self.unsure) && glued;
         if sure && cost < self.upper - self.slack {
             return Searched {
@@ -120,6 +116,11 @@ impl Near<'_, '_> {
                 parts: vec![part],
                 ..Searched::default()
             };
+        }
+        // Which of the staves of a front may be just what is missing no question asks, nor of which log they
+        // are: a walk tells.
+        if let Some(settled) = self.dig(&part, &solved.relaxed, MANY_MORE) {
+            return settled;
         }
         Searched {
             hoped: Some(part.bound),

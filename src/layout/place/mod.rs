@@ -18,6 +18,8 @@ mod stretch;
 mod strip;
 mod turn;
 
+use std::ops::Range;
+
 use super::geometry::{Placed, clear_cost};
 use super::problem::{Problem, Stock};
 use clear::{place_clear, tight_starts};
@@ -117,10 +119,9 @@ impl Arranged {
 /// comes out thick enough, to a step; what its front needs does not count.
 pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64 {
     let it = &problem.items[item];
-    let pinned = it.rows.clone().all(|row| {
+    let may = !parts_neighbours(problem, &it.rows) && it.rows.clone().all(|row| {
         let front = &problem.job.fronts[problem.chain[row]];
-        let id = &problem.board(stock).id;
-        front.board.as_ref().is_none_or(|board| board == id)
+        front.may_come_from(problem.board(stock))
     });
     let fits = |width: i64| {
         let wide = Stock {
@@ -131,7 +132,8 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
         clear_cost(stock, &problem.cuts, &[(it.room, width)]).is_some()
             && (is_clear(problem, &wide, &shape) || fits(problem, &wide, &shape))
     };
-    if !pinned || !fits(it.width) {
+    let most = problem.cuts.widest.unwrap_or(i64::MAX);
+    if !may || it.width > most || !fits(it.width) {
         return 0;
     }
     if it.mode.is_none() {
@@ -154,6 +156,13 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
         }
     }
     bad - 1
+}
+
+/// Whether a stretch of these rows would part fronts that are to stay in one.
+fn parts_neighbours(problem: &Problem, rows: &Range<usize>) -> bool {
+    let with_next = |row: usize| problem.job.fronts[problem.chain[row]].with_next;
+    let before = rows.start.checked_sub(1).is_some_and(with_next);
+    before || with_next(rows.end - 1)
 }
 
 /// Whether an arrangement of `shape` is found on a board that is not clear for it.

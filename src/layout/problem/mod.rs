@@ -14,6 +14,7 @@ use crate::measure::Length;
 use crate::milling;
 use crate::plan::{self, Limits};
 
+use super::mixed::{KINDS, Labels, Looks};
 use super::moving::Staying;
 use super::state::UNMADE;
 use super::twins::Twins;
@@ -41,6 +42,8 @@ pub(super) struct Problem<'a> {
     pub(super) stock: Vec<Stock>,
     /// Different tones on hand, palest first.
     pub(super) tones: Vec<f64>,
+    /// Different looks on hand.
+    pub(super) looks: Looks,
     pub(super) cuts: Cuts,
     pub(super) worth: Worths,
     /// Whether the cost is money.
@@ -77,6 +80,8 @@ pub(super) struct Cuts {
     pub(super) edge: i64,
     pub(super) keep_length: Option<i64>,
     pub(super) keep_width: i64,
+    /// No blank or stave is wider: what the machines take.
+    pub(super) widest: Option<i64>,
     /// Staves are ripped to whole multiples of this.
     pub(super) glue_step: i64,
 }
@@ -88,6 +93,8 @@ pub(super) struct Worths {
     pub(super) tone_run: f64,
     pub(super) tone_case: f64,
     pub(super) glue_line: f64,
+    /// One more log inside a run, one more way of sawing.
+    pub(super) mixed: [f64; KINDS],
 }
 
 /// One way to cut consecutive rows of a run: a stretch in one piece, or one stave of it.
@@ -167,6 +174,8 @@ pub(super) struct Stock {
     pub(super) kept_rate: f64,
     /// Index into `Problem::tones`.
     pub(super) tone: usize,
+    /// Index into the problem's looks.
+    pub(super) look: usize,
     /// Rectangles blanks must not overlap.
     pub(super) zones: Vec<Zone>,
     /// Widths that a strip takes when it has a section to itself, in order.
@@ -229,6 +238,7 @@ impl<'a> Problem<'a> {
             items,
             modes: Vec::new(),
             stock: Vec::new(),
+            looks: Looks::of(job, &tones),
             tones,
             cuts: prepare::cuts(job),
             worth: prepare::worths(job, price.unwrap_or(1.0)),
@@ -395,6 +405,11 @@ impl<'a> Problem<'a> {
     /// Runs with at least one front that can be made.
     pub(super) fn live_runs(&self) -> std::ops::Range<usize> {
         0..self.runs.len()
+    }
+
+    /// Log and way of sawing of a kind of board.
+    pub(super) fn labels(&self, stock: &Stock) -> Labels {
+        self.looks.all[stock.look].labels
     }
 
     /// The board kind behind a stock entry.
