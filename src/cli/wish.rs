@@ -135,7 +135,11 @@ fn side_by_side(wished: &Wished) -> String {
             // A metric job has litres.
             (None, _) => plan.get("litres_used").map(shown).unwrap_or_default(),
         };
-        table.add_row([words.to_owned(), figure(&wished.without), figure(&wished.with)]);
+        table.add_row([
+            words.to_owned(),
+            figure(&wished.without),
+            figure(&wished.with),
+        ]);
     }
     table.trim_fmt()
 }

@@ -68,8 +68,11 @@ pub fn check_plan(
     plan.totals.bound = plan.totals.bound.min(plan.totals.cost);
     plan.totals = plan::totals(job, &plan, by_money);
     let found = plan::check(job, &plan, by_money, &request.limits);
-    let (notes, faults): (Vec<Violation>, Vec<Violation>) =
-        found.err().unwrap_or_default().into_iter().partition(Violation::is_note);
+    let (notes, faults): (Vec<Violation>, Vec<Violation>) = found
+        .err()
+        .unwrap_or_default()
+        .into_iter()
+        .partition(Violation::is_note);
     let told = |found: Vec<Violation>| found.iter().map(ToString::to_string).collect();
     let over_best = Costs::between(&best.totals, &plan.totals);
     Ok(ByHand {

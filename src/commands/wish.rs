@@ -250,7 +250,10 @@ impl Pricing<'_> {
             } else if wishes.len() == 1 {
                 self.priced(wish, &without, &with)
             } else {
-                let one = self.keeping(&asking(self.base, std::slice::from_ref(wish))?, &mut without);
+                let one = self.keeping(
+                    &asking(self.base, std::slice::from_ref(wish))?,
+                    &mut without,
+                );
                 self.priced(wish, &without, &one)
             });
         }
@@ -382,7 +385,12 @@ fn is_possible(job: &Job, without: &Plan, with: &Plan) -> bool {
 
 /// Why a front is not made that is made without the wish.
 fn why(job: &Job, without: &Plan, with: &Plan) -> String {
-    let made = |front: usize| without.not_made.iter().all(|missing| missing.front != front);
+    let made = |front: usize| {
+        without
+            .not_made
+            .iter()
+            .all(|missing| missing.front != front)
+    };
     let lost = with.not_made.iter().find(|missing| made(missing.front));
     lost.map_or_else(
         || "less would be made".to_owned(),
@@ -395,7 +403,13 @@ impl Costs {
     pub fn between(from: &Totals, to: &Totals) -> Costs {
         let count = |from: usize, to: usize| to as i64 - from as i64;
         // What is below the precision of a proof is nothing.
-        let less = |from: f64, to: f64| if (to - from).abs() < 1e-6 { 0.0 } else { to - from };
+        let less = |from: f64, to: f64| {
+            if (to - from).abs() < 1e-6 {
+                0.0
+            } else {
+                to - from
+            }
+        };
         Costs {
             feet: less(from.feet_used.value(), to.feet_used.value()),
             breaks: count(from.breaks, to.breaks),
@@ -470,7 +484,10 @@ fn boards_of(job: &Job, plan: &Plan) -> BTreeMap<usize, String> {
         boards.entry(blank.front).or_default().insert(name);
     }
     let joined = |names: BTreeSet<String>| names.into_iter().collect::<Vec<_>>().join(" + ");
-    boards.into_iter().map(|(front, names)| (front, joined(names))).collect()
+    boards
+        .into_iter()
+        .map(|(front, names)| (front, joined(names)))
+        .collect()
 }
 
 /// A plan's figures as plan.json has them.

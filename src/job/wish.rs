@@ -101,7 +101,9 @@ impl Trouble for WishTrouble {
         else {
             return None;
         };
-        nearest.as_ref().map(|name| format!("did you mean `{name}`?"))
+        nearest
+            .as_ref()
+            .map(|name| format!("did you mean `{name}`?"))
     }
 }
 
@@ -159,7 +161,9 @@ impl Wish {
             Asks::From { fronts, board } => {
                 for &front in fronts {
                     job.fronts[front].boards.retain(|asked| asked == board);
-                    if job.fronts[front].boards.is_empty() && !before.fronts[front].boards.is_empty() {
+                    if job.fronts[front].boards.is_empty()
+                        && !before.fronts[front].boards.is_empty()
+                    {
                         return Err(against(&before, front));
                     }
                     job.fronts[front].boards = vec![board.clone()];
@@ -190,7 +194,11 @@ impl Wish {
 /// A front that no board is left for, alone or with the neighbour it is to stay with.
 fn contradiction(job: &Job) -> Option<usize> {
     let may = |front: &Front, board: &Board| front.may_come_from(board);
-    let none = |front: &usize| !job.boards.iter().any(|board| may(&job.fronts[*front], board));
+    let none = |front: &usize| {
+        !job.boards
+            .iter()
+            .any(|board| may(&job.fronts[*front], board))
+    };
     let apart = |pair: &&[usize]| {
         let [first, second] = [pair[0], pair[1]].map(|front| &job.fronts[front]);
         let shared = |board: &Board| may(first, board) && may(second, board);
@@ -208,11 +216,13 @@ fn contradiction(job: &Job) -> Option<usize> {
 fn against(job: &Job, front: usize) -> WishTrouble {
     let front = &job.fronts[front];
     let name = &front.name;
-    WishTrouble::Contradicts(match (front.boards.as_slice(), front.not_boards.as_slice()) {
-        ([], []) => format!("no board would be left for {name}"),
-        ([], barred) => format!("{name} may not come from {}", barred.join(" nor ")),
-        (asked, _) => format!("{name} comes from {}", asked.join(" or ")),
-    })
+    WishTrouble::Contradicts(
+        match (front.boards.as_slice(), front.not_boards.as_slice()) {
+            ([], []) => format!("no board would be left for {name}"),
+            ([], barred) => format!("{name} may not come from {}", barred.join(" nor ")),
+            (asked, _) => format!("{name} comes from {}", asked.join(" or ")),
+        },
+    )
 }
 
 /// The fronts of a name: one, or all of a run.
@@ -283,7 +293,10 @@ mod tests {
             .with(JOB_TOML, "")
             .with(BOARDS_CSV, "board,length,width,thickness,tone\nB1,96,8,5/4,5\nB2,96,8,5/4,5\n")
             .with(FRONTS_CSV, "front,width,height,thickness,run\na,20,6,3/4,top\nb,20,6,3/4,top\nc,20,6,3/4,top\n");
-        files.parse().unwrap_or_else(|faults| panic!("{faults}")).job
+        files
+            .parse()
+            .unwrap_or_else(|faults| panic!("{faults}"))
+            .job
     }
 
     fn asked(texts: &[&str]) -> Result<Job, WishTrouble> {
@@ -297,7 +310,11 @@ mod tests {
     #[test]
     fn every_way_to_write_a_wish_is_read() {
         let job = asked(&["top=B1"]).expect("a wish");
-        assert!(job.fronts.iter().all(|front| front.only_board() == Some("B1")));
+        assert!(
+            job.fronts
+                .iter()
+                .all(|front| front.only_board() == Some("B1"))
+        );
         let job = asked(&["a != B2", "b+a"]).expect("two wishes");
         assert_eq!(job.fronts[0].not_boards, ["B2"]);
         assert!(job.fronts[0].with_next && !job.fronts[1].with_next);
@@ -311,11 +328,23 @@ mod tests {
         assert_eq!(trouble(&["a=B3"]), "there is no board `B3`");
         assert_eq!(trouble(&["tap=B1"]), "there is no front or run `tap`");
         assert_eq!(trouble(&["a+c"]), "a and c are no neighbours of a run");
-        assert_eq!(trouble(&["a=B1", "a=B1"]), "it says nothing new: that is so already");
+        assert_eq!(
+            trouble(&["a=B1", "a=B1"]),
+            "it says nothing new: that is so already"
+        );
         let against = "it can't be together with what is asked already: ";
-        assert_eq!(trouble(&["a=B1", "a=B2"]), format!("{against}a comes from B1"));
-        assert_eq!(trouble(&["a=B1", "B1=out"]), format!("{against}a comes from B1"));
-        assert_eq!(trouble(&["a=B1", "b=B2", "a+b"]), format!("{against}b comes from B2"));
+        assert_eq!(
+            trouble(&["a=B1", "a=B2"]),
+            format!("{against}a comes from B1")
+        );
+        assert_eq!(
+            trouble(&["a=B1", "B1=out"]),
+            format!("{against}a comes from B1")
+        );
+        assert_eq!(
+            trouble(&["a=B1", "b=B2", "a+b"]),
+            format!("{against}b comes from B2")
+        );
     }
 
     #[test]

@@ -131,13 +131,15 @@ impl Mixed {
     /// What all runs cost for the logs and ways of sawing they have more than one of.
     pub(super) fn cost(&self, problem: &Problem) -> f64 {
         let kinds = self.counts.iter().zip(problem.worth.mixed);
-        let cost = |(runs, worth): (&Vec<Vec<u32>>, f64)| worth * runs.iter().map(more).sum::<f64>();
+        let cost = |(runs, worth): (&Vec<Vec<u32>>, f64)| {
+            worth * runs.iter().map(|run| more(run)).sum::<f64>()
+        };
         kinds.map(cost).sum()
     }
 }
 
 /// How many labels beyond the first a run has.
-fn more(counts: &Vec<u32>) -> f64 {
+fn more(counts: &[u32]) -> f64 {
     let there = counts.iter().filter(|&&count| count > 0).count();
     there.saturating_sub(1) as f64
 }

@@ -51,7 +51,11 @@ fn why(problem: &Problem, state: &State, front: &Front, row: usize) -> String {
     if !problem.fits_somewhere(row) {
         let wide = milling::blank_width(front, allowances);
         if let Some(most) = job.settings.machines.widest.filter(|&most| wide > most) {
-            let glue = if front.glue { "" } else { ", and it may not be glued" };
+            let glue = if front.glue {
+                ""
+            } else {
+                ", and it may not be glued"
+            };
             return format!(
                 "too wide: its blank takes {}, and the machines take {} at most{glue}",
                 ruler.show_with_unit(wide),

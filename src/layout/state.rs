@@ -65,7 +65,8 @@ impl State {
         let tone = problem.stock[stock].tone;
         self.run_tones[it.run][tone] += 1;
         self.case_tones[tone] += 1;
-        self.mixed.add(it.run, problem.labels(&problem.stock[stock]));
+        self.mixed
+            .add(it.run, problem.labels(&problem.stock[stock]));
         if let Some(mode) = it.mode {
             self.staves[mode] += 1;
             if self.staves[mode] > 1 {
@@ -81,7 +82,8 @@ impl State {
         let tone = problem.stock[stock].tone;
         self.run_tones[it.run][tone] -= 1;
         self.case_tones[tone] -= 1;
-        self.mixed.subtract(it.run, problem.labels(&problem.stock[stock]));
+        self.mixed
+            .subtract(it.run, problem.labels(&problem.stock[stock]));
         if let Some(mode) = it.mode {
             self.staves[mode] -= 1;
             if self.staves[mode] > 0 {

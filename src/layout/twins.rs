@@ -50,7 +50,13 @@ impl Twins {
             let size = (front.width, front.height, front.thickness);
             let first = if alone {
                 *kinds
-                    .entry((size, item.lengths[0], item.width, &front.boards, &front.not_boards))
+                    .entry((
+                        size,
+                        item.lengths[0],
+                        item.width,
+                        &front.boards,
+                        &front.not_boards,
+                    ))
                     .or_insert(row)
             } else {
                 row

@@ -83,11 +83,7 @@ fn lengths(job: &Job, planned: &BoardPlan, sawn: &Sawn) -> Vec<Rest> {
     let clear_of_trims = |(from, to): (Length, Length)| {
         let natural = (from == Length::ZERO, to == board.length);
         let from = if natural.0 { from } else { from.max(begins) };
-        let to = if natural.1 {
-            to
-        } else {
-            to.min(far)
-        };
+        let to = if natural.1 { to } else { to.min(far) };
         (from, to)
     };
     let rest = |(from, to): (Length, Length)| {

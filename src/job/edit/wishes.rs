@@ -23,11 +23,18 @@ mod tests {
 
     #[test]
     fn wishes_are_added_and_taken_out_where_they_stand() {
-        let text = "# what the client asked for\r\nnotes;wish\r\nsaid on Monday;3a=C5\r\n;C9=out\r\n";
+        let text =
+            "# what the client asked for\r\nnotes;wish\r\nsaid on Monday;3a=C5\r\n;C9=out\r\n";
         let kept = mark_wishes(text, &["top+1".to_owned()], &[]);
         assert_eq!(kept, format!("{text};top+1\r\n"));
         let dropped = mark_wishes(&kept, &[], &["3a=C5".to_owned()]);
-        assert_eq!(dropped, "# what the client asked for\r\nnotes;wish\r\n;C9=out\r\n;top+1\r\n");
-        assert_eq!(mark_wishes("", &["a=B".to_owned()], &[]), "wish,notes\na=B,\n");
+        assert_eq!(
+            dropped,
+            "# what the client asked for\r\nnotes;wish\r\n;C9=out\r\n;top+1\r\n"
+        );
+        assert_eq!(
+            mark_wishes("", &["a=B".to_owned()], &[]),
+            "wish,notes\na=B,\n"
+        );
     }
 }

@@ -45,7 +45,12 @@ fn why_no_board(job: &Job, front: &Front) -> Option<NoBoard> {
     let show = |length| job.settings.ruler().show_with_unit(length);
     let lacking = |need: Length, most: Length| (need > most).then(|| (show(need), show(most)));
     let whose = front.only_board().map(str::to_owned);
-    if let Some(most) = job.settings.machines.widest.filter(|&most| needs.width > most) {
+    if let Some(most) = job
+        .settings
+        .machines
+        .widest
+        .filter(|&most| needs.width > most)
+    {
         return Some(NoBoard::Machines {
             need: show(needs.width),
             most: show(most),

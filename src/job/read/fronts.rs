@@ -170,7 +170,10 @@ fn read_shape(line: Line<'_>, height: Option<Length>, faults: &mut Faults) -> Op
 fn names(line: Line<'_>, column: &'static str) -> Vec<String> {
     let text = line.text(column);
     let names = text.split('|').map(str::trim);
-    names.filter(|name| !name.is_empty()).map(Into::into).collect()
+    names
+        .filter(|name| !name.is_empty())
+        .map(Into::into)
+        .collect()
 }
 
 /// Boards named must be there, and none is both asked for and barred.

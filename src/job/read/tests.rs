@@ -487,9 +487,16 @@ fn several_boards_may_be_asked_for_or_barred() {
     let job = job(&files().with(FRONTS_CSV, rows));
     assert_eq!(job.fronts[0].boards, ["B1", "B2"]);
     assert_eq!(job.fronts[1].not_boards, ["B1"]);
-    let may = |front: usize| [0, 1].map(|board| job.fronts[front].may_come_from(&job.boards[board]));
-    assert_eq!([0, 1, 2].map(may), [[true, true], [false, true], [true, false]]);
-    assert_eq!([0, 1, 2].map(|front| job.fronts[front].alike), [true, true, false]);
+    let may =
+        |front: usize| [0, 1].map(|board| job.fronts[front].may_come_from(&job.boards[board]));
+    assert_eq!(
+        [0, 1, 2].map(may),
+        [[true, true], [false, true], [true, false]]
+    );
+    assert_eq!(
+        [0, 1, 2].map(|front| job.fronts[front].alike),
+        [true, true, false]
+    );
 }
 
 #[test]
@@ -508,8 +515,14 @@ fn what_is_wrong_with_use_and_trims_is_told() {
 #[test]
 fn a_front_that_no_board_is_left_for_is_told() {
     let files = files()
-        .with(BOARDS_CSV, "board,length,width,thickness,tone,use\nB1,96,8,5/4,5,no\nB2,96,8,5/4,5\n")
-        .with(FRONTS_CSV, "front,width,height,thickness,board\nD1,20,6,7/8,B1\nD2,20,6,7/8,\n");
+        .with(
+            BOARDS_CSV,
+            "board,length,width,thickness,tone,use\nB1,96,8,5/4,5,no\nB2,96,8,5/4,5\n",
+        )
+        .with(
+            FRONTS_CSV,
+            "front,width,height,thickness,board\nD1,20,6,7/8,B1\nD2,20,6,7/8,\n",
+        );
     insta::assert_snapshot!(warnings(&files));
 }
 

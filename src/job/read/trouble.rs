@@ -330,7 +330,9 @@ impl Trouble for NoBoard {
             NoBoard::TooLong { .. } => "add a longer board",
             NoBoard::TooWide { .. } => "add a wider board, or allow gluing",
             NoBoard::TooThick { .. } => "add a thicker board",
-            NoBoard::NoneLeft => "let it come from another board under `board`, `not_board` or `use`",
+            NoBoard::NoneLeft => {
+                "let it come from another board under `board`, `not_board` or `use`"
+            }
             NoBoard::Machines { .. } => "allow gluing",
             NoBoard::NotTogether { .. } => "add such a board",
         };

@@ -119,10 +119,11 @@ impl Arranged {
 /// comes out thick enough, to a step; what its front needs does not count.
 pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64 {
     let it = &problem.items[item];
-    let may = !parts_neighbours(problem, &it.rows) && it.rows.clone().all(|row| {
-        let front = &problem.job.fronts[problem.chain[row]];
-        front.may_come_from(problem.board(stock))
-    });
+    let may = !parts_neighbours(problem, &it.rows)
+        && it.rows.clone().all(|row| {
+            let front = &problem.job.fronts[problem.chain[row]];
+            front.may_come_from(problem.board(stock))
+        });
     let fits = |width: i64| {
         let wide = Stock {
             widest: vec![width; item + 1],

@@ -41,7 +41,9 @@ fn counted(view: &View, by_money: bool) -> Totals {
         // A front of k staves has k blanks and k - 1 lines.
         glue_lines: blanks.len() - made.len(),
         mixed_logs: mixed(view, &blanks, |board| board.log.clone()),
-        mixed_cuts: mixed(view, &blanks, |board| board.cut.map(|cut| format!("{cut:?}"))),
+        mixed_cuts: mixed(view, &blanks, |board| {
+            board.cut.map(|cut| format!("{cut:?}"))
+        }),
         tone_run: tone_run(view, &blanks),
         tone_case: spread(blanks.iter().map(|p| p.board.tone.value())),
         ..Totals::default()
@@ -130,11 +132,7 @@ fn tone_run(view: &View, blanks: &[Placed]) -> f64 {
 }
 
 /// Different words on the boards each run is cut from, less one a run that has any.
-fn mixed(
-    view: &View,
-    blanks: &[Placed],
-    word: fn(&crate::job::Board) -> Option<String>,
-) -> usize {
+fn mixed(view: &View, blanks: &[Placed], word: fn(&crate::job::Board) -> Option<String>) -> usize {
     let named = blanks.iter().filter_map(|placed| {
         let run = view.places[placed.blank.front].0;
         Some((run, word(placed.board)?))

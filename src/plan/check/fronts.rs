@@ -122,7 +122,9 @@ fn parted(view: &View, blanks: &[Placed]) -> Vec<Violation> {
         of.any(|placed| view.stood(placed.blank))
     };
     let apart = pairs.filter(|pair| {
-        !pair.iter().any(stood) && view.job.fronts[pair[0]].with_next && stretch(pair[0]) != stretch(pair[1])
+        !pair.iter().any(stood)
+            && view.job.fronts[pair[0]].with_next
+            && stretch(pair[0]) != stretch(pair[1])
     });
     let told = |pair: &[usize]| {
         let [first, second] = [pair[0], pair[1]].map(|front| &view.job.fronts[front].name);

@@ -360,12 +360,7 @@ fn kept(begun: &Begun, copy: Copy, sections: &[Section]) -> Vec<Kept> {
         );
         add(section.from, section.to, far, board.width);
     }
-    add(
-        begins,
-        board.length - trims[1],
-        Length::ZERO,
-        board.width,
-    );
+    add(begins, board.length - trims[1], Length::ZERO, board.width);
     let least = allow.keep_offcut.unwrap_or(Length::from_nm(i64::MAX));
     let enough = |k: &Kept| {
         let (long, wide) = (k.to - k.from, k.high - k.low);

@@ -232,6 +232,6 @@ fn steps(from: Length, to: Length) -> impl Iterator<Item = Length> {
 
 /// What the maker asked: one of the boards named, none of those barred, none left out.
 pub fn may_come_from(front: &Front, board: &Board) -> bool {
-    let here = |ids: &[String]| ids.iter().any(|id| *id == board.id);
+    let here = |ids: &[String]| ids.contains(&board.id);
     (front.boards.is_empty() || here(&front.boards)) && !here(&front.not_boards) && !board.left_out
 }

@@ -67,5 +67,8 @@ fn a_front_from_none_of_its_boards_or_from_a_barred_one_is_caught() {
 
 #[test]
 fn a_board_left_out_and_cut_all_the_same_is_caught() {
-    assert_eq!(changed(|job, _| job.boards[0].left_out = true), [Rule::Fronts]);
+    assert_eq!(
+        changed(|job, _| job.boards[0].left_out = true),
+        [Rule::Fronts]
+    );
 }

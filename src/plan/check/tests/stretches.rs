@@ -105,7 +105,9 @@ fn wrong_numbering_is_caught() {
 fn fronts_that_need_only_look_alike_may_lie_apart() {
     let rules = changed(|job, _| {
         job.settings.allowances.longest_skip = inches(1.0625);
-        job.fronts[..4].iter_mut().for_each(|front| front.alike = true);
+        job.fronts[..4]
+            .iter_mut()
+            .for_each(|front| front.alike = true);
     });
     assert_eq!(rules, GOOD);
 }
