@@ -1,14 +1,18 @@
 //! `grainrow check`
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
-use grainrow::commands::{self, Checked, Failure};
+use grainrow::commands::{self, ByHand, Checked, Failure};
+use grainrow::layout::Request;
 
 use grainrow::measure::Volume;
 
 use super::exit::Exit;
+use super::progress::Progress;
 use super::report::Report;
+use super::search::Search;
+use super::stop::Stop;
 
 /// Read a job and print every fault in it, or a summary
 #[derive(Debug, Args)]
@@ -18,10 +22,18 @@ Example:
 pub struct Check {
     /// The job's folder
     job: PathBuf,
+    /// Check this plan.json, changed by hand, against every rule and the best plan
+    #[arg(long, value_name = "FILE")]
+    plan: Option<PathBuf>,
+    #[command(flatten)]
+    search: Search,
 }
 
 impl Check {
     pub fn run(&self, report: &Report) -> Result<Exit, Failure> {
+        if let Some(plan) = &self.plan {
+            return self.by_hand(plan, report);
+        }
         let checked = commands::check(&self.job)?;
         report.findings(&checked.findings);
         report.result_in(checked.unit, &checked, &summary(&checked))?;
@@ -31,6 +43,42 @@ impl Check {
             Exit::NotMade
         })
     }
+}
+
+impl Check {
+    fn by_hand(&self, plan: &Path, report: &Report) -> Result<Exit, Failure> {
+        let request = Request {
+            time: Some(self.search.time),
+            threads: self.search.threads,
+            seed: self.search.seed,
+            ..Request::default()
+        };
+        let stop = Stop::listen();
+        let progress = Progress::new(report, stop);
+        let found = commands::check_plan(&self.job, plan, &request, &progress);
+        progress.finish();
+        let found = found?;
+        report.result_in(found.unit, &found, &told(&found))?;
+        Ok(if found.keeps {
+            Exit::Done
+        } else {
+            Exit::NotMade
+        })
+    }
+}
+
+fn told(found: &ByHand) -> String {
+    let faults = found.faults.iter().map(|fault| format!("{fault}\n"));
+    let notes = found.notes.iter().map(|note| format!("note: {note}\n"));
+    let mut text: String = faults.chain(notes).collect();
+    if found.keeps {
+        text += "It keeps every rule.\n";
+    }
+    let best = match found.proved {
+        true => "the best plan",
+        false => "the best plan found, not proved best",
+    };
+    text + &format!("It costs {:.2}; over {best}: {}\n", found.cost, found.words)
 }
 
 fn summary(checked: &Checked) -> String {

@@ -37,6 +37,7 @@ impl From<&Failure> for Exit {
             | Failure::NothingOnOffer
             | Failure::Obstacles(_)
             | Failure::NoTrial
+            | Failure::NoWish { .. }
             | Failure::NoPhotos
             | Failure::AlreadyBegun
             | Failure::NoPlan { .. }

@@ -19,6 +19,7 @@ mod summary;
 mod tally;
 mod topics;
 mod ways;
+mod wish;
 mod woods;
 
 use std::process::ExitCode;
@@ -67,6 +68,7 @@ enum Command {
     Mark(mark::Mark),
     Photo(photo::Photo),
     Recut(recut::Recut),
+    Wish(wish::Wish),
     /// The files of a job and their columns
     #[command(hide = true, override_help = topics::FILES)]
     Files(topics::Topic),
@@ -102,6 +104,7 @@ pub fn run() -> ExitCode {
         Command::Mark(mark) => mark.run(&report),
         Command::Photo(photo) => photo.run(&report),
         Command::Recut(recut) => recut.run(&report),
+        Command::Wish(wish) => wish.run(&report),
         Command::Files(_) => topics::Topic::run(topics::FILES, &report),
         Command::Words(_) => topics::Topic::run(topics::WORDS, &report),
     };

@@ -114,6 +114,10 @@ fn figures(totals: &Totals, unit: Unit) -> String {
         "tone in runs, over all",
         format!("{:.1}, {:.1}", totals.tone_run, totals.tone_case),
     );
+    if totals.mixed_logs + totals.mixed_cuts > 0 {
+        let mixed = format!("{}, {}", totals.mixed_logs, totals.mixed_cuts);
+        row("more logs, sawings in runs", mixed);
+    }
     if let Some(money) = &totals.money {
         row("to buy", format!("{:.2}", money.buy));
         row("owned, counted at", format!("{:.2}", money.owned));

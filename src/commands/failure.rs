@@ -64,6 +64,14 @@ pub enum Failure {
         "some of this job is cut already (done.csv): `grainrow recut` plans the rest; --force plans all of it anew, and forgets what is cut"
     )]
     AlreadyBegun,
+    /// A wish to drop that is not in force.
+    #[error("the wish `{wish}` is not in force; those in wishes.csv: {}", if .known.is_empty() { "none" } else { .known.as_str() })]
+    NoWish {
+        /// The wish.
+        wish: String,
+        /// Those in force.
+        known: String,
+    },
     /// No photographs of the job's boards.
     #[error(
         "there are no photographs of these boards: put pictures named after them (C7.jpg) into the job's folder photos, or name them in photos.csv; `grainrow photo --help` says how to take them"

@@ -3,6 +3,7 @@
 //! Each function takes what the command line says as plain data, does the whole job (reading,
 //! planning, checking, writing) and returns what there is to tell.
 
+mod by_hand;
 mod check;
 #[cfg(test)]
 mod crash;
@@ -22,8 +23,10 @@ mod shelf;
 mod short_list;
 mod start;
 mod tally;
+mod wish;
 mod write;
 
+pub use by_hand::{ByHand, check_plan};
 pub use check::{Checked, check};
 pub use estimate::{EstimateOrder, Estimated, estimate};
 pub use failure::Failure;
@@ -37,6 +40,7 @@ pub use recut::{RecutOrder, Recutting, Undone, recut, undo};
 pub use short_list::short_list;
 pub use start::start;
 pub use tally::{Pile, Tallied, TallyLine, TallyTotal, tally};
+pub use wish::{Asking, Change, Costs, Priced, WishOrder, Wished, wish};
 pub use write::write_all;
 
 /// A file to write: its path within the output folder, and its bytes.

@@ -86,7 +86,7 @@ fn start(job: &mut Job, pile: &mut Pile) -> usize {
         .sum();
     let usable = |b: &Board| {
         area(
-            b.length - allowances.end_trim * 2,
+            b.clear_length(&allowances),
             b.width - allowances.edge_trim * 2,
         )
     };

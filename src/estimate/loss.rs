@@ -101,6 +101,8 @@ fn of_pile(job: &Job, lot: &Lot, seed: u64, trial: u64, time: Duration) -> Optio
     let mut asked = lot.job.clone();
     asked.settings.worth.tone_run = 0.0;
     asked.settings.worth.tone_case = 0.0;
+    asked.settings.worth.mixed_log = 0.0;
+    asked.settings.worth.mixed_cut = 0.0;
     asked.boards = (0..outcome.boards).map(|_| pile.board()).collect();
     let tallied = buying::tally(&asked);
     // A break dearer than all the wood: the best plan has as few as can be.

@@ -87,7 +87,8 @@ impl Lot {
         let first = self.job.fronts.len();
         self.job.fronts.extend(run.fronts.iter().map(|&f| Front {
             // Boards that are not bought yet have no names to be pinned to.
-            board: None,
+            boards: Vec::new(),
+            not_boards: Vec::new(),
             ..job.fronts[f].clone()
         }));
         self.job.runs.push(Run {

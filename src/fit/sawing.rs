@@ -53,8 +53,8 @@ impl Sawing {
 
 /// The board a front must come from.
 pub(super) fn pinned<'a>(job: &'a Job, front: &Front) -> Option<&'a Board> {
-    let wanted = front.board.as_ref()?;
-    job.boards.iter().find(|board| &board.id == wanted)
+    let wanted = front.only_board()?;
+    job.boards.iter().find(|board| board.id == wanted)
 }
 
 fn moves(species: Option<&Species>, cut: Option<Cut>) -> f64 {

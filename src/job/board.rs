@@ -1,5 +1,6 @@
 //! One kind of rough board and the defects on it.
 
+use super::Allowances;
 use crate::measure::{BoardFeet, Length, Tone, Unit, Volume};
 use crate::wood::Cut;
 
@@ -26,6 +27,12 @@ pub struct Board {
     pub log: Option<String>,
     /// How it was sawn.
     pub cut: Option<Cut>,
+    /// Whether it is left out of every plan.
+    pub left_out: bool,
+    /// Trimmed off its hook end, where that is not the job's `end_trim`.
+    pub trim_hook: Option<Length>,
+    /// Trimmed off its far end, where that is not the job's `end_trim`.
+    pub trim_far: Option<Length>,
     /// Hollow along the whole board's length.
     pub bow: Length,
     /// Hollow across the whole board's width.
@@ -104,6 +111,24 @@ pub enum DefectSide {
 }
 
 impl Board {
+    /// Trimmed off its hook end and its far end, in a job with these allowances.
+    pub fn trims(&self, allowances: &Allowances) -> [Length; 2] {
+        [self.trim_hook, self.trim_far].map(|own| own.unwrap_or(allowances.end_trim))
+    }
+
+    /// Where the wood between its trims begins and ends, from the hook end; nothing is left of a board that
+    /// ends before it begins.
+    pub fn between_trims(&self, allowances: &Allowances) -> (Length, Length) {
+        let [hook, far] = self.trims(allowances);
+        (hook, self.length - far)
+    }
+
+    /// Length between its trims, nothing at least.
+    pub fn clear_length(&self, allowances: &Allowances) -> Length {
+        let (from, to) = self.between_trims(allowances);
+        (to - from).at_least_zero()
+    }
+
     /// Exact board feet of one whole copy, whatever its job counts in: for that see
     /// [`Board::volume`].
     pub fn feet(&self) -> BoardFeet {

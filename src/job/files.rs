@@ -21,18 +21,21 @@ pub const DEFECTS_CSV: &str = "defects.csv";
 pub const OPENINGS_CSV: &str = "openings.csv";
 /// The name of the file that tells what is done.
 pub const DONE_CSV: &str = "done.csv";
+/// The name of the file of wishes.
+pub const WISHES_CSV: &str = "wishes.csv";
 /// The name of the file that says which picture shows which board.
 pub const PHOTOS_CSV: &str = "photos.csv";
 /// What photographs told, as `photo` last wrote it.
 pub const PHOTOS_JSON: &str = "out/photos.json";
 
 /// Every file of a job's folder that is ever read, in the order their faults are told.
-pub(super) const KNOWN_FILES: [&str; 8] = [
+pub(super) const KNOWN_FILES: [&str; 9] = [
     JOB_TOML,
     BOARDS_CSV,
     FRONTS_CSV,
     DEFECTS_CSV,
     OPENINGS_CSV,
+    WISHES_CSV,
     DONE_CSV,
     PHOTOS_CSV,
     PHOTOS_JSON,

@@ -1,5 +1,6 @@
 //! One finished front, and the runs fronts stand in.
 
+use super::Board;
 use super::fitting::Mode;
 use crate::measure::Length;
 use crate::wood::Cut;
@@ -21,8 +22,15 @@ pub struct Front {
     pub space_after: Option<Length>,
     /// Its outline.
     pub shape: Shape,
-    /// The only board it may come from, by `Board::id`.
-    pub board: Option<String>,
+    /// The only boards it may come from, by `Board::id`; all, when none is named.
+    pub boards: Vec<String>,
+    /// Boards it may not come from.
+    pub not_boards: Vec<String>,
+    /// Whether its run stands side by side across the grain and is to look alike, as door beside door, rather
+    /// than read as one piece of wood: then wood may be lost between neighbours.
+    pub alike: bool,
+    /// Whether it is to stay in one stretch with the next front of its run.
+    pub with_next: bool,
     /// Whether it may be glued up from staves, [`Glue::from`](super::Glue::from) taken into
     /// account.
     pub glue: bool,
@@ -82,6 +90,21 @@ pub struct Run {
 }
 
 impl Front {
+    /// Whether it may come from a board, as far as names go.
+    pub fn may_come_from(&self, board: &Board) -> bool {
+        let named = |ids: &[String]| ids.contains(&board.id);
+        let asked = self.boards.is_empty() || named(&self.boards);
+        asked && !named(&self.not_boards) && !board.left_out
+    }
+
+    /// The board it must come from, where that is one.
+    pub fn only_board(&self) -> Option<&str> {
+        match self.boards.as_slice() {
+            [only] => Some(only),
+            _ => None,
+        }
+    }
+
     /// The finished dimension cut along the board.
     pub fn along(&self) -> Length {
         match self.grain {

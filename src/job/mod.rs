@@ -14,6 +14,7 @@ mod photo;
 mod read;
 mod settings;
 mod table;
+mod wish;
 
 pub use crate::wood::Cut;
 pub use board::{Board, Defect, DefectKind, DefectSide};
@@ -21,13 +22,13 @@ pub use choice::Choice;
 pub use done::{Crosscut, Done, Finished, FrontDone};
 pub use edit::{
     CornersMark, DefectMark, mark_anew, mark_corners, mark_crosscut, mark_defect, mark_front,
-    mark_tone, unmark_anew,
+    mark_tone, mark_wishes, unmark_anew,
 };
 pub use fault::{Fault, Faults, Place, Shown, Source, Trouble, Weight};
 pub(crate) use files::read_plain;
 pub use files::{
     BOARDS_CSV, DEFECTS_CSV, DONE_CSV, FRONTS_CSV, FileTrouble, JOB_TOML, JobFiles, OPENINGS_CSV,
-    PHOTOS_CSV, PHOTOS_JSON,
+    PHOTOS_CSV, PHOTOS_JSON, WISHES_CSV,
 };
 pub use fitting::{
     Anchor, BevelRule, BevelSize, Climate, Edge, Edges, Fitting, FittingTrouble, Gaps, Level,
@@ -42,10 +43,12 @@ pub use read::{
     PhotoTrouble, Reading, Slip, read,
 };
 pub use settings::{
-    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Mix, OnSale, PhotoSettings,
-    PricedBy, Pricing, Section, Settings, Sheet, Span, Worth, Yard, YardTrouble,
+    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Machines, Mix, OnSale,
+    PhotoSettings, PricedBy, Pricing, Section, Settings, Sheet, Span, Worth, Yard, YardTrouble,
 };
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableEdit, TableTrouble};
+
+pub use wish::{Asks, Wish, WishTrouble};
 
 use crate::measure::{Length, Volume};
 

@@ -4,10 +4,16 @@ use crate::plan::{self, NotMade, Plan, Totals};
 
 use super::problem::Problem;
 use super::state::State;
+use super::watch::Patience;
 use super::{assemble, reasons};
 
 /// The finished plan; `bound` as far as proved, `seconds` since the search began.
 pub(super) fn finish(problem: &Problem, state: &State, bound: f64, seconds: f64) -> Plan {
+    // What was found is written out however long that takes.
+    let problem = &Problem {
+        patience: Patience::default(),
+        ..problem.clone()
+    };
     let mut plan = Plan {
         totals: Totals {
             bound,
@@ -18,9 +24,8 @@ pub(super) fn finish(problem: &Problem, state: &State, bound: f64, seconds: f64)
         not_made: not_made(problem, state),
     };
     plan.totals = plan::totals(problem.job, &plan, problem.by_money);
-    // The search counts what is not made at a price of its own. A bound worked out in floating
-    // point may end a hair above the cost it proves.
-    plan.totals.bound = (bound - state.penalty(problem)).clamp(0.0, plan.totals.cost);
+    // The search counts what is not made at a price of its own.
+    plan::prove(&mut plan.totals, state.cost(problem) - bound);
     plan.totals = plan::totals(problem.job, &plan, problem.by_money);
     plan
 }

@@ -3,6 +3,7 @@
 use super::finish::finish;
 use super::problem::Problem;
 use super::search::Search;
+use super::watch::Patience;
 use super::{Request, Watch};
 use crate::job::Job;
 use crate::measure::{Length, Volume};
@@ -102,7 +103,8 @@ pub struct Replanned {
 pub fn replan(job: &Job, history: &History, request: &Request, watch: &dyn Watch) -> Replanned {
     let begun = std::time::Instant::now();
     super::with_threads(request.threads, || {
-        let problem = Problem::with(job, request.by_money, history);
+        let mut problem = Problem::with(job, request.by_money, history);
+        problem.patience = Patience::new(watch, request.time.map(|time| begun + time));
         let mut search = Search::new(&problem, watch, request.time, begun);
         search.run(request.seed);
         Replanned {

@@ -152,7 +152,7 @@ fn splits(problem: &Problem, state: &State, mode: usize) -> Vec<Vec<i64>> {
 }
 
 /// Cuts all staves of a mode; what the wood and the tones add, or nothing (and a state not to be
-/// used) when one finds no place.
+/// used) when one finds no place, or when they are too narrow together as they lie (rule 10d).
 fn glue_up(
     problem: &Problem,
     costs: &Costs,
@@ -167,7 +167,7 @@ fn glue_up(
         total += rise;
         settle(problem, costs, state, item, spot)?;
     }
-    Some(total)
+    state.may_be_glued(problem, mode).then_some(total)
 }
 
 /// Makes a stretch the given way.
@@ -222,8 +222,8 @@ fn best_spot(
             continue;
         };
         let before = spot.board.map_or(0.0, |b| state.boards[b].wood);
-        let tone = problem.stock[spot.stock].tone;
-        let rise = wood - before + state.tone_rise(problem, problem.items[item].run, tone);
+        let run = problem.items[item].run;
+        let rise = wood - before + state.look_rise(problem, run, spot.stock);
         if best.as_ref().is_none_or(|(_, least)| rise < *least) {
             best = Some((spot, rise));
         }
@@ -243,7 +243,7 @@ fn spots(problem: &Problem, state: &State, item: usize, width: i64) -> Vec<Spot>
                 board,
                 stock,
                 shape,
-                rise: wood - before + state.tone_rise(problem, run, kind.tone),
+                rise: wood - before + state.look_rise(problem, run, stock),
             });
         }
     };

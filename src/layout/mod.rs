@@ -50,6 +50,7 @@ mod givers;
 mod history;
 mod insert;
 mod master;
+mod mixed;
 mod moving;
 mod near;
 mod pattern;
@@ -101,11 +102,13 @@ fn with_threads<T: Send>(threads: usize, work: impl FnOnce() -> T + Send) -> T {
 
 fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Instant) -> Plan {
     let mut problem = problem::Problem::new(job, request.by_money);
+    problem.patience = watch::Patience::new(watch, request.time.map(|time| begun + time));
     problem.keep_to(request.limits);
     if !problem.modes.is_empty() {
         let costs = pattern::Costs::default();
         let first = ruin::Ruin::new(&problem, &costs, request.seed).best;
-        if first.penalty(&problem) == 0.0 {
+        let glued = |mode| !first.uses(mode) || first.may_be_glued(&problem, mode);
+        if first.penalty(&problem) == 0.0 && (0..problem.modes.len()).all(glued) {
             let cost = first.cost(&problem);
             problem.leave_out_dear_glue(cost);
         }

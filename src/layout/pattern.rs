@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::RwLock;
 
 use super::geometry::clear_cost;
-use super::place::{Shape, StripShape, fits, is_clear, outline, place};
+use super::place::{Sections, Shape, StripShape, fits, is_clear, outline, place};
 use super::problem::Problem;
 
 /// A set of stretches cut from one board of a kind: a column of the master program.
@@ -64,6 +64,7 @@ impl Wood {
 #[derive(Default)]
 pub(super) struct Costs {
     known: RwLock<HashMap<(usize, Shape), (Wood, f64)>>,
+    sections: Sections,
     rough: bool,
 }
 
@@ -116,6 +117,12 @@ impl Costs {
         {
             return wood;
         }
+        if problem.patience.is_over() {
+            return Wood {
+                found: None,
+                least: lower + moving,
+            };
+        }
         let wood = if self.rough {
             let found = fits(problem, board, &key.1).then_some(lower + moving);
             Wood {
@@ -123,13 +130,16 @@ impl Costs {
                 least: found.unwrap_or(f64::INFINITY),
             }
         } else {
-            let arranged = place(problem, board, &key.1, enough - moving);
+            let arranged = place((problem, stock), &self.sections, &key.1, enough - moving);
             Wood {
                 found: arranged.placed.map(|placed| placed.cost + moving),
                 least: arranged.least + moving,
             }
         };
-        if let Ok(mut known) = self.known.write() {
+        // What was broken off is not known.
+        if !problem.patience.is_over()
+            && let Ok(mut known) = self.known.write()
+        {
             known.insert(key, (wood, enough));
         }
         wood

@@ -24,15 +24,19 @@ fn why(problem: &Problem, state: &State, front: &Front, row: usize) -> String {
     let pinned: Vec<&Board> = job
         .boards
         .iter()
-        .filter(|b| front.board.as_ref().is_none_or(|id| *id == b.id))
+        .filter(|b| front.may_come_from(b))
         .collect();
-    let which = match &front.board {
+    if pinned.is_empty() {
+        return "no board is left that it may come from".to_owned();
+    }
+    let which = match front.only_board() {
         Some(id) => format!("board {id}, which it must come from,"),
-        None => "every board".to_string(),
+        None if front.boards.is_empty() => "every board".to_owned(),
+        None => "every board it may come from".to_owned(),
     };
     let allowances = &job.settings.allowances;
     let long = milling::blank_length(front, allowances).max(allowances.shortest_safe);
-    let usable = |b: &&Board| b.length - allowances.end_trim * 2;
+    let usable = |b: &&Board| b.clear_length(allowances);
     let longest = pinned.iter().map(usable).max().unwrap_or_default();
     if long > longest {
         return format!(
@@ -46,6 +50,18 @@ fn why(problem: &Problem, state: &State, front: &Front, row: usize) -> String {
     }
     if !problem.fits_somewhere(row) {
         let wide = milling::blank_width(front, allowances);
+        if let Some(most) = job.settings.machines.widest.filter(|&most| wide > most) {
+            let glue = if front.glue {
+                ""
+            } else {
+                ", and it may not be glued"
+            };
+            return format!(
+                "too wide: its blank takes {}, and the machines take {} at most{glue}",
+                ruler.show_with_unit(wide),
+                ruler.show_with_unit(most)
+            );
+        }
         let widest = pinned
             .iter()
             .map(|b| b.width - allowances.edge_trim * 2)

@@ -1,8 +1,9 @@
 //! A plan in the making: which patterns are cut, and what that costs so far.
 
+use super::mixed::Mixed;
 use super::pattern::{Costs, Pattern};
 use super::place::{Shape, StripShape};
-use super::problem::Problem;
+use super::problem::{Problem, Worths};
 use super::together::{Together, staves_with_loss};
 
 /// Cost of leaving a square foot of front unmade: more than any plan's looks and wood.
@@ -28,6 +29,7 @@ pub(super) struct State {
     /// Pieces of each run by tone index.
     run_tones: Vec<Vec<u32>>,
     case_tones: Vec<u32>,
+    mixed: Mixed,
     stretches: Vec<u32>,
 }
 
@@ -40,6 +42,7 @@ impl State {
             staves: vec![0; problem.modes.len()],
             run_tones: vec![vec![0; problem.tones.len()]; problem.runs.len()],
             case_tones: vec![0; problem.tones.len()],
+            mixed: Mixed::new(problem),
             stretches: vec![0; problem.runs.len()],
         }
     }
@@ -62,6 +65,8 @@ impl State {
         let tone = problem.stock[stock].tone;
         self.run_tones[it.run][tone] += 1;
         self.case_tones[tone] += 1;
+        self.mixed
+            .add(it.run, problem.labels(&problem.stock[stock]));
         if let Some(mode) = it.mode {
             self.staves[mode] += 1;
             if self.staves[mode] > 1 {
@@ -77,6 +82,8 @@ impl State {
         let tone = problem.stock[stock].tone;
         self.run_tones[it.run][tone] -= 1;
         self.case_tones[tone] -= 1;
+        self.mixed
+            .subtract(it.run, problem.labels(&problem.stock[stock]));
         if let Some(mode) = it.mode {
             self.staves[mode] -= 1;
             if self.staves[mode] > 0 {
@@ -166,9 +173,13 @@ impl State {
         self.add(problem, stock, item);
     }
 
-    /// What one more piece of tone `tone` in `run` adds to the tone spreads.
-    pub(super) fn tone_rise(&self, problem: &Problem, run: usize, tone: usize) -> f64 {
-        problem.worth.tone_run * rise(problem, &self.run_tones[run], tone)
+    /// What one more piece of `run` from a board of kind `stock` adds to the tone spreads, and for its log and
+    /// way of sawing.
+    pub(super) fn look_rise(&self, problem: &Problem, run: usize, stock: usize) -> f64 {
+        let stock = &problem.stock[stock];
+        let tone = stock.tone;
+        self.mixed.rise(problem, run, problem.labels(stock))
+            + problem.worth.tone_run * rise(problem, &self.run_tones[run], tone)
             + problem.worth.tone_case * rise(problem, &self.case_tones, tone)
     }
 
@@ -197,13 +208,21 @@ impl State {
 
     /// Cost as the contract counts it, with a penalty for what is not made.
     pub(super) fn cost(&self, problem: &Problem) -> f64 {
-        let worth = &problem.worth;
+        let &Worths {
+            unbroken,
+            tone_run,
+            tone_case,
+            glue_line,
+            // Counted by what is mixed.
+            mixed: _,
+        } = &problem.worth;
         let wood: f64 = self.boards.iter().map(|p| p.wood).sum();
-        let tone_run: f64 = self.run_tones.iter().map(|t| spread(problem, t)).sum();
-        wood + worth.unbroken * f64::from(self.breaks())
-            + worth.tone_run * tone_run
-            + worth.tone_case * spread(problem, &self.case_tones)
-            + worth.glue_line * self.glue_lines(problem) as f64
+        let runs: f64 = self.run_tones.iter().map(|t| spread(problem, t)).sum();
+        wood + unbroken * f64::from(self.breaks())
+            + tone_run * runs
+            + tone_case * spread(problem, &self.case_tones)
+            + self.mixed.cost(problem)
+            + glue_line * self.glue_lines(problem) as f64
             + self.penalty(problem)
     }
 
@@ -236,6 +255,20 @@ impl State {
         let modes = found.iter().zip(&problem.modes);
         (modes.enumerate())
             .all(|(at, (staves, mode))| !self.uses(at) || staves.is_plain(mode.total_width))
+    }
+
+    /// Whether the staves of a mode are wide enough together once they are ripped to widths they may have.
+    pub(super) fn may_be_glued(&self, problem: &Problem, mode: usize) -> bool {
+        let item = problem.modes[mode].item;
+        let mut found = Together::default();
+        let boards = self.boards.iter();
+        let staves = boards
+            .filter(|pattern| pattern.items().any(|one| one == item))
+            .flat_map(|pattern| staves_with_loss(problem, pattern));
+        staves
+            .filter(|stave| stave.0 == mode)
+            .for_each(|(_, wide, lost)| found.add(wide, lost));
+        found.complete(problem, mode)
     }
 
     /// Whether every front is made that can be.

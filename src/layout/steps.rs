@@ -4,7 +4,7 @@
 //! anything between two sums of boards. A bound may then be raised to the next such sum, and a plan that
 //! beats the best known is a whole step cheaper.
 
-use super::problem::Problem;
+use super::problem::{Problem, Worths};
 
 /// Nanometres in an inch.
 const INCH: i128 = 25_400_000;
@@ -12,12 +12,21 @@ const INCH: i128 = 25_400_000;
 /// Difference in cost, in board feet, that divides the cost of every plan that makes all fronts;
 /// nothing when costs are not known to come in steps.
 pub(super) fn step(problem: &Problem) -> Option<f64> {
-    let worth = &problem.worth;
-    let one_tone = problem.tones.len() <= 1 || (worth.tone_run == 0.0 && worth.tone_case == 0.0);
-    let one_piece = worth.unbroken == 0.0 || problem.runs.iter().all(|run| run.len() <= 1);
-    let unglued = worth.glue_line == 0.0 || problem.modes.is_empty();
+    let &Worths {
+        unbroken,
+        tone_run,
+        tone_case,
+        glue_line,
+        mixed,
+    } = &problem.worth;
+    let one_tone = problem.tones.len() <= 1 || (tone_run == 0.0 && tone_case == 0.0);
+    let single = problem.runs.iter().all(|run| run.len() <= 1);
+    let one_piece = unbroken == 0.0 || single;
+    let unglued = glue_line == 0.0 || problem.modes.is_empty();
+    // What is cut in one piece has one log and is sawn in one way.
+    let unmixed = mixed == [0.0; 2] || !problem.looks.mix() || (single && problem.modes.is_empty());
     let all_used = problem.cuts.keep_length.is_none() && !problem.by_money;
-    if !(one_tone && one_piece && unglued && all_used) {
+    if !(one_tone && one_piece && unglued && unmixed && all_used) {
         return None;
     }
     let mut step = 0;

@@ -34,7 +34,8 @@ pub(super) fn add_modes(problem: &mut Problem) {
         .iter()
         .map(|s| s.width - 2 * problem.cuts.edge)
         .max()
-        .unwrap_or(0);
+        .unwrap_or(0)
+        .min(problem.cuts.widest.unwrap_or(i64::MAX));
     let stretches: Vec<(usize, Range<usize>)> = problem
         .runs
         .iter()
@@ -82,7 +83,9 @@ pub(super) fn add_modes(problem: &mut Problem) {
                 staves,
                 total_width,
                 asked_width: total_width,
-                widest: (total_width - least * (staves as i64 - 1)).max(multiple),
+                widest: (total_width - least * (staves as i64 - 1))
+                    .max(multiple)
+                    .min(widest),
                 item: stave,
                 rests: Vec::new(),
             });
@@ -97,8 +100,8 @@ const MOST_STAVES: usize = 16;
 /// than the widest allowed.
 fn parts(job: &Job, chain: &[usize], run: &Range<usize>) -> Vec<Range<usize>> {
     let allowances = &job.settings.allowances;
-    let widest = milling::widest_gap(allowances);
     let joined = |row: usize| {
+        let widest = milling::widest_gap(&job.fronts[chain[row]], allowances);
         let least = milling::joint_gap(&job.fronts[chain[row]], allowances);
         widest.is_some_and(|widest| least <= widest)
     };
@@ -132,10 +135,13 @@ fn item(
         .map(|f| milling::joint_gap(f, allowances).nm())
         .collect();
     let length = lengths.iter().sum::<i64>() + gaps.iter().sum::<i64>();
+    let widest_gap = fronts(job, chain, &stretch)
+        .find_map(|front| milling::widest_gap(front, allowances))
+        .map_or(0, |gap| gap.nm());
     Item {
         run,
+        widest_gap,
         rows: stretch,
-        widest_gap: milling::widest_gap(allowances).map_or(0, |g| g.nm()),
         room: length.max(allowances.shortest_safe.nm()),
         lengths,
         gaps,

@@ -56,6 +56,7 @@ pub fn buy(
     let mut problem = Problem::new(job, false);
     let worth = &mut problem.worth;
     (worth.unbroken, worth.tone_run, worth.tone_case) = (dear(job), 0.0, 0.0);
+    worth.mixed = [0.0; 2];
     let copies: Vec<usize> = problem
         .stock
         .iter_mut()

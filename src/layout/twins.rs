@@ -32,7 +32,7 @@ impl Twins {
         }
     }
 
-    /// Fronts of one size, thickness and pinned board, if they are runs of their own and not glued.
+    /// Fronts of one size, thickness and boards to come from, if they are runs of their own and not glued.
     /// Where tones count over the case, no two fronts are alike: each has its own say in them.
     pub(super) fn of(problem: &Problem) -> Twins {
         let tones_count = problem.tones.len() > 1
@@ -50,7 +50,13 @@ impl Twins {
             let size = (front.width, front.height, front.thickness);
             let first = if alone {
                 *kinds
-                    .entry((size, item.lengths[0], item.width, &front.board))
+                    .entry((
+                        size,
+                        item.lengths[0],
+                        item.width,
+                        &front.boards,
+                        &front.not_boards,
+                    ))
                     .or_insert(row)
             } else {
                 row

@@ -1,5 +1,7 @@
 //! What a long search tells whoever waits for it, and how it is asked to stop.
 
+use std::time::Instant;
+
 /// Where the search stands.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct News {
@@ -21,6 +23,29 @@ pub trait Watch: Sync {
     /// Whether to stop now with the best plan so far.
     fn stop(&self) -> bool {
         false
+    }
+}
+
+/// How long a search goes on at most.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Patience<'w> {
+    watch: Option<&'w dyn Watch>,
+    until: Option<Instant>,
+}
+
+impl<'w> Patience<'w> {
+    /// Until told to stop, or until a time.
+    pub(super) fn new(watch: &'w dyn Watch, until: Option<Instant>) -> Patience<'w> {
+        Patience {
+            watch: Some(watch),
+            until,
+        }
+    }
+
+    /// Whether to break off: what is not known by now stays unknown.
+    pub(super) fn is_over(&self) -> bool {
+        self.until.is_some_and(|until| Instant::now() >= until)
+            || self.watch.is_some_and(|watch| watch.stop())
     }
 }
 

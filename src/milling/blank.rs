@@ -31,9 +31,15 @@ pub fn joint_gap(front: &Front, allowances: &Allowances) -> Length {
     allowances.crosscut_kerf.max(built)
 }
 
-/// Widest gap between the blanks of neighbours of one stretch, or nothing when even a saw cut
-/// loses more wood than `longest_skip`.
-pub fn widest_gap(allowances: &Allowances) -> Option<Length> {
+/// Farther apart than any two blanks of a board.
+const FAR: Length = Length::from_nm(1_000_000_000_000_000);
+
+/// Widest gap between the blanks of a front and its next neighbour in the same stretch, or nothing when
+/// even a saw cut loses more wood than `longest_skip`. Fronts that need only look alike may lie anywhere.
+pub fn widest_gap(front: &Front, allowances: &Allowances) -> Option<Length> {
+    if front.alike {
+        return Some(FAR);
+    }
     let widest = allowances.longest_skip - allowances.rough_length;
     (widest >= allowances.crosscut_kerf).then_some(widest)
 }

@@ -23,4 +23,5 @@ pub use limits::Limits;
 pub use model::{Blank, BoardPlan, End, Face, Kept, Money, NotMade, Plan, Section, Strip, Totals};
 pub(crate) use sawn::placed;
 pub use sawn::{Fate, Sawn, SawnPiece, Skeleton};
+pub(crate) use totals::prove;
 pub use totals::{mean_price, totals};

@@ -34,6 +34,10 @@ pub struct Totals {
     pub breaks: usize,
     /// Glue lines, counted a front.
     pub glue_lines: usize,
+    /// Logs beyond the first that a run is cut from, summed over the runs.
+    pub mixed_logs: usize,
+    /// Ways of sawing beyond the first, likewise.
+    pub mixed_cuts: usize,
     /// Sum over runs of darkest less palest board tone.
     pub tone_run: f64,
     /// Darkest less palest tone over all used boards.

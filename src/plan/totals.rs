@@ -26,6 +26,8 @@ pub fn totals(job: &Job, plan: &Plan, by_money: bool) -> Totals {
     let breaks = breaks(job, plan);
     let (fronts, lines) = front_figures(job, plan);
     let (tone_run, tone_case) = tone_spreads(job, plan);
+    let mixed_logs = mixed(job, plan, &|board| board.log.as_ref());
+    let mixed_cuts = mixed(job, plan, &|board| board.cut.as_ref());
     let mut totals = Totals {
         fronts: job.fronts.len(),
         made: fronts.made,
@@ -36,23 +38,35 @@ pub fn totals(job: &Job, plan: &Plan, by_money: bool) -> Totals {
         yield_share: share(fronts.feet, feet - kept),
         breaks,
         glue_lines: lines,
+        mixed_logs,
+        mixed_cuts,
         tone_run,
         tone_case,
         money: by_money.then(|| money(job, plan)).flatten(),
         ..plan.totals.clone()
     };
     totals.cost = cost(job, &totals);
-    // A plan that costs nothing has no gap.
-    totals.gap = share(totals.cost - totals.bound, totals.cost).max(0.0);
+    totals.gap = match totals.cost {
+        // A plan of nothing has no gap, unless making nothing is not proved to be all there is.
+        0.0 => plan.totals.gap.floor(),
+        cost => share(cost - totals.bound, cost).max(0.0),
+    };
     totals.proved = totals.gap < PROVED_GAP;
     totals
+}
+
+/// Writes into `totals` how far they are proved: no plan is cheaper by more than `lead`, where what is not made
+/// counts as dearer than all wood.
+pub(crate) fn prove(totals: &mut Totals, lead: f64) {
+    totals.bound = (totals.cost - lead).clamp(0.0, totals.cost);
+    totals.gap = if lead < PROVED_GAP { 0.0 } else { 1.0 };
 }
 
 /// Mean price of a board foot (a litre) on offer, each board weighing by its volume and copies;
 /// `None` when nothing is on offer.
 pub fn mean_price(job: &Job) -> Option<f64> {
     let (mut feet, mut price) = (0.0, 0.0);
-    for board in &job.boards {
+    for board in job.boards.iter().filter(|board| !board.left_out) {
         if let Some(per_foot) = board.price {
             let all = job.volume_of(board).value() * board.copies.len() as f64;
             feet += all;
@@ -68,7 +82,9 @@ fn cost(job: &Job, totals: &Totals) -> f64 {
     let looks = worth.unbroken * totals.breaks as f64
         + worth.tone_run * totals.tone_run
         + worth.tone_case * totals.tone_case
-        + worth.glue_line * totals.glue_lines as f64;
+        + worth.glue_line * totals.glue_lines as f64
+        + worth.mixed_log * totals.mixed_logs as f64
+        + worth.mixed_cut * totals.mixed_cuts as f64;
     match totals.money {
         None => totals.feet_used.value() + looks,
         Some(money) => money.buy + money.owned + money.mean_price * looks,
@@ -187,6 +203,23 @@ fn tone_spreads(job: &Job, plan: &Plan) -> (f64, f64) {
         case.add(kind(job, planned).tone.value());
     }
     (runs.values().map(Spread::width).sum(), case.width())
+}
+
+/// Of the boards each run is cut from, how many labels beyond the first there are; one without counts for none.
+fn mixed<'j, L: PartialEq>(
+    job: &'j Job,
+    plan: &Plan,
+    label: &dyn Fn(&'j Board) -> Option<&'j L>,
+) -> usize {
+    let run_of = run_of_fronts(job);
+    let mut runs: BTreeMap<usize, Vec<&L>> = BTreeMap::new();
+    for (planned, blank) in blanks(plan) {
+        let seen = runs.entry(run_of[blank.front]).or_default();
+        if let Some(label) = label(kind(job, planned)).filter(|label| !seen.contains(label)) {
+            seen.push(label);
+        }
+    }
+    runs.values().map(|seen| seen.len().saturating_sub(1)).sum()
 }
 
 /// Whether a front comes from a board.

@@ -80,7 +80,7 @@ pub fn recut(
     let found = Search::new(state, request, watch, clock).run();
     let mut plan = found.plan;
     let gap = Some(found.gap).filter(|gap| *gap > PROVED).unwrap_or(0.0);
-    plan.totals.bound = (plan.totals.cost - gap).max(0.0);
+    plan::prove(&mut plan.totals, gap);
     plan.totals.seconds = clock.elapsed().as_secs_f64();
     plan.totals = plan::totals(job, &plan, last.by_money());
     Recut {

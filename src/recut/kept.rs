@@ -14,12 +14,10 @@ pub(super) fn kept(job: &Job, planned: &BoardPlan, sawn: &Sawn) -> Vec<Kept> {
         return Vec::new();
     };
     let board = &job.boards[planned.board];
+    let (begins, far) = board.between_trims(allow);
     let mut pieces = Vec::new();
     for (from, to) in lengths_left(job, planned, sawn) {
-        let clear = (
-            from.max(allow.end_trim),
-            to.min(board.length - allow.end_trim),
-        );
+        let clear = (from.max(begins), to.min(far));
         pieces.extend(ends(planned, clear, allow.crosscut_kerf, board.width));
     }
     for section in &planned.sections {

@@ -9,10 +9,11 @@ impl Rest {
     /// Volume of it that counts as saved while it is kept: without the trim at the board's ends.
     pub(super) fn feet(&self, job: &Job) -> Volume {
         let board = &job.boards[self.board];
-        let trim = job.settings.allowances.end_trim;
+        let [hook, far] = board.trims(&job.settings.allowances);
         let mut long = self.to - self.from;
         if self.part == Part::Board {
-            for natural in [self.from == Length::ZERO, self.to == board.length] {
+            let natural = [self.from == Length::ZERO, self.to == board.length];
+            for (natural, trim) in natural.into_iter().zip([hook, far]) {
                 long -= if natural { trim } else { Length::ZERO };
             }
         }
@@ -24,7 +25,8 @@ impl Rest {
     pub(super) fn usable(&self, job: &Job) -> (Length, Length) {
         let allow = &job.settings.allowances;
         let board = &job.boards[self.board];
-        let long = self.to.min(board.length - allow.end_trim) - self.from.max(allow.end_trim);
+        let (begins, far) = board.between_trims(allow);
+        let long = self.to.min(far) - self.from.max(begins);
         let wide = self.high.min(board.width - allow.edge_trim) - self.low.max(allow.edge_trim);
         (long, wide)
     }
@@ -90,6 +92,9 @@ impl Rest {
         let across = (high - low).inches() / board.width.inches();
         let scaled =
             |warp: Length, by: f64| Length::from_nm((warp.nm() as f64 * by).floor() as i64);
+        // Where the saw has been, the job's trim is what the board was thought longer by.
+        let natural = |natural: bool| self.part == Part::Board && natural;
+        let own = |own: Option<Length>, end: bool| own.filter(|_| natural(end));
         let crook = match self.part {
             Part::Board => scaled(board.crook, along * along),
             Part::Section(_) | Part::Strip(..) => Length::ZERO,
@@ -102,6 +107,8 @@ impl Rest {
             cup: scaled(board.cup, across * across),
             twist: scaled(board.twist, along * across),
             crook,
+            trim_hook: own(board.trim_hook, self.from == Length::ZERO),
+            trim_far: own(board.trim_far, self.to == board.length),
             defects: self.defects(job, (from, to), (low, high)),
             ..board.clone()
         }

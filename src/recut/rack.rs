@@ -105,7 +105,7 @@ fn kept_pieces(job: &Job, board: &Board, copy: u32, kept: &[Kept]) -> Vec<RackPi
             ruler.show(kept.high),
         );
         RackPiece {
-            board: part(board, kept, &name),
+            board: part(board, &whole, kept, &name),
             name,
             from,
         }
@@ -122,9 +122,11 @@ fn down(ruler: &Ruler, length: Length) -> Length {
     step * length.nm().div_euclid(step.nm())
 }
 
-/// A kept piece as a board: warp goes with its size as flattening reckons it, defects are those
+/// A kept piece, rounded from `whole`, as a board: warp goes with its size as flattening reckons it, defects are those
 /// that lie on it. Thickness stays as measured.
-fn part(board: &Board, kept: &Kept, name: &str) -> Board {
+fn part(board: &Board, whole: &Kept, kept: &Kept, name: &str) -> Board {
+    // A sawn end is clean: nothing need be trimmed off it.
+    let sawn = |sawn: bool| sawn.then_some(Length::ZERO);
     let along = (kept.to - kept.from).inches() / board.length.inches();
     let across = (kept.high - kept.low).inches() / board.width.inches();
     let scaled = |warp: Length, by: f64| Length::from_nm((warp.nm() as f64 * by).round() as i64);
@@ -148,6 +150,8 @@ fn part(board: &Board, kept: &Kept, name: &str) -> Board {
         cup: scaled(board.cup, across * across),
         twist: scaled(board.twist, along * across),
         crook: scaled(board.crook, along * along),
+        trim_hook: sawn(whole.from > Length::ZERO).or(board.trim_hook),
+        trim_far: sawn(whole.to < board.length).or(board.trim_far),
         price: None,
         defects: board.defects.iter().filter(on).map(moved).collect(),
         ..board.clone()

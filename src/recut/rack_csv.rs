@@ -37,6 +37,8 @@ pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2]
             warp(b.cup),
             warp(b.twist),
             warp(b.crook),
+            b.trim_hook.map(as_is).unwrap_or_default(),
+            b.trim_far.map(as_is).unwrap_or_default(),
             b.moisture.map(|m| m.to_string()).unwrap_or_default(),
             notes.join("; "),
         ]
@@ -69,6 +71,8 @@ pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2]
         "cup",
         "twist",
         "crook",
+        "trim_hook",
+        "trim_far",
         "moisture",
         "notes",
     ];

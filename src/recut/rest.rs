@@ -79,21 +79,17 @@ fn lengths(job: &Job, planned: &BoardPlan, sawn: &Sawn) -> Vec<Rest> {
             .into_iter()
             .any(|&(from, to)| at == from - kerf || at == to + kerf)
     };
-    let trim = allow.end_trim;
+    let (begins, far) = board.between_trims(allow);
     let clear_of_trims = |(from, to): (Length, Length)| {
         let natural = (from == Length::ZERO, to == board.length);
-        let from = if natural.0 { from } else { from.max(trim) };
-        let to = if natural.1 {
-            to
-        } else {
-            to.min(board.length - trim)
-        };
+        let from = if natural.0 { from } else { from.max(begins) };
+        let to = if natural.1 { to } else { to.min(far) };
         (from, to)
     };
     let rest = |(from, to): (Length, Length)| {
         let ends = [!beside_section(from), !beside_section(to)];
         let (from, to) = clear_of_trims((from, to));
-        let clear = to.min(board.length - allow.end_trim) - from.max(allow.end_trim);
+        let clear = to.min(far) - from.max(begins);
         Rest {
             board: planned.board,
             copy: planned.copy,

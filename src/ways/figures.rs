@@ -3,7 +3,7 @@
 use crate::job::{Job, Worth};
 use crate::plan::{self, Totals};
 
-/// Wood with its glue lines, breaks, and tone, each as little as can be wished. Wood and tone are
+/// Wood with its glue lines and mixed logs and cuts, breaks, and tone, each as little as can be wished. Wood and tone are
 /// in the job's volumes, tone at its worths.
 pub(super) type Point = [f64; 3];
 
@@ -77,7 +77,9 @@ impl Measure {
             None => totals.feet_used.value(),
         };
         [
-            wood + self.worth.glue_line * totals.glue_lines as f64,
+            wood + self.worth.glue_line * totals.glue_lines as f64
+                + self.worth.mixed_log * totals.mixed_logs as f64
+                + self.worth.mixed_cut * totals.mixed_cuts as f64,
             totals.breaks as f64,
             self.tone[0] * totals.tone_run + self.tone[1] * totals.tone_case,
         ]

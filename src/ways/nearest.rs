@@ -4,7 +4,7 @@ use std::fmt;
 use std::time::{Duration, Instant};
 
 use super::misses;
-use crate::job::{Job, Settings, Worth};
+use crate::job::{Front, Job, Settings, Worth};
 use crate::layout::{self, Request, Watch};
 use crate::measure::{Unit, Volume};
 use crate::plan::{Limits, Plan, Totals};
@@ -107,6 +107,8 @@ impl Figure {
             tone_run: LITTLE,
             tone_case: LITTLE,
             glue_line: LITTLE,
+            mixed_log: LITTLE,
+            mixed_cut: LITTLE,
             ..job.settings.worth.clone()
         };
         // More than all the wood there is, for the least that the figure can change by.
@@ -217,8 +219,8 @@ pub fn nearest(
     for (nth, &figure) in asked.iter().enumerate() {
         let left = time.map(|time| time.saturating_sub(begun.elapsed()));
         let share = left.map(|left| left / (asked.len() - nth) as u32);
-        let (least, made) = least(job, request, figure, share, watch);
-        let better_made = made > plan.totals.made;
+        let (least, lacking) = least(job, request, figure, share, watch);
+        let better_made = lacking < area_lacking(job, plan);
         if better_made || !limits.kept_by(&plan.totals) {
             found.push(least);
         }
@@ -226,14 +228,24 @@ pub fn nearest(
     found
 }
 
-/// The least of one figure when no limit holds, and how many fronts are made then.
+/// Area of the fronts a plan does not make, in square nanometres: the less the better, before all else.
+fn area_lacking(job: &Job, plan: &Plan) -> i128 {
+    let fronts = plan
+        .not_made
+        .iter()
+        .map(|lacking| &job.fronts[lacking.front]);
+    let area = |front: &Front| i128::from(front.width.nm()) * i128::from(front.height.nm());
+    fronts.map(area).sum()
+}
+
+/// The least of one figure when no limit holds, and the area of what is not made then.
 fn least(
     job: &Job,
     request: &Request,
     figure: Figure,
     time: Option<Duration>,
     watch: &dyn Watch,
-) -> (Nearest, usize) {
+) -> (Nearest, i128) {
     let (worth, unit) = figure.worth(job);
     let free = Job {
         settings: Settings {
@@ -266,5 +278,5 @@ fn least(
             (true, Figure::Feet) => vec![format!("that is {:.2} more than asked", found - limit)],
         },
     };
-    (nearest, plan.totals.made)
+    (nearest, area_lacking(job, &plan))
 }

@@ -69,8 +69,7 @@ impl<'a> Whole<'a> {
     }
 
     fn may_come_from(&self, board: &Board) -> bool {
-        let may = |front: &&Front| front.board.as_ref().is_none_or(|id| *id == board.id);
-        self.fronts.iter().all(may)
+        self.fronts.iter().all(|front| front.may_come_from(board))
     }
 
     fn nearly(&self, fit: Fit, board: &Board) -> String {

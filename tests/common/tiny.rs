@@ -68,7 +68,7 @@ pub fn tiny(size: Tiny, seed: u64) -> Job {
     let (mut fronts, runs) = fronts(&mut dice, size);
     if dice.chance(3) {
         let pinned = dice.whole(0, size.fronts as i64 - 1) as usize;
-        fronts[pinned].board = Some(boards[0].id.clone());
+        fronts[pinned].boards = vec![boards[0].id.clone()];
     }
     if size.glue {
         let glued = dice.whole(0, size.fronts as i64 - 1) as usize;

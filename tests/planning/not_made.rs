@@ -117,7 +117,7 @@ fn too_thin_once_flat() {
 #[test]
 fn no_room_on_the_board_it_must_come_from() {
     let mut pinned = front("D", 30.0, 5.0);
-    pinned.board = Some("A".to_owned());
+    pinned.boards = vec!["A".to_owned()];
     let job = job(
         vec![board("A", 24.0, 8.0, 5.0), board("B", 48.0, 8.0, 5.0)],
         vec![pinned],

@@ -307,6 +307,23 @@ def logs(d):
 
 
 @family
+def logs_glued(d):
+    """Staves from boards of several logs and ways of sawing."""
+    glue_two(d)
+    d.worth(mixed_log=d.pick(0.25, 1), mixed_cut=d.pick(0.25, 1))
+    for board in d.boards:
+        board.update(log=d.pick("L1", "L2", ""), cut=d.pick("flat", "rift", ""))
+
+
+@family
+def alike(d):
+    """Runs of two or three that need only look alike, past knots."""
+    skips(d)
+    for front in d.fronts:
+        front["reads"] = "alike"
+
+
+@family
 def built(d):
     """Neighbours at least as far apart as they stand on the case."""
     d.halves()

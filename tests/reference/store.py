@@ -28,6 +28,10 @@ import jobs
 import oracle
 
 
+# Jobs the program once contradicted; `cargo test` plans them all.
+REFUTED = [("glue_scarce", 7123), ("glue_crook", 7127), ("limits", 7113), ("limits", 7132)]
+
+
 def one(task):
     name, seed = task
     texts = families.job(name, seed)
@@ -71,7 +75,8 @@ def mark(found, test):
         rest = [job for job in members if job not in several]
         chosen = several + rest[: test - len(several)]
         for job in members:
-            job["test"] = any(job is one for one in chosen)
+            refuted = tuple(job["name"].split(":")) in [(name, str(seed)) for name, seed in REFUTED]
+            job["test"] = refuted or any(job is one for one in chosen)
 
 
 def main():
@@ -92,6 +97,8 @@ def main():
                     if job is not None and (job["made"] or job["cost"] is None):
                         found.append(job)
                         kept += 1
+            for task in [task for task in REFUTED if task[0] == name]:
+                found.append(one(task))
             print(name, kept, sum(job["several"] for job in found[len(found) - kept:]), flush=True)
     mark(found, options.test)
     lines = number_lines(found)

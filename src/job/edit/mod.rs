@@ -5,9 +5,11 @@
 
 mod photos;
 mod style;
+mod wishes;
 
 pub use photos::{CornersMark, mark_corners, mark_tone};
 pub use style::NumberStyle;
+pub use wishes::mark_wishes;
 
 use super::read::{defects, done};
 use super::table::TableEdit;

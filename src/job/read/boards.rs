@@ -14,7 +14,19 @@ use crate::measure::{Ruler, Tone};
 pub(in crate::job) const COLUMNS: Columns = Columns {
     required: &["board", "length", "width", "thickness", "tone"],
     optional: &[
-        "count", "log", "cut", "bow", "cup", "twist", "crook", "moisture", "price", "photo",
+        "count",
+        "log",
+        "cut",
+        "bow",
+        "cup",
+        "twist",
+        "crook",
+        "moisture",
+        "price",
+        "use",
+        "trim_hook",
+        "trim_far",
+        "photo",
         "notes",
     ],
 };
@@ -76,6 +88,9 @@ fn read_board(line: Line<'_>, id: Option<String>, faults: &mut Faults) -> Option
         false => line.need("tone", faults, |cell| cell.tone()),
     };
     let cut = line.get("cut", faults, |cell| cell.choice());
+    let in_use = line.get("use", faults, |cell| cell.choice());
+    let trim_hook = line.get("trim_hook", faults, |cell| cell.distance());
+    let trim_far = line.get("trim_far", faults, |cell| cell.distance());
     let mut warp = |column| {
         line.get(column, faults, |cell| cell.distance())
             .unwrap_or_default()
@@ -98,6 +113,9 @@ fn read_board(line: Line<'_>, id: Option<String>, faults: &mut Faults) -> Option
         tone_by_photo: by_photo,
         log: line.some_text("log"),
         cut,
+        left_out: in_use == Some(false),
+        trim_hook,
+        trim_far,
         bow,
         cup,
         twist,

@@ -29,8 +29,11 @@ pub(super) fn collect(job: &Job, rows: &[FrontRow<'_>], row_of: &[usize], faults
 /// sizes alone leave a chance. Warp and defects are left to planning, so that what is said
 /// here is certain.
 fn why_no_board(job: &Job, front: &Front) -> Option<NoBoard> {
-    let pinned = |board: &&Board| front.board.as_ref().is_none_or(|id| *id == board.id);
-    let boards: Vec<&Board> = job.boards.iter().filter(pinned).collect();
+    let may = |board: &&Board| front.may_come_from(board);
+    let boards: Vec<&Board> = job.boards.iter().filter(may).collect();
+    if boards.is_empty() {
+        return Some(NoBoard::NoneLeft);
+    }
     let needs = Needs::of(job, front);
     let most = |left: fn(&Job, &Board) -> Length| {
         boards
@@ -41,7 +44,18 @@ fn why_no_board(job: &Job, front: &Front) -> Option<NoBoard> {
     };
     let show = |length| job.settings.ruler().show_with_unit(length);
     let lacking = |need: Length, most: Length| (need > most).then(|| (show(need), show(most)));
-    let whose = front.board.clone();
+    let whose = front.only_board().map(str::to_owned);
+    if let Some(most) = job
+        .settings
+        .machines
+        .widest
+        .filter(|&most| needs.width > most)
+    {
+        return Some(NoBoard::Machines {
+            need: show(needs.width),
+            most: show(most),
+        });
+    }
     if let Some((need, most)) = lacking(needs.length, most(clear_length)) {
         return Some(NoBoard::TooLong { need, most, whose });
     }
@@ -90,7 +104,7 @@ impl Needs {
 }
 
 fn clear_length(job: &Job, board: &Board) -> Length {
-    (board.length - job.settings.allowances.end_trim * 2).at_least_zero()
+    board.clear_length(&job.settings.allowances)
 }
 
 fn clear_width(job: &Job, board: &Board) -> Length {

@@ -20,6 +20,8 @@ pub(super) const COLUMNS: Columns = Columns {
         "shape",
         "rise",
         "board",
+        "not_board",
+        "reads",
         "mode",
         "glue",
         "notes",
@@ -59,6 +61,18 @@ impl Choice for Outline {
         &[("square", Outline::Square), ("arch", Outline::Arch)];
 }
 
+/// How the grain of a run's fronts is to look.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Reads {
+    Through,
+    Alike,
+}
+
+impl Choice for Reads {
+    const WORDS: &'static [(&'static str, Reads)] =
+        &[("through", Reads::Through), ("alike", Reads::Alike)];
+}
+
 /// Reads all rows. `boards` are those a front may ask for; nothing when there are none to
 /// compare with.
 pub(super) fn read<'t>(
@@ -69,7 +83,7 @@ pub(super) fn read<'t>(
     let rows: Vec<FrontRow<'t>> = table.lines().map(|line| read_row(line, faults)).collect();
     for row in &rows {
         if let Some(boards) = boards {
-            check_board(row, boards, faults);
+            check_boards(row, boards, faults);
         }
     }
     if rows.is_empty() && table.has_header() {
@@ -101,6 +115,7 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
     let space_after = line.get("space_after", faults, |cell| cell.distance());
     let shape = read_shape(line, height, faults);
     let mode = line.get("mode", faults, |cell| cell.choice());
+    let reads = line.get("reads", faults, |cell| cell.choice());
     let glue_asked = line.get("glue", faults, |cell| cell.choice());
     Some(Front {
         name: name?,
@@ -110,7 +125,10 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
         grain: grain.unwrap_or_default(),
         space_after,
         shape: shape?,
-        board: line.some_text("board"),
+        boards: names(line, "board"),
+        not_boards: names(line, "not_board"),
+        alike: reads == Some(Reads::Alike),
+        with_next: false,
         glue: false,
         glue_asked,
         sawn: None,
@@ -148,14 +166,34 @@ fn read_shape(line: Line<'_>, height: Option<Length>, faults: &mut Faults) -> Op
     }
 }
 
-fn check_board(row: &FrontRow<'_>, boards: &[BoardRow<'_>], faults: &mut Faults) {
-    let Some(wanted) = row.line.some_text("board") else {
-        return;
-    };
+/// The names in a cell, with `|` between.
+fn names(line: Line<'_>, column: &'static str) -> Vec<String> {
+    let text = line.text(column);
+    let names = text.split('|').map(str::trim);
+    names
+        .filter(|name| !name.is_empty())
+        .map(Into::into)
+        .collect()
+}
+
+/// Boards named must be there, and none is both asked for and barred.
+fn check_boards(row: &FrontRow<'_>, boards: &[BoardRow<'_>], faults: &mut Faults) {
     let known = || boards.iter().filter_map(|board| board.id.as_deref());
-    if !known().any(|id| id == wanted) {
-        let nearest = nearest(&wanted, known());
-        let trouble = FrontTrouble::UnknownBoard { nearest };
-        faults.push(Fault::new(row.line.place("board"), trouble));
+    for column in ["board", "not_board"] {
+        for wanted in names(row.line, column) {
+            if !known().any(|id| id == wanted) {
+                let nearest = nearest(&wanted, known());
+                let trouble = FrontTrouble::UnknownBoard { nearest };
+                let place = row.line.place(column).named(column, &wanted);
+                faults.push(Fault::new(place, trouble));
+            }
+        }
+    }
+    let asked = names(row.line, "board");
+    for barred in names(row.line, "not_board") {
+        if asked.contains(&barred) {
+            let place = row.line.place("not_board").named("not_board", &barred);
+            faults.push(Fault::new(place, FrontTrouble::BoardBothWays));
+        }
     }
 }

@@ -13,6 +13,7 @@ mod runs;
 mod slip;
 mod slips;
 mod trouble;
+pub(super) mod wishes;
 
 pub use openings::OpeningTrouble;
 pub use photo_trouble::PhotoTrouble;
@@ -25,10 +26,10 @@ use std::sync::Arc;
 use super::fault::{Faults, Source};
 use super::files::{
     BOARDS_CSV, DEFECTS_CSV, DONE_CSV, FRONTS_CSV, JOB_TOML, JobFiles, KNOWN_FILES, OPENINGS_CSV,
-    PHOTOS_CSV, PHOTOS_JSON,
+    PHOTOS_CSV, PHOTOS_JSON, WISHES_CSV,
 };
 use super::table::Table;
-use super::{Done, Job, Photo, Settings};
+use super::{Done, Front, Job, Photo, Settings, Wish};
 use photo_tones::PhotoTones;
 
 /// A job that can be used, and what its maker should know about it.
@@ -40,11 +41,45 @@ pub struct Reading {
     pub done: Done,
     /// Photographs of its boards, in file order.
     pub photos: Vec<Photo>,
+    /// Wishes in force, in file order: the job asks for all of them.
+    pub wishes: Vec<Wish>,
+    /// What the fronts and boards ask without the wishes.
+    pub(crate) asked: Asked,
     /// Warnings: nothing that keeps the job from being planned.
     pub findings: Faults,
 }
 
+/// What fronts and boards ask of a plan, apart from sizes.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Asked {
+    fronts: Vec<(Vec<String>, Vec<String>, bool)>,
+    left_out: Vec<bool>,
+}
+
+impl Asked {
+    fn of(job: &Job) -> Asked {
+        let fronts = job.fronts.iter();
+        let asks = |f: &Front| (f.boards.clone(), f.not_boards.clone(), f.with_next);
+        Asked {
+            fronts: fronts.map(asks).collect(),
+            left_out: job.boards.iter().map(|board| board.left_out).collect(),
+        }
+    }
+}
+
 impl Reading {
+    /// The job as it would be without any wish.
+    pub fn without_wishes(&self) -> Job {
+        let mut job = self.job.clone();
+        for (front, asked) in job.fronts.iter_mut().zip(&self.asked.fronts) {
+            (front.boards, front.not_boards, front.with_next) = asked.clone();
+        }
+        for (board, left_out) in job.boards.iter_mut().zip(&self.asked.left_out) {
+            board.left_out = *left_out;
+        }
+        job
+    }
+
     /// Whether every front can be made by some board, as far as sizes alone tell.
     pub fn all_can_be_made(&self) -> bool {
         !self
@@ -89,7 +124,9 @@ impl JobFiles {
     /// Every fault found, in file order.
     pub fn parse_for(&self, needs: Needs) -> Result<Reading, Faults> {
         let mut faults = Faults::new();
-        let job = self.job(needs, &mut faults);
+        let mut job = self.job(needs, &mut faults);
+        let asked = Asked::of(&job);
+        let wishes = self.wishes(&mut job, &mut faults);
         let done = self.done(&job, &mut faults);
         let photos = self.photos(&job, &mut faults);
         faults.sort(&KNOWN_FILES);
@@ -100,6 +137,8 @@ impl JobFiles {
             job,
             done,
             photos,
+            wishes,
+            asked,
             findings: faults,
         })
     }
@@ -115,6 +154,19 @@ impl JobFiles {
             return Done::default();
         }
         done::read(&table, job, faults)
+    }
+
+    /// The wishes in force. Where the files have faults of their own, fronts and boards may lack only because
+    /// of them.
+    fn wishes(&self, job: &mut Job, faults: &mut Faults) -> Vec<Wish> {
+        let Some(source) = self.get(WISHES_CSV, faults) else {
+            return Vec::new();
+        };
+        let table = Table::read(&source, &wishes::COLUMNS, job.settings.unit, faults);
+        if faults.forbid_use() {
+            return Vec::new();
+        }
+        wishes::read(&table, job, faults)
     }
 
     /// Which pictures show which boards. A job with faults of its own may lack boards only because

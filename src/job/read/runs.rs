@@ -29,6 +29,7 @@ pub(super) fn gather(rows: &[FrontRow<'_>], glue: &Glue, faults: &mut Faults) ->
     for members in named.values() {
         check_places(rows, members, faults);
         check_grain(rows, members, faults);
+        check_reads(rows, members, faults);
     }
     let mut gathered = Gathered::default();
     let mut fronts_of = Vec::new();
@@ -193,6 +194,27 @@ fn check_places(rows: &[FrontRow<'_>], members: &Members, faults: &mut Faults) {
             };
             faults.push(Fault::new(rows[*row].line.place("place"), trouble));
         }
+    }
+}
+
+/// All fronts of a run read through, or all alike.
+fn check_reads(rows: &[FrontRow<'_>], members: &Members, faults: &mut Faults) {
+    let mut in_file_order: Vec<usize> = members.iter().map(|(_, row)| *row).collect();
+    in_file_order.sort_unstable();
+    let mut reads = in_file_order.into_iter().filter_map(|index| {
+        let row = &rows[index];
+        Some((&row.line, row.front.as_ref()?.alike))
+    });
+    let Some((first, alike)) = reads.next() else {
+        return;
+    };
+    for (line, _) in reads.filter(|(_, other)| *other != alike) {
+        let line_of_it = first.number();
+        let trouble = FrontTrouble::MixedReads {
+            line: line_of_it,
+            alike,
+        };
+        faults.push(Fault::new(line.place("reads"), trouble));
     }
 }
 

@@ -20,6 +20,8 @@ const BOARD_LENGTHS: &[&str] = &[
     "cup",
     "twist",
     "crook",
+    "trim_hook",
+    "trim_far",
 ];
 const FRONT_LENGTHS: &[&str] = &["width", "height", "thickness", "space_after", "rise"];
 const DEFECT_LENGTHS: &[&str] = &["from", "to", "low", "high"];
@@ -115,8 +117,9 @@ fn board(settings: &Settings, usual: &Usual, row: &BoardRow<'_>, faults: &mut Fa
         trims,
         trim: show(trim),
     };
-    if board.length <= allowances.end_trim * 2 {
-        tell("length", used_up("end trims of", allowances.end_trim));
+    if board.clear_length(allowances) == Length::ZERO {
+        let [hook, far] = board.trims(allowances);
+        tell("length", used_up("end trims of", hook.max(far)));
     } else if board.width <= allowances.edge_trim * 2 {
         tell("width", used_up("edge trims of", allowances.edge_trim));
     } else if board.width > board.length {

@@ -113,7 +113,7 @@ fn every_column_of_a_front_lands_in_its_field() {
     assert_eq!(front.space_after, Some(Length::from_inches(0.75)));
     let rise = Length::from_inches(1.5);
     assert_eq!(front.shape, Shape::Arch { rise });
-    assert_eq!(front.board.as_deref(), Some("B1"));
+    assert_eq!(front.only_board(), Some("B1"));
     assert!(!front.glue);
     assert_eq!(front.notes, "mind the crown");
     assert_eq!(job.runs[0].name, "top");
@@ -464,4 +464,70 @@ proptest! {
         seen.sort_unstable();
         prop_assert_eq!(seen, (0..job.fronts.len()).collect::<Vec<_>>());
     }
+}
+
+#[test]
+fn a_board_left_out_and_trims_of_its_own_are_read() {
+    let rows = "board,length,width,thickness,tone,use,trim_hook,trim_far\n\
+                B1,96,6,4/4,5,no,0,1 1/2\nB2,96,6,4/4,5,yes\nB3,96,6,4/4,5\n";
+    let job = job(&files().with(BOARDS_CSV, rows));
+    let left_out = job.boards.iter().map(|board| board.left_out);
+    assert_eq!(left_out.collect::<Vec<_>>(), [true, false, false]);
+    let allowances = &job.settings.allowances;
+    let inches = Length::from_inches;
+    assert_eq!(job.boards[0].trims(allowances), [inches(0.0), inches(1.5)]);
+    assert_eq!(job.boards[1].trims(allowances), [inches(2.0), inches(2.0)]);
+    assert_eq!(job.boards[0].clear_length(allowances), inches(94.5));
+}
+
+#[test]
+fn several_boards_may_be_asked_for_or_barred() {
+    let rows = "front,width,height,thickness,board,not_board,run,reads\n\
+                D1,20,6,7/8,B1 | B2,,top,alike\nD2,20,6,7/8,,B1,top,alike\nD3,20,6,7/8,B1\n";
+    let job = job(&files().with(FRONTS_CSV, rows));
+    assert_eq!(job.fronts[0].boards, ["B1", "B2"]);
+    assert_eq!(job.fronts[1].not_boards, ["B1"]);
+    let may =
+        |front: usize| [0, 1].map(|board| job.fronts[front].may_come_from(&job.boards[board]));
+    assert_eq!(
+        [0, 1, 2].map(may),
+        [[true, true], [false, true], [true, false]]
+    );
+    assert_eq!(
+        [0, 1, 2].map(|front| job.fronts[front].alike),
+        [true, true, false]
+    );
+}
+
+#[test]
+fn what_is_wrong_with_boards_asked_for_and_ways_to_read_is_told() {
+    let rows = "front,width,height,thickness,board,not_board,run,reads\n\
+                D1,20,6,7/8,B1|B9,B1,top,alike\nD2,20,6,7/8,,B3,top,thorough\nD3,20,6,7/8,,,top,through\n";
+    insta::assert_snapshot!(faults(&files().with(FRONTS_CSV, rows)));
+}
+
+#[test]
+fn what_is_wrong_with_use_and_trims_is_told() {
+    let rows = "board,length,width,thickness,tone,use,trim_hook\nB1,96,6,4/4,5,maybe,-1\n";
+    insta::assert_snapshot!(faults(&files().with(BOARDS_CSV, rows)));
+}
+
+#[test]
+fn a_front_that_no_board_is_left_for_is_told() {
+    let files = files()
+        .with(
+            BOARDS_CSV,
+            "board,length,width,thickness,tone,use\nB1,96,8,5/4,5,no\nB2,96,8,5/4,5\n",
+        )
+        .with(
+            FRONTS_CSV,
+            "front,width,height,thickness,board\nD1,20,6,7/8,B1\nD2,20,6,7/8,\n",
+        );
+    insta::assert_snapshot!(warnings(&files));
+}
+
+#[test]
+fn a_front_wider_than_the_machines_take_is_told() {
+    let files = files().with(JOB_TOML, "[machines]\nwidest = \"6\"\n");
+    insta::assert_snapshot!(warnings(&files));
 }

@@ -148,12 +148,23 @@ pub enum FrontTrouble {
         /// The run's grain.
         grain: Grain,
     },
+    /// Another way to read than the rest of the run.
+    #[error("this run reads `{}` since line {line}", reads(.alike))]
+    MixedReads {
+        /// The run's first row.
+        line: usize,
+        /// Whether the run's fronts are to look alike.
+        alike: bool,
+    },
     /// A board that is not in `boards.csv`.
     #[error("there is no such board in boards.csv")]
     UnknownBoard {
         /// The board it was probably meant to be.
         nearest: Option<String>,
     },
+    /// A board asked for and barred.
+    #[error("this board stands under `board` too")]
+    BoardBothWays,
     /// An arch without a rise.
     #[error("an arch needs a rise")]
     ArchWithoutRise,
@@ -163,6 +174,10 @@ pub enum FrontTrouble {
     /// An arch as high as its front or higher.
     #[error("the arch is as high as its front, and leaves no sides")]
     ArchAboveFront,
+}
+
+fn reads(alike: &bool) -> &'static str {
+    if *alike { "alike" } else { "through" }
 }
 
 fn word(grain: &Grain) -> &'static str {
@@ -182,7 +197,11 @@ impl Trouble for FrontTrouble {
             FrontTrouble::RunAlmost { .. } => "the name of a run".into(),
             FrontTrouble::PlaceTaken { .. } => "a place of its own for each front of a run".into(),
             FrontTrouble::MixedGrain { grain, .. } => format!("`{}`", word(grain)),
-            FrontTrouble::UnknownBoard { .. } => "the name of a board".into(),
+            FrontTrouble::MixedReads { alike, .. } => format!("`{}`", reads(alike)),
+            FrontTrouble::UnknownBoard { .. } => {
+                "the name of a board, or several with | between".into()
+            }
+            FrontTrouble::BoardBothWays => "each board under one of the two".into(),
             FrontTrouble::ArchWithoutRise => {
                 "how far it rises above its corners, under `rise`".into()
             }
@@ -205,6 +224,9 @@ impl Trouble for FrontTrouble {
             FrontTrouble::MixedGrain { .. } => Some(
                 "grain can only carry through fronts of one direction: make two runs of it".into(),
             ),
+            FrontTrouble::MixedReads { .. } => {
+                Some("all fronts of a run read one way: make two runs of it".into())
+            }
             FrontTrouble::RunAlmost { nearest } => did_you_mean(Some(nearest)),
             FrontTrouble::UnknownBoard { nearest } => did_you_mean(nearest.as_deref()),
             FrontTrouble::ArchAboveFront => Some("the height is measured to the crown".into()),
@@ -253,6 +275,17 @@ pub enum NoBoard {
         /// The board it must come from, if one is named.
         whose: Option<String>,
     },
+    /// Every board it may come from is left out.
+    #[error("it can't be made: no board is left that it may come from")]
+    NoneLeft,
+    /// Wider than the machines take, and not to be glued.
+    #[error("it can't be made: its blank is {need} wide, and the machines take {most} at most")]
+    Machines {
+        /// Width of the rough piece, or of the narrowest stave.
+        need: String,
+        /// Widest piece that can be flattened and planed.
+        most: String,
+    },
     /// Each by itself, but no board has all three.
     #[error(
         "it can't be made: no board is {length} long and {width} wide between its trims and {thickness} thick at once"
@@ -278,6 +311,9 @@ impl NoBoard {
     /// The column of `fronts.csv` to point at.
     pub(super) fn column(&self, front: &Front) -> &'static str {
         match (self, front.grain) {
+            (NoBoard::NoneLeft, _) => "front",
+            (NoBoard::Machines { .. }, Grain::Horizontal) => "height",
+            (NoBoard::Machines { .. }, Grain::Vertical) => "width",
             (NoBoard::TooLong { .. }, Grain::Horizontal) => "width",
             (NoBoard::TooLong { .. }, Grain::Vertical) => "height",
             (NoBoard::TooWide { .. }, Grain::Horizontal) => "height",
@@ -294,6 +330,10 @@ impl Trouble for NoBoard {
             NoBoard::TooLong { .. } => "add a longer board",
             NoBoard::TooWide { .. } => "add a wider board, or allow gluing",
             NoBoard::TooThick { .. } => "add a thicker board",
+            NoBoard::NoneLeft => {
+                "let it come from another board under `board`, `not_board` or `use`"
+            }
+            NoBoard::Machines { .. } => "allow gluing",
             NoBoard::NotTogether { .. } => "add such a board",
         };
         Some(format!(

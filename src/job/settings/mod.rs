@@ -8,6 +8,7 @@ mod allowances;
 mod glue;
 mod keys;
 mod labels;
+mod machines;
 mod money;
 mod photo;
 mod printed;
@@ -19,6 +20,7 @@ pub use allowances::{Allowances, Between};
 pub use glue::Glue;
 pub use keys::{Cells, Keys};
 pub use labels::{Labels, Sheet};
+pub use machines::Machines;
 pub use money::{PricedBy, Pricing};
 pub use photo::PhotoSettings;
 pub use trouble::KeyTrouble;
@@ -63,6 +65,8 @@ pub struct Settings {
     pub pricing: Pricing,
     /// Gluing fronts up from staves.
     pub glue: Glue,
+    /// What the machines take.
+    pub machines: Machines,
     /// Gaps, climate, bevel, arches and pulls.
     pub fitting: Fitting,
     /// Measuring boards by their photographs.
@@ -119,6 +123,7 @@ impl Settings {
         keys.section(&mut self.pricing);
         keys.section(&mut self.worth);
         keys.section(&mut self.glue);
+        keys.section(&mut self.machines);
         self.fitting.read(&mut keys);
         keys.section(&mut self.photo);
         keys.section(&mut self.labels);
@@ -153,6 +158,7 @@ impl Settings {
             worth: Worth::of(unit),
             pricing: Pricing::of(unit),
             glue: Glue::of(unit),
+            machines: Machines::default(),
             fitting: Fitting::of(unit),
             photo: PhotoSettings::default(),
             labels: Labels::of(unit),

@@ -14,6 +14,10 @@ pub struct Worth {
     pub tone_case: f64,
     /// Avoiding one glue line in one front.
     pub glue_line: f64,
+    /// One more log inside a run.
+    pub mixed_log: f64,
+    /// One more way of sawing inside a run.
+    pub mixed_cut: f64,
     /// What a board foot (a litre) already owned counts, in money, when planning by money. Written
     /// as prices are: per `[money] per`.
     pub owned: f64,
@@ -33,6 +37,8 @@ impl Section for Worth {
         keys.number("tone_run", WORTH, &mut self.tone_run);
         keys.number("tone_case", WORTH, &mut self.tone_case);
         keys.number("glue_line", WORTH, &mut self.glue_line);
+        keys.number("mixed_log", WORTH, &mut self.mixed_log);
+        keys.number("mixed_cut", WORTH, &mut self.mixed_cut);
         keys.number("owned", WORTH, &mut self.owned);
         keys.number("moved", WORTH, &mut self.moved);
     }
@@ -50,6 +56,8 @@ impl Worth {
             tone_run: worth(1.0, 2.5),
             tone_case: worth(0.5, 1.25),
             glue_line: worth(2.0, 5.0),
+            mixed_log: worth(0.5, 1.25),
+            mixed_cut: worth(1.0, 2.5),
             owned: 0.0,
             moved: worth(0.5, 1.25),
         }

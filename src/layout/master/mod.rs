@@ -15,6 +15,10 @@
 //! below the step and the darkest above it is `max - min` over fronts, and that is what `P + D -
 //! 1` comes to). The case pays the same way, over its runs.
 //!
+//! **Logs and ways of sawing.** A run pays for each log beyond its first. With `U = 1` for a log when some front
+//! of the run is cut from it, the patterns of that log that cover a front are no more than `U`, and the run pays
+//! for the sum of its `U` less one, if that is more than nothing; ways of sawing likewise.
+//!
 //! **Glued fronts.** Staves count by their share of a front, so one glued from boards on both sides of
 //! a step would be on each by half. Where that matters a row says: what cuts the front in one piece on
 //! this side, and of each way to glue it the staves there by their share or, if that is more, the
@@ -32,6 +36,7 @@ mod broken;
 mod columns;
 mod cuts;
 mod few;
+mod mixed;
 mod model;
 mod prices;
 mod relax;

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, HashMap};
 use super::super::price::{Prices, Sister};
 use super::super::problem::Problem;
 use super::cuts::{Cause, Side};
+use super::mixed::Mixing;
 use super::model::{Extra, NM_PER_INCH, OVER, Row, constant, heights, mode_cost, most_stretches};
 
 /// Prices, and what the fixed part of the bound comes to: a lower bound on the cost is `fixed`
@@ -49,6 +50,7 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         .sum();
     let tolls = Tolls::new(problem, &dual);
     let sides = super::sides::tolls(problem, extra.sides, tolls.tone, &dual);
+    let mixing = Mixing::new(problem, &dual);
     // Duals of "no more than" rows are negative or zero when costs are minimised.
     let paired: Vec<f64> = (0..extra.cuts.len())
         .map(|cut| (-dual(Row::Cut(cut))).max(0.0))
@@ -62,7 +64,7 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
     let gains = (0..extra.givers.len()).map(|givers| dual(Row::Givers(givers)));
     let givers = extra.givers.iter().cloned().zip(gains);
     let mut prices = Prices {
-        item: vec![vec![0.0; problem.items.len()]; problem.tones.len()],
+        item: vec![vec![0.0; problem.items.len()]; problem.looks.all.len()],
         width: vec![0.0; problem.modes.len()],
         sisters: sisters(problem, duals),
         once: once(problem, extra.sides, &sides.single, duals),
@@ -70,14 +72,16 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         board,
         tone: sides.board.iter().map(|toll| -toll).collect(),
     };
-    for tone in 0..problem.tones.len() {
+    for (at, look) in problem.looks.all.iter().enumerate() {
+        let tone = look.tone;
         for (index, item) in problem.items.iter().enumerate() {
-            let looks: f64 = item.rows.clone().map(|r| sides.toll[r][tone]).sum();
+            let toll = |r: usize| sides.toll[r][tone] + mixing.toll(problem, r, at);
+            let looks: f64 = item.rows.clone().map(toll).sum();
             let tolls_of = extra.sides.iter().zip(&sides.single);
             let sided: f64 = tolls_of
                 .map(|(side, toll)| side.of_item(problem, index, tone) * toll)
                 .sum();
-            prices.item[tone][index] = match item.mode {
+            prices.item[at][index] = match item.mode {
                 None => {
                     let paid: f64 = item.rows.clone().map(|r| fronts[r]).sum();
                     paid - looks - sided - problem.worth.unbroken - tolls.stretch
@@ -104,13 +108,14 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         let need = paid - mode_cost(problem, mode) - tolls.stretch - pairs + once - asked;
         let (each, width) = stave_prices(problem, mode, need, duals);
         prices.width[mode] = width / NM_PER_INCH;
-        for tone in &mut prices.item {
-            tone[m.item] += each;
+        for look in &mut prices.item {
+            look[m.item] += each;
         }
     }
     Safe {
         fixed: constant(problem) + fronts.iter().sum::<f64>() + sides.paid + gone
             - tolls.free
+            - mixing.free
             - paired.iter().sum::<f64>(),
         fronts,
         paired,

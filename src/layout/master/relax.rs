@@ -123,7 +123,8 @@ impl Relaxation {
             until: None,
             unmade: (0..problem.chain.len())
                 .map(|row| {
-                    let looks = problem.worth.unbroken + problem.worth.glue_line;
+                    let [log, cut] = problem.worth.mixed;
+                    let looks = problem.worth.unbroken + problem.worth.glue_line + log + cut;
                     (2.0 * wood(row) + looks).min(problem.unmade(row))
                 })
                 .collect(),

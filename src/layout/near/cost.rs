@@ -1,12 +1,21 @@
 //! What a plan of columns costs.
 
 use super::super::master::Column;
-use super::super::problem::Problem;
+use super::super::mixed::Mixed;
+use super::super::problem::{Problem, Worths};
 
 /// What a plan costs at least that makes every front that can be made: all of
 /// [`State::cost`](super::super::state::State::cost) but for limits it goes over, without a state.
 pub(super) fn cost(problem: &Problem, plan: &[&Column]) -> f64 {
-    let worth = &problem.worth;
+    let &Worths {
+        unbroken,
+        tone_run,
+        tone_case,
+        glue_line,
+        // Counted by what is mixed.
+        mixed: _,
+    } = &problem.worth;
+    let mut mixed = Mixed::new(problem);
     let (mut wood, mut stretches, mut glue_lines) = (0.0, 0, 0);
     let mut ends: Vec<Option<(usize, usize)>> = vec![None; problem.runs.len()];
     for (i, column) in plan.iter().enumerate() {
@@ -26,6 +35,7 @@ pub(super) fn cost(problem: &Problem, plan: &[&Column]) -> f64 {
         for &run in &column.runs {
             let (low, high) = ends[run].unwrap_or((tone, tone));
             ends[run] = Some((low.min(tone), high.max(tone)));
+            mixed.add(run, problem.labels(&problem.stock[column.pattern.stock]));
         }
     }
     let spread = |&(low, high): &(usize, usize)| problem.tones[high] - problem.tones[low];
@@ -35,9 +45,10 @@ pub(super) fn cost(problem: &Problem, plan: &[&Column]) -> f64 {
     let unmade: f64 = (unmade.filter(|(_, hopeless)| **hopeless))
         .map(|(row, _)| problem.unmade(row))
         .sum();
-    wood + worth.unbroken * (stretches - runs().count()) as f64
-        + worth.glue_line * glue_lines as f64
-        + worth.tone_run * runs().map(spread).sum::<f64>()
-        + worth.tone_case * case.as_ref().map_or(0.0, spread)
+    wood + unbroken * (stretches - runs().count()) as f64
+        + glue_line * glue_lines as f64
+        + tone_run * runs().map(spread).sum::<f64>()
+        + tone_case * case.as_ref().map_or(0.0, spread)
+        + mixed.cost(problem)
         + unmade
 }

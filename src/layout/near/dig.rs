@@ -22,6 +22,10 @@ const STOP_EVERY: usize = 4096;
 pub(super) struct Limit<'l> {
     /// What the shortfalls of a plan may come to.
     pub(super) room: f64,
+    /// What a plan costs whose shortfalls come to nothing.
+    pub(super) base: f64,
+    /// Cost of leaving each front unmade; nothing where all that can be made must be.
+    pub(super) unmade: Option<Vec<f64>>,
     /// Half-made plans looked at.
     pub(super) nodes: usize,
     /// Asked now and then whether to give up.
@@ -46,6 +50,8 @@ pub(super) struct Dig<'d, 'a> {
     /// Staves cut of each mode.
     staves: Vec<Together>,
     chosen: Vec<usize>,
+    /// Cost of the fronts left unmade.
+    left_unmade: f64,
     nodes: usize,
     cut_short: bool,
     /// Told of each plan; answers what room is left for better ones.
@@ -53,9 +59,9 @@ pub(super) struct Dig<'d, 'a> {
 }
 
 impl<'d, 'a> Dig<'d, 'a> {
-    /// Calls `plan` with every set of columns that cuts each front once, with staves that are wide enough
-    /// together and a shortfall within `limit`; false when there are too many half-made ones to walk
-    /// them all.
+    /// Calls `plan` with every set of columns that cuts each front once (or, where that may be, leaves it
+    /// unmade), with staves that are wide enough together and a shortfall within `limit`; false when there
+    /// are too many half-made ones to walk them all.
     pub(super) fn walk(
         problem: &'d Problem<'a>,
         columns: &[&'d Column],
@@ -85,6 +91,7 @@ impl<'d, 'a> Dig<'d, 'a> {
             free,
             staves: vec![Together::default(); problem.modes.len()],
             chosen: Vec::new(),
+            left_unmade: 0.0,
             nodes: 0,
             cut_short: false,
             columns,
@@ -108,18 +115,21 @@ impl<'d, 'a> Dig<'d, 'a> {
         }
         let within = (self.short).partition_point(|short| spent + short < self.limit.room);
         open.remove_range(within..);
-        let ways = match self.begun() {
-            Some(mode) => &self.sets.staved[mode],
+        let (ways, row) = match self.begun() {
+            Some(mode) => (&self.sets.staved[mode], None),
             None => match self.hardest(&open) {
-                Some(row) => &self.sets.cutting[row],
+                Some(row) => (&self.sets.cutting[row], Some(row)),
                 None => return self.tell(),
             },
         };
         let ways: Vec<usize> = ways.intersection(&open).collect();
         for i in ways {
             let spent = spent + self.short[i];
-            if spent >= self.limit.room || self.cut_short {
+            if self.cut_short {
                 return;
+            }
+            if spent >= self.limit.room {
+                break;
             }
             if self.fits(i) {
                 let mut beside = self.beside[i].clone();
@@ -130,6 +140,26 @@ impl<'d, 'a> Dig<'d, 'a> {
             }
             open.remove(i);
         }
+        if let Some(row) = row {
+            self.leave_unmade(row, spent, open);
+        }
+    }
+
+    /// Goes on without a front, as long as that alone does not cost too much: its price and its part of the
+    /// shortfalls are not both told apart, so it is taken to fall short of nothing.
+    fn leave_unmade(&mut self, row: usize, spent: f64, mut open: FixedBitSet) {
+        let Some(cost) = self.limit.unmade.as_ref().map(|unmade| unmade[row]) else {
+            return;
+        };
+        if self.left_unmade + cost >= self.limit.base + self.limit.room {
+            return;
+        }
+        open.difference_with(&self.sets.cutting[row]);
+        self.free.remove(row);
+        self.left_unmade += cost;
+        self.go(spent, open);
+        self.left_unmade -= cost;
+        self.free.insert(row);
     }
 
     fn tell(&mut self) {

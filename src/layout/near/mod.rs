@@ -70,6 +70,8 @@ pub(super) struct Outcome {
 #[derive(Clone, Copy)]
 pub(super) struct Beat {
     pub(super) cost: f64,
+    /// The part of it that stands for what it does not make: how close a bound comes is not told by it.
+    pub(super) penalty: f64,
     pub(super) makes_all: bool,
 }
 
@@ -111,6 +113,8 @@ pub(super) struct Near<'n, 'a> {
     givers: Vec<Givers>,
     /// Cost to beat.
     upper: f64,
+    /// Costs this close to it are equal.
+    slack: f64,
     /// Whether the plan to beat makes every front.
     all_made: bool,
     /// Batches of parts looked at, at most.
@@ -138,6 +142,7 @@ impl<'n, 'a> Near<'n, 'a> {
             relaxation,
             cuts: Vec::new(),
             upper: beat.cost,
+            slack: EQUAL * (beat.cost - beat.penalty).max(1.0),
             all_made: beat.makes_all,
             most: usize::MAX,
             stop,
@@ -202,7 +207,7 @@ impl<'n, 'a> Near<'n, 'a> {
     }
 
     fn beaten(&self, bound: f64) -> bool {
-        bound >= self.upper - EQUAL * self.upper.max(1.0)
+        bound >= self.upper - self.slack
     }
 
     fn cost(&self, plan: &[usize]) -> f64 {

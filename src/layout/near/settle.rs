@@ -7,7 +7,7 @@ impl Near<'_, '_> {
     /// The best plan of a part by walking all that may be better than the best; nothing when that takes
     /// more than so many `looks`, one for each half-made plan and front of the job.
     pub(super) fn dig(&self, part: &Part, relaxed: &Relaxed, looks: usize) -> Option<Searched> {
-        if !self.all_made || part.columns.len() > DUG || self.problem.twins.any() {
+        if part.columns.len() > DUG || self.problem.twins.any() {
             return None;
         }
         let columns = self.chosen(part);
@@ -36,8 +36,12 @@ impl Near<'_, '_> {
             }
             Some(upper - bound.total)
         };
+        let rows = 0..self.problem.chain.len();
+        let unmade = || rows.map(|row| self.problem.unmade(row)).collect();
         let limit = dig::Limit {
             room: self.upper - bound.total,
+            base: bound.total,
+            unmade: (!self.all_made).then(unmade),
             nodes: looks / self.problem.chain.len().max(1),
             stop: self.stop,
         };

@@ -1,7 +1,7 @@
 //! Splits a part by the question whose answers raise its bound most.
 
 use super::super::master::{More, Relaxation, Solved};
-use super::{EQUAL, MANY_MORE, MORE_SO, Near, Part, SLIGHT, Searched, branch};
+use super::{MANY_MORE, MORE_SO, Near, Part, SLIGHT, Searched, branch};
 
 impl Near<'_, '_> {
     pub(super) fn split(&self, part: Part, solved: &Solved, relaxation: &Relaxation) -> Searched {
@@ -108,18 +108,19 @@ impl Near<'_, '_> {
             .flat_map(|(&column, &share)| std::iter::repeat_n(column, times(share)))
             .collect();
         let cost = self.cost(&plan);
-        // Which of the staves of a front may be just what is missing no question asks: a walk tells.
         let glued = self.glued_up(&plan);
-        if !glued && let Some(settled) = self.dig(&part, &solved.relaxed, MANY_MORE) {
-            return settled;
-        }
         let sure = plan.iter().all(|&column| column >= self.unsure) && glued;
-        if sure && cost < self.upper - EQUAL * self.upper.max(1.0) {
+        if sure && cost < self.upper - self.slack {
             return Searched {
                 found: Some(plan),
                 parts: vec![part],
                 ..Searched::default()
             };
+        }
+        // Which of the staves of a front may be just what is missing no question asks, nor of which log they
+        // are: a walk tells.
+        if let Some(settled) = self.dig(&part, &solved.relaxed, MANY_MORE) {
+            return settled;
         }
         Searched {
             hoped: Some(part.bound),

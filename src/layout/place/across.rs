@@ -20,6 +20,8 @@ use super::StripShape;
 
 /// Stacks of one section that are looked at; where there are more, the search is not complete.
 const MOST_STACKS: usize = 20_000;
+/// Stacks between two looks at the clock.
+const LOOK_EVERY: usize = 256;
 
 /// One way to stack the strips of a section.
 #[derive(Clone, Debug)]
@@ -54,11 +56,13 @@ pub(super) fn stacks(
         section,
         losses,
         count: 0,
+        passes: HashMap::new(),
+        known: HashMap::new(),
         best: HashMap::new(),
         order: Vec::new(),
     };
     stacker.orders(&mut Vec::new(), 0);
-    let complete = stacker.count < MOST_STACKS;
+    let complete = stacker.count < MOST_STACKS && !problem.patience.is_over();
     let mut found: Vec<(usize, Stack)> = stacker.best.into_values().flatten().collect();
     found.sort_unstable_by_key(|(nth, _)| *nth);
     (
@@ -73,7 +77,11 @@ struct Stacker<'p, 'a> {
     section: &'p [StripShape],
     losses: Vec<i64>,
     count: usize,
-    best: HashMap<Vec<Lanes>, Vec<(usize, Stack)>>,
+    /// How each strip passes the defects at each low side: a number for all lanes alike.
+    passes: HashMap<(usize, i64), usize>,
+    known: HashMap<Lanes, usize>,
+    /// By how each strip passes the defects.
+    best: HashMap<Vec<usize>, Vec<(usize, Stack)>>,
     order: Vec<usize>,
 }
 
@@ -166,7 +174,8 @@ impl Stacker<'_, '_> {
     }
 
     fn choose(&mut self, candidates: &[Vec<i64>], lows: &mut Vec<i64>) {
-        if self.count >= MOST_STACKS {
+        let look = self.count.is_multiple_of(LOOK_EVERY);
+        if self.count >= MOST_STACKS || (look && self.problem.patience.is_over()) {
             return;
         }
         let place = lows.len();
@@ -208,11 +217,10 @@ impl Stacker<'_, '_> {
             edge: kept(first - cuts.rip) + kept(beyond - cuts.rip),
             loss: first.min(beyond),
         };
-        let mut lanes: Vec<(usize, Lanes)> = (stack.strips.iter())
-            .map(|&(strip, low)| (strip, self.lanes(strip, low)))
-            .collect();
-        lanes.sort_unstable_by_key(|(strip, _)| *strip);
-        let key = lanes.into_iter().map(|(_, lanes)| lanes).collect();
+        let mut key = vec![0; stack.strips.len()];
+        for &(strip, low) in &stack.strips {
+            key[strip] = self.passes(strip, low);
+        }
         let straight = self.stock.crook == 0.0;
         let nth = self.count;
         let alike = self.best.entry(key).or_default();
@@ -221,6 +229,16 @@ impl Stacker<'_, '_> {
             alike.retain(|(_, before)| !as_good(&stack, before));
             alike.push((nth, stack));
         }
+    }
+
+    fn passes(&mut self, strip: usize, low: i64) -> usize {
+        if let Some(&passes) = self.passes.get(&(strip, low)) {
+            return passes;
+        }
+        let next = self.known.len();
+        let passes = *self.known.entry(self.lanes(strip, low)).or_insert(next);
+        self.passes.insert((strip, low), passes);
+        passes
     }
 
     fn lanes(&self, strip: usize, low: i64) -> Lanes {

@@ -11,15 +11,19 @@ mod across;
 mod along;
 mod clear;
 mod interval;
+mod options;
 mod pack;
 mod search;
 mod stretch;
 mod strip;
 mod turn;
 
+use std::ops::Range;
+
 use super::geometry::{Placed, clear_cost};
 use super::problem::{Problem, Stock};
 use clear::{place_clear, tight_starts};
+pub(super) use options::Sections;
 use search::arrange;
 pub(super) use strip::{spans, spans_of};
 
@@ -115,11 +119,11 @@ impl Arranged {
 /// comes out thick enough, to a step; what its front needs does not count.
 pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64 {
     let it = &problem.items[item];
-    let pinned = it.rows.clone().all(|row| {
-        let front = &problem.job.fronts[problem.chain[row]];
-        let id = &problem.board(stock).id;
-        front.board.as_ref().is_none_or(|board| board == id)
-    });
+    let may = !parts_neighbours(problem, &it.rows)
+        && it.rows.clone().all(|row| {
+            let front = &problem.job.fronts[problem.chain[row]];
+            front.may_come_from(problem.board(stock))
+        });
     let fits = |width: i64| {
         let wide = Stock {
             widest: vec![width; item + 1],
@@ -129,7 +133,8 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
         clear_cost(stock, &problem.cuts, &[(it.room, width)]).is_some()
             && (is_clear(problem, &wide, &shape) || fits(problem, &wide, &shape))
     };
-    if !pinned || !fits(it.width) {
+    let most = problem.cuts.widest.unwrap_or(i64::MAX);
+    if !may || it.width > most || !fits(it.width) {
         return 0;
     }
     if it.mode.is_none() {
@@ -154,10 +159,20 @@ pub(super) fn widest_alone(problem: &Problem, stock: &Stock, item: usize) -> i64
     bad - 1
 }
 
+/// Whether a stretch of these rows would part fronts that are to stay in one.
+fn parts_neighbours(problem: &Problem, rows: &Range<usize>) -> bool {
+    let with_next = |row: usize| problem.job.fronts[problem.chain[row]].with_next;
+    let before = rows.start.checked_sub(1).is_some_and(with_next);
+    before || with_next(rows.end - 1)
+}
+
 /// Whether an arrangement of `shape` is found on a board that is not clear for it.
 pub(super) fn fits(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
     let any = (f64::INFINITY, f64::INFINITY);
-    arrange(problem, stock, shape, any, false).placed.is_some()
+    let sections = Sections::default();
+    arrange((problem, stock), (&sections, 0), shape, any, false)
+        .placed
+        .is_some()
 }
 
 /// Lengths and strip widths of a pattern's sections, as [`clear_cost`] wants them.
@@ -208,17 +223,36 @@ pub(super) fn flat_alone(problem: &Problem, stock: &Stock, item: usize, width: i
 /// The best arrangement of `shape` on a board; of those that cost as little, the one nearest the hook end and
 /// the near edge: equal plans are written alike.
 pub(super) fn place_nearest(problem: &Problem, stock: &Stock, shape: &Shape) -> Option<Placed> {
-    place_some(problem, stock, shape, (f64::INFINITY, true)).placed
+    let sections = (&Sections::default(), 0);
+    let placed = |tidy| place_some((problem, stock), sections, shape, (f64::INFINITY, tidy));
+    let nearest = placed(true);
+    let cost = |of: &Option<Placed>| of.as_ref().map_or(f64::INFINITY, |placed| placed.cost);
+    if nearest.least >= cost(&nearest.placed) {
+        return nearest.placed;
+    }
+    // To look for the nearest takes longer, and breaks off sooner.
+    let any = placed(false).placed;
+    if cost(&any) < cost(&nearest.placed) - 1e-9 {
+        any
+    } else {
+        nearest.placed
+    }
 }
 
-/// The best arrangement of `shape` on a board, if one costs less than `enough`.
-pub(super) fn place(problem: &Problem, stock: &Stock, shape: &Shape, enough: f64) -> Arranged {
-    place_some(problem, stock, shape, (enough, false))
+/// The best arrangement of `shape` on the board of kind `index`, if one costs less than `enough`.
+pub(super) fn place(
+    (problem, index): (&Problem, usize),
+    sections: &Sections,
+    shape: &Shape,
+    enough: f64,
+) -> Arranged {
+    let board = (problem, &problem.stock[index]);
+    place_some(board, (sections, index), shape, (enough, false))
 }
 
 fn place_some(
-    problem: &Problem,
-    stock: &Stock,
+    (problem, stock): (&Problem, &Stock),
+    sections: (&Sections, usize),
     shape: &Shape,
     (enough, tidy): (f64, bool),
 ) -> Arranged {
@@ -226,7 +260,8 @@ fn place_some(
         return Arranged::none(f64::INFINITY);
     };
     if !is_clear(problem, stock, shape) {
-        return arrange(problem, stock, shape, (lower + 1e-9, enough), tidy);
+        let costs = (lower + 1e-9, enough);
+        return arrange((problem, stock), sections, shape, costs, tidy);
     }
     // Sections lie at the hook end: where only that may be kept, at the other.
     if stock.ends == [true, false] {

@@ -1,63 +1,39 @@
 //! Sections in every order, each at every tight place, on a board with defects.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use super::super::geometry::{PlacedSection, measured};
 use super::super::problem::{Cuts, Problem, Stock};
-use super::across::{Stack, stacks};
-use super::along::{Grown, Lies, Segment, best_along};
-use super::interval::{Packer, intervals};
-use super::pack::{Bench, Packed};
-use super::{Arranged, Shape, StripShape, outline};
+use super::super::watch::Patience;
+use super::along::{Lies, Segment, best_along};
+use super::options::{Options, Sections};
+use super::pack::Bench;
+use super::{Arranged, Shape, outline};
 
 /// Half-made orders looked at; where there are more, the search is not complete.
 const MOST_ORDERS: usize = 20_000;
 /// The same where the nearest of equal arrangements is looked for.
 const MOST_TIDY: usize = 2_000;
+/// Orders between two looks at the clock.
+const LOOK_EVERY: usize = 64;
 /// Times that the ways to stack the sections of a crooked board are looked for anew at other lengths, and
 /// lengths of one section that are looked at.
 const ROUNDS: usize = 4;
 const MOST_LENGTHS: usize = 60;
-
-/// One section of a pattern, in all the ways it may lie.
-struct Options {
-    stacks: Vec<Stack>,
-    /// What may lie where, and the stack it is of.
-    segments: Vec<(Segment, usize)>,
-    /// Lengths of the tight places, also of those too long for their stack.
-    lengths: Vec<i64>,
-    shortest: i64,
-    /// Most that is kept beside it, but for what it grows over slack.
-    most_beside: f64,
-}
-
-struct Stacked<'s, 'p, 'a> {
-    bench: &'s Bench<'p, 'a>,
-    section: &'s [StripShape],
-    stack: &'s Stack,
-}
-
-impl Packer for Stacked<'_, '_, '_> {
-    fn earliest(&self, at: i64) -> Option<Packed> {
-        self.bench.earliest(self.section, self.stack, at)
-    }
-
-    fn latest(&self, to: i64) -> Option<Packed> {
-        self.bench.latest(self.section, self.stack, to)
-    }
-}
 
 /// The arrangement of `shape` that keeps most; none is looked for once one costs no more than `lower`, and
 /// none that costs `enough` or more is of use.
 ///
 /// `tidy` asks for the arrangement nearest the hook end and the near edge of those that cost as little.
 pub(super) fn arrange(
-    problem: &Problem,
-    stock: &Stock,
+    (problem, stock): (&Problem, &Stock),
+    (sections, index): (&Sections, usize),
     shape: &Shape,
     (lower, enough): (f64, f64),
     tidy: bool,
 ) -> Arranged {
+    let known = (sections, index);
     let bench = Bench::new(problem, stock);
     let outline = outline(problem, shape);
     let mut lengths: Vec<BTreeSet<i64>> = outline.iter().map(|of| BTreeSet::from([of.0])).collect();
@@ -69,10 +45,16 @@ pub(super) fn arrange(
     }
     for _ in 0..ROUNDS {
         let mut longer = lengths.clone();
-        let arranged = arrange_of(&bench, shape, (lower, enough, tidy), &lengths, &mut longer);
-        let known = stock.crook == 0.0 || longer == lengths;
-        if known || longer.iter().any(|of| of.len() > MOST_LENGTHS) {
-            let least = if known { arranged.least } else { lower };
+        let arranged = arrange_of(
+            (&bench, known),
+            shape,
+            (lower, enough, tidy),
+            &lengths,
+            &mut longer,
+        );
+        let settled = stock.crook == 0.0 || longer == lengths;
+        if settled || longer.iter().any(|of| of.len() > MOST_LENGTHS) {
+            let least = if settled { arranged.least } else { lower };
             return Arranged { least, ..arranged };
         }
         lengths = longer;
@@ -80,7 +62,7 @@ pub(super) fn arrange(
     Arranged {
         least: lower,
         ..arrange_of(
-            &bench,
+            (&bench, known),
             shape,
             (lower, enough, tidy),
             &lengths,
@@ -91,7 +73,7 @@ pub(super) fn arrange(
 
 /// The same with places across for sections of such `lengths`; notes the other lengths they may have.
 fn arrange_of(
-    bench: &Bench,
+    (bench, (sections, index)): (&Bench, (&Sections, usize)),
     shape: &Shape,
     (lower, enough, tidy): (f64, f64, bool),
     lengths: &[BTreeSet<i64>],
@@ -102,7 +84,7 @@ fn arrange_of(
     let mut all = Vec::new();
     for (section, lengths) in shape.iter().zip(lengths) {
         let lengths: Vec<i64> = lengths.iter().copied().collect();
-        let (options, all_of_them) = options_of(bench, section, &lengths);
+        let (options, all_of_them) = sections.options((bench, index), section, lengths);
         complete &= all_of_them;
         all.push(options);
     }
@@ -113,6 +95,7 @@ fn arrange_of(
         return Arranged::none(if complete { f64::INFINITY } else { lower });
     }
     let mut search = Search {
+        patience: problem.patience,
         stock,
         cuts: &problem.cuts,
         shape,
@@ -126,7 +109,7 @@ fn arrange_of(
         longer,
     };
     search.next(&mut Vec::new(), 0, stock.from);
-    complete &= search.orders < search.most_orders;
+    complete &= search.orders < search.most_orders && !problem.patience.is_over();
     let enough_found = search.best.as_ref().is_some_and(|best| best.0 <= lower);
     let best = search.best.take();
     let Some((cost, chosen, lies)) = best else {
@@ -149,101 +132,15 @@ fn arrange_of(
     }
 }
 
-/// All the ways a section of one of `lengths` may lie, and whether these are all.
-fn options_of(bench: &Bench, section: &[StripShape], lengths: &[i64]) -> (Options, bool) {
-    let (problem, stock) = (bench.problem, bench.stock);
-    let mut lines: Vec<i64> = (stock.zones.iter())
-        .flat_map(|zone| [zone.from, zone.to])
-        .collect();
-    lines.sort_unstable();
-    lines.dedup();
-    let (stacks, mut complete) = stacks(problem, stock, section, lengths);
-    complete &= section.iter().all(super::strip::in_every_order);
-    let mut segments: Vec<(Segment, usize)> = Vec::new();
-    let mut tight_lengths = Vec::new();
-    for (nth, stack) in stacks.iter().enumerate() {
-        let packer = Stacked {
-            bench,
-            section,
-            stack,
-        };
-        let (found, all) = intervals(&packer, stock.from, &lines);
-        complete &= all;
-        for interval in found {
-            tight_lengths.push(interval.long);
-            let tight = Segment {
-                first: interval.first,
-                last: interval.last,
-                long: interval.long,
-                grown: Grown::No,
-                edge: stack.edge,
-                loss: stack.loss,
-                hook_held: interval.hook_held,
-                far_held: interval.far_held,
-            };
-            if stock.edge_loss(&problem.cuts, tight.long) <= stack.loss {
-                let grown = just_long_enough(stock, &problem.cuts, &tight);
-                segments.extend(grown.into_iter().map(|segment| (segment, nth)));
-                segments.push((tight, nth));
-            }
-        }
-    }
-    // A section too short for its edges to be kept may still grow.
-    let beside = |segment: &Segment| segment.long as f64 * segment.edge as f64;
-    let shortest = segments.iter().map(|(segment, _)| segment.long).min();
-    let most_beside = segments
-        .iter()
-        .map(|(segment, _)| beside(segment))
-        .fold(0.0, f64::max);
-    let options = Options {
-        shortest: shortest.unwrap_or(0),
-        most_beside,
-        stacks,
-        segments,
-        lengths: tight_lengths,
-    };
-    (options, complete)
-}
-
-/// The section made just long enough for its edges to be kept, to either end.
-fn just_long_enough(stock: &Stock, cuts: &Cuts, tight: &Segment) -> Vec<Segment> {
-    let Some(keep) = cuts.keep_length else {
-        return Vec::new();
-    };
-    let more = keep - tight.long;
-    if more <= 0 || tight.edge == 0 || stock.edge_loss(cuts, keep) > tight.loss {
-        return Vec::new();
-    }
-    let to_far = Segment {
-        last: tight.last.min(stock.to - keep),
-        long: keep,
-        grown: Grown::ToFar,
-        far_held: Vec::new(),
-        ..tight.clone()
-    };
-    let back = |at: &i64| at - more;
-    let to_hook = Segment {
-        first: (tight.first - more).max(stock.from),
-        last: tight.last - more,
-        long: keep,
-        grown: Grown::ToHook,
-        hook_held: Vec::new(),
-        far_held: tight.far_held.iter().map(back).collect(),
-        ..tight.clone()
-    };
-    let both = [to_far, to_hook].into_iter();
-    both.filter(|segment| segment.first <= segment.last)
-        .collect()
-}
-
 /// Cost, the sections in order each with the segment chosen, and where they lie.
 type Best = (f64, Vec<(usize, usize)>, Vec<Lies>);
 
 struct Search<'s> {
+    patience: Patience<'s>,
     stock: &'s Stock,
     cuts: &'s Cuts,
     shape: &'s Shape,
-    options: &'s [Options],
+    options: &'s [Arc<Options>],
     lower: f64,
     enough: f64,
     tidy: bool,
@@ -257,7 +154,9 @@ struct Search<'s> {
 impl Search<'_> {
     fn done(&self) -> bool {
         let good = |best: &Best| !self.tidy && best.0 <= self.lower;
-        self.orders >= self.most_orders || self.best.as_ref().is_some_and(good)
+        self.orders >= self.most_orders
+            || (self.orders.is_multiple_of(LOOK_EVERY) && self.patience.is_over())
+            || self.best.as_ref().is_some_and(good)
     }
 
     /// One more section, which starts at `at` or later.

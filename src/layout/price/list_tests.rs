@@ -37,7 +37,7 @@ fn drawn(problem: &Problem, rates: &[f64]) -> Prices {
     let mut rates = rates.iter().copied().cycle();
     let mut between = |low: f64, high: f64| low + (high - low) * rates.next().unwrap_or(0.5);
     let mut prices = Prices {
-        item: vec![vec![0.0; problem.items.len()]; problem.tones.len()],
+        item: vec![vec![0.0; problem.items.len()]; problem.looks.all.len()],
         width: vec![0.0; problem.modes.len()],
         sisters: vec![Vec::new(); problem.modes.len()],
         once: vec![Vec::new(); problem.stock.len()],
@@ -236,7 +236,7 @@ proptest! {
         // need not be.
         let best = listed_within(40_000, &problem, &prices, stock, 0.0, 100_000);
         prices.board[stock] += 0.3 * whole - best.upper;
-        prices.item[problem.stock[stock].tone][item] = owed * whole;
+        prices.item[problem.stock[stock].look][item] = owed * whole;
         let all = listed_within(40_000, &problem, &prices, stock, least, 0);
         prop_assume!(all.complete);
         problem.giving = vec![(stock, mode)];

@@ -34,7 +34,7 @@ use tables::Tables;
 /// What the master program pays for items, by tone of the board they come from.
 #[derive(Clone, Debug)]
 pub(super) struct Prices {
-    /// Price of item `i` on a board of tone `t`: `item[t][i]`; for a stave, without its width.
+    /// Price of item `i` on a board of look `l`: `item[l][i]`; for a stave, without its width.
     pub(super) item: Vec<Vec<f64>>,
     /// Price of a nanometre of stave width of each mode.
     pub(super) width: Vec<f64>,
@@ -139,7 +139,7 @@ impl Prices {
 
     /// Price of one item in a strip `strip` wide.
     pub(super) fn of(&self, problem: &Problem, stock: &Stock, item: usize, strip: i64) -> f64 {
-        let base = self.item[stock.tone][item];
+        let base = self.item[stock.look][item];
         match problem.items[item].mode {
             None => base,
             Some(mode) => {
@@ -305,7 +305,7 @@ fn kept(problem: &Problem, prices: &Prices, stock: usize) -> f64 {
         let widths =
             [problem.items[item].width, board.width].map(|wide| prices.width[mode] * wide as f64);
         let tolls: f64 = prices.sisters[mode].iter().map(|sister| sister.toll).sum();
-        let price = prices.item[board.tone][item] + widths[0].min(widths[1]);
+        let price = prices.item[board.look][item] + widths[0].min(widths[1]);
         (board.moving(item) + tolls - price).max(0.0)
     };
     let here = problem.giving.iter().filter(|(of, _)| *of == stock);

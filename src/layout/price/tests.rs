@@ -28,7 +28,7 @@ fn prices(problem: &Problem, mode: usize, rate: f64) -> Prices {
     let mut width = vec![0.0; problem.modes.len()];
     width[mode] = problem.items[problem.modes[mode].item].length as f64 * foot * rate;
     Prices {
-        item: vec![vec![0.0; problem.items.len()]; problem.tones.len()],
+        item: vec![vec![0.0; problem.items.len()]; problem.looks.all.len()],
         width,
         sisters: vec![Vec::new(); problem.modes.len()],
         once: vec![Vec::new(); problem.stock.len()],

@@ -14,9 +14,11 @@ use crate::measure::Length;
 use crate::milling;
 use crate::plan::{self, Limits};
 
+use super::mixed::{KINDS, Labels, Looks};
 use super::moving::Staying;
 use super::state::UNMADE;
 use super::twins::Twins;
+use super::watch::Patience;
 use super::zone::Zone;
 use super::{History, Part};
 
@@ -40,6 +42,8 @@ pub(super) struct Problem<'a> {
     pub(super) stock: Vec<Stock>,
     /// Different tones on hand, palest first.
     pub(super) tones: Vec<f64>,
+    /// Different looks on hand.
+    pub(super) looks: Looks,
     pub(super) cuts: Cuts,
     pub(super) worth: Worths,
     /// Whether the cost is money.
@@ -56,6 +60,8 @@ pub(super) struct Problem<'a> {
     pub(super) giving: Vec<(usize, usize)>,
     /// Whether each row is of a front that no board can make, nor any part of it.
     pub(super) hopeless: Vec<bool>,
+    /// How long boards are looked at.
+    pub(super) patience: Patience<'a>,
 }
 
 /// A run, or after the last one the case, with something on one side of a tone step.
@@ -74,6 +80,8 @@ pub(super) struct Cuts {
     pub(super) edge: i64,
     pub(super) keep_length: Option<i64>,
     pub(super) keep_width: i64,
+    /// No blank or stave is wider: what the machines take.
+    pub(super) widest: Option<i64>,
     /// Staves are ripped to whole multiples of this.
     pub(super) glue_step: i64,
 }
@@ -85,6 +93,8 @@ pub(super) struct Worths {
     pub(super) tone_run: f64,
     pub(super) tone_case: f64,
     pub(super) glue_line: f64,
+    /// One more log inside a run, one more way of sawing.
+    pub(super) mixed: [f64; KINDS],
 }
 
 /// One way to cut consecutive rows of a run: a stretch in one piece, or one stave of it.
@@ -164,6 +174,8 @@ pub(super) struct Stock {
     pub(super) kept_rate: f64,
     /// Index into `Problem::tones`.
     pub(super) tone: usize,
+    /// Index into the problem's looks.
+    pub(super) look: usize,
     /// Rectangles blanks must not overlap.
     pub(super) zones: Vec<Zone>,
     /// Widths that a strip takes when it has a section to itself, in order.
@@ -226,6 +238,7 @@ impl<'a> Problem<'a> {
             items,
             modes: Vec::new(),
             stock: Vec::new(),
+            looks: Looks::of(job, &tones),
             tones,
             cuts: prepare::cuts(job),
             worth: prepare::worths(job, price.unwrap_or(1.0)),
@@ -236,6 +249,7 @@ impl<'a> Problem<'a> {
             used: Vec::new(),
             giving: Vec::new(),
             hopeless: Vec::new(),
+            patience: Patience::default(),
         };
         problem.stock = job
             .boards
@@ -393,6 +407,11 @@ impl<'a> Problem<'a> {
         0..self.runs.len()
     }
 
+    /// Log and way of sawing of a kind of board.
+    pub(super) fn labels(&self, stock: &Stock) -> Labels {
+        self.looks.all[stock.look].labels
+    }
+
     /// The board kind behind a stock entry.
     pub(super) fn board(&self, stock: &Stock) -> &'a Board {
         &self.job.boards[stock.board]
@@ -446,8 +465,7 @@ impl<'a> Problem<'a> {
         rows.map(|row| UNMADE * self.area(row)).sum()
     }
 
-    /// Board feet of the finished front at `row` when made from the thinnest board: what
-    /// decides between fronts when not all can be made.
+    /// Square feet of the finished front at `row`: what decides between fronts when not all can be made.
     pub(super) fn area(&self, row: usize) -> f64 {
         let front = &self.job.fronts[self.chain[row]];
         front.width.inches() * front.height.inches() / 144.0

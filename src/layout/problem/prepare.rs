@@ -50,6 +50,7 @@ pub(super) fn cuts(job: &Job) -> Cuts {
         edge: a.edge_trim.nm(),
         keep_length: a.keep_offcut.map(|l| l.nm()),
         keep_width: a.keep_width.nm(),
+        widest: job.settings.machines.widest.map(|widest| widest.nm()),
         glue_step: job.settings.glue.step.nm().max(1),
     }
 }
@@ -61,12 +62,13 @@ pub(super) fn worths(job: &Job, price: f64) -> Worths {
         tone_run: w.tone_run * price,
         tone_case: w.tone_case * price,
         glue_line: w.glue_line * price,
+        mixed: [w.mixed_log * price, w.mixed_cut * price],
     }
 }
 
 pub(super) fn stock(problem: &Problem, index: usize, board: &Board, history: &History) -> Stock {
     let settings = &problem.job.settings;
-    let trim = settings.allowances.end_trim.nm();
+    let (from, to) = board.between_trims(&settings.allowances);
     let counts = history.counts.get(index).copied().flatten();
     let feet = counts
         .map_or(problem.job.volume_of(board), |c| c.whole)
@@ -87,12 +89,16 @@ pub(super) fn stock(problem: &Problem, index: usize, board: &Board, history: &Hi
     };
     Stock {
         board: index,
-        count: board.copies.len(),
+        count: if board.left_out {
+            0
+        } else {
+            board.copies.len()
+        },
         length: board.length.nm(),
         width: board.width.nm(),
-        from: trim,
+        from: from.nm(),
         // A board no longer than its trims gives nothing.
-        to: (board.length.nm() - trim).max(trim),
+        to: to.max(from).nm(),
         crook: board.crook.nm() as f64,
         part: counts.map_or(Part::Board, |c| c.part),
         ends,
@@ -103,6 +109,7 @@ pub(super) fn stock(problem: &Problem, index: usize, board: &Board, history: &Hi
             .iter()
             .position(|&t| t == board.tone.value())
             .unwrap_or(0),
+        look: problem.looks.of_board[index],
         zones: zones_of(board, settings.allowances.clear.nm()),
         fulls: Vec::new(),
         one_sided: board

@@ -217,6 +217,8 @@ mod tests {
                 tone_run: 0.0,
                 tone_case: 0.0,
                 glue_line: 0.0,
+                mixed_log: 0.0,
+                mixed_cut: 0.0,
                 ..Worth::default()
             },
             glue: Glue {

@@ -204,6 +204,7 @@ impl<'p, 'a> Search<'p, 'a> {
     fn beat(&self) -> Beat {
         Beat {
             cost: self.aim(),
+            penalty: self.best.penalty(self.problem),
             makes_all: self.best.complete(self.problem),
         }
     }

@@ -64,7 +64,7 @@ fn figures(plan: &Plan, unit: Unit) -> Vec<(String, Phrase)> {
     } else {
         "not proved".to_owned()
     };
-    let figures = vec![
+    let mut figures = vec![
         (
             "fronts made",
             format!("{} of {}", totals.made, totals.fronts),
@@ -83,8 +83,15 @@ fn figures(plan: &Plan, unit: Unit) -> Vec<(String, Phrase)> {
                 totals.tone_run, totals.tone_case
             ),
         ),
-        ("this plan", proof),
     ];
+    if totals.mixed_logs + totals.mixed_cuts > 0 {
+        let (logs, cuts) = (totals.mixed_logs, totals.mixed_cuts);
+        figures.push((
+            "mixed within runs",
+            format!("{logs} more logs, {cuts} more ways of sawing"),
+        ));
+    }
+    figures.push(("this plan", proof));
     figures
         .into_iter()
         .map(|(name, value)| (name.to_owned(), Phrase::from(value)))

@@ -32,9 +32,16 @@ pub(super) fn check(view: &View) -> Vec<Violation> {
 fn sections(view: &View, planned: &BoardPlan) -> Vec<String> {
     let allow = &view.job.settings.allowances;
     let board = view.kind(planned);
-    let within = (allow.end_trim, board.length - allow.end_trim);
+    let within = between_trims(view, board);
     let pieces: Vec<Piece> = planned.sections.iter().map(|s| (s.from, s.to)).collect();
     row_faults(view, "section", &pieces, within, allow.crosscut_kerf)
+}
+
+/// Where the wood between a board's end trims begins and ends: its own, or the job's.
+pub(super) fn between_trims(view: &View, board: &Board) -> (Length, Length) {
+    let trim = view.job.settings.allowances.end_trim;
+    let far = board.trim_far.unwrap_or(trim);
+    (board.trim_hook.unwrap_or(trim), board.length - far)
 }
 
 /// A crooked section loses more at its edges than a short one: its bend is the board's, by the

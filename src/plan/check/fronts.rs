@@ -25,7 +25,8 @@ pub(super) fn check(view: &View) -> Vec<Violation> {
     let mut found = once_each(view);
     let blanks = view.blanks();
     found.extend(stave_sets(view, &blanks));
-    found.extend(blanks.iter().filter_map(pinned));
+    found.extend(blanks.iter().filter_map(|placed| asked_for(view, placed)));
+    found.extend(parted(view, &blanks));
     found
 }
 
@@ -90,10 +91,49 @@ fn stave_sets(view: &View, blanks: &[Placed]) -> Vec<Violation> {
     found
 }
 
-fn pinned(placed: &Placed) -> Option<Violation> {
-    let wanted = placed.front.board.as_ref()?;
-    let text = format!("must come from board {wanted}");
-    (*wanted != placed.board.id).then(|| placed.fault(Rule::Fronts, text))
+/// A front comes from a board it may come from; what is cut already stays where it was cut.
+fn asked_for(view: &View, placed: &Placed) -> Option<Violation> {
+    if view.stood(placed.blank) {
+        return None;
+    }
+    let (front, id) = (placed.front, &placed.board.id);
+    let asked = &front.boards;
+    let text = if !asked.is_empty() && !asked.contains(id) {
+        format!("must come from board {}", asked.join(" or "))
+    } else if front.not_boards.contains(id) {
+        format!("may not come from board {id}")
+    } else if placed.board.left_out {
+        format!("board {id} is left out of the plan")
+    } else {
+        return None;
+    };
+    Some(placed.fault(Rule::Fronts, text))
+}
+
+/// Fronts that are to stay with the next of their run, made in another stretch or without it.
+fn parted(view: &View, blanks: &[Placed]) -> Vec<Violation> {
+    let stretch = |front: usize| {
+        let of = blanks.iter().find(|placed| placed.blank.front == front);
+        of.map(|placed| placed.blank.stretch)
+    };
+    let pairs = view.job.runs.iter().flat_map(|run| run.fronts.windows(2));
+    let stood = |front: &usize| {
+        let mut of = blanks.iter().filter(|placed| placed.blank.front == *front);
+        of.any(|placed| view.stood(placed.blank))
+    };
+    let apart = pairs.filter(|pair| {
+        !pair.iter().any(stood)
+            && view.job.fronts[pair[0]].with_next
+            && stretch(pair[0]) != stretch(pair[1])
+    });
+    let told = |pair: &[usize]| {
+        let [first, second] = [pair[0], pair[1]].map(|front| &view.job.fronts[front].name);
+        violation(
+            Some(first.clone()),
+            format!("is to be in one stretch with {second}"),
+        )
+    };
+    apart.map(told).collect()
 }
 
 fn violation(front: Option<String>, text: String) -> Violation {

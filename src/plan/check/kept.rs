@@ -1,5 +1,6 @@
 //! Rule 6: what is kept is just what is large enough to go back on the rack.
 
+use super::cuts::between_trims;
 use super::view::View;
 use super::{Rule, Violation};
 use crate::measure::Length;
@@ -60,12 +61,13 @@ fn large_enough(view: &View, planned: &BoardPlan) -> Vec<Kept> {
 fn ends(view: &View, planned: &BoardPlan) -> Vec<Kept> {
     let allow = &view.job.settings.allowances;
     let board = view.kind(planned);
+    let (begins, ends) = between_trims(view, board);
     let mut pieces = Vec::new();
     for (from, to) in lengths(view, planned) {
         let mut add = |from: Length, to: Length| {
             pieces.push(Kept {
-                from: from.max(allow.end_trim),
-                to: to.min(board.length - allow.end_trim),
+                from: from.max(begins),
+                to: to.min(ends),
                 low: Length::ZERO,
                 high: board.width,
             })

@@ -50,6 +50,7 @@ fn widths(view: &View, lanes: &Lanes) -> Vec<Violation> {
             Ordering::Equal => false,
             Ordering::Greater => !is_stave(placed) && !view.stood(placed.blank),
         };
+        found.extend(lane.iter().filter_map(|placed| too_wide(view, placed)));
         found.extend(lane.iter().filter(wrong).map(|placed| {
             let (width, needed) = (view.show(placed.width()), view.show(needed));
             let text = format!("blank {width} wide, its stretch needs {needed}");
@@ -57,6 +58,18 @@ fn widths(view: &View, lanes: &Lanes) -> Vec<Violation> {
         }));
     }
     found
+}
+
+/// What is not cut yet is no wider than the machines take.
+fn too_wide(view: &View, placed: &Placed) -> Option<Violation> {
+    let most = view.job.settings.machines.widest?;
+    let text = format!(
+        "blank {} wide, the machines take {} at most",
+        view.show(placed.width()),
+        view.show(most)
+    );
+    let wide = placed.width() > most && !view.stood(placed.blank);
+    wide.then(|| placed.fault(Rule::Sizes, text))
 }
 
 /// How wide the blanks of `staves` staves are together at least: `across` is the finished width.

@@ -96,7 +96,7 @@ fn between(view: &View, lane: &[Placed]) -> Vec<Violation> {
         };
         let over = |placed: &Placed| placed.length() - placed.front.along();
         let lost = gap + (over(first) + over(second)).half();
-        if lost > allow.longest_skip {
+        if lost > allow.longest_skip && !first.front.alike {
             let (lost, most) = (view.show(lost), view.show(allow.longest_skip));
             let text = format!("{lost} lost after {}, at most {most}", first.front.name);
             found.push(second.fault(Rule::Stretches, text));

@@ -229,6 +229,8 @@ fn totals(row: TotalsRow, volume: f64) -> Totals {
         yield_share: row.yield_share,
         breaks: row.breaks,
         glue_lines: row.glue_lines,
+        mixed_logs: row.mixed_logs,
+        mixed_cuts: row.mixed_cuts,
         tone_run: row.tone_run,
         tone_case: row.tone_case,
         cost: row.cost * cost,

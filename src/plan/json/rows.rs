@@ -76,6 +76,11 @@ pub(super) struct TotalsRow {
     pub yield_share: f64,
     pub breaks: usize,
     pub glue_lines: usize,
+    // Not in plans of earlier versions.
+    #[serde(default)]
+    pub mixed_logs: usize,
+    #[serde(default)]
+    pub mixed_cuts: usize,
     pub tone_run: f64,
     pub tone_case: f64,
     pub cost: f64,

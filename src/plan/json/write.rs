@@ -143,6 +143,8 @@ fn totals_row(totals: &Totals) -> TotalsRow {
         yield_share: decimals(totals.yield_share, 9),
         breaks: totals.breaks,
         glue_lines: totals.glue_lines,
+        mixed_logs: totals.mixed_logs,
+        mixed_cuts: totals.mixed_cuts,
         tone_run: decimals(totals.tone_run, 9),
         tone_case: decimals(totals.tone_case, 9),
         cost: decimals(totals.cost, 9),

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::job::{Board, Front, Run};
+use crate::job::{Board, Cut, Front, Run};
 use crate::layout::{Counts, Part};
 use crate::measure::{Length, Tone, Volume};
 use crate::plan::placed;
@@ -18,9 +18,9 @@ impl Builder<'_> {
         let mut looks = 0.0;
         for run in &job.runs {
             if run.fronts.iter().all(|&front| self.is_there(front)) {
-                let tones = self.tones(&run.fronts);
-                looks += self.looks(run, &tones);
-                done_tones.extend(tones);
+                let there = self.looks_of(&run.fronts);
+                looks += self.looks(run, &there);
+                done_tones.extend(there.iter().map(|look| look.tone));
             } else {
                 self.run(run);
             }
@@ -31,7 +31,11 @@ impl Builder<'_> {
             .into_iter()
             .chain(darkest.filter(|_| palest != darkest));
         for tone in ends {
-            let front = self.add_there(&[tone]);
+            let plain = Look {
+                tone,
+                ..Look::default()
+            };
+            let front = self.add_there(&[plain]);
             self.add_run(format!("done {tone}"), vec![front]);
         }
         let totals = &self.there.totals;
@@ -43,22 +47,29 @@ impl Builder<'_> {
         self.reduced.base += wood + (looks + glue) * self.price;
     }
 
-    /// What the breaks and the tones of a run that is all there cost.
-    fn looks(&self, run: &Run, tones: &[f64]) -> f64 {
+    /// What the breaks, the tones, the logs and the ways of sawing of a run that is all there cost.
+    fn looks(&self, run: &Run, there: &[Look]) -> f64 {
         let of_run = placed(&self.there).filter(|(.., blank)| run.fronts.contains(&blank.front));
         let stretches: BTreeSet<u32> = of_run.map(|(.., blank)| blank.stretch).collect();
-        let palest = tones.iter().copied().fold(f64::INFINITY, f64::min);
-        let darkest = tones.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let tones = || there.iter().map(|look| look.tone);
+        let palest = tones().fold(f64::INFINITY, f64::min);
+        let darkest = tones().fold(f64::NEG_INFINITY, f64::max);
+        let logs: BTreeSet<&String> = there.iter().filter_map(|look| look.log.as_ref()).collect();
+        let cuts: Vec<Cut> = there.iter().filter_map(|look| look.cut).collect();
+        let cuts = [Cut::Flat, Cut::Rift, Cut::Quarter].map(|cut| cuts.contains(&cut));
+        let cuts = cuts.into_iter().filter(|there| *there).count();
         let worth = &self.state.job.settings.worth;
         worth.unbroken * stretches.len().saturating_sub(1) as f64
             + worth.tone_run * (darkest - palest).max(0.0)
+            + worth.mixed_log * logs.len().saturating_sub(1) as f64
+            + worth.mixed_cut * cuts.saturating_sub(1) as f64
     }
 
-    /// Tones of the boards these fronts come from.
-    fn tones(&self, fronts: &[usize]) -> Vec<f64> {
+    /// Looks of the boards these fronts come from.
+    fn looks_of(&self, fronts: &[usize]) -> Vec<Look> {
         placed(&self.there)
             .filter(|(.., blank)| fronts.contains(&blank.front))
-            .map(|(planned, ..)| self.state.job.boards[planned.board].tone.value())
+            .map(|(planned, ..)| Look::of(&self.state.job.boards[planned.board]))
             .collect()
     }
 
@@ -67,7 +78,12 @@ impl Builder<'_> {
         let mut at = 0;
         while let Some(&front) = run.fronts.get(at) {
             if !self.is_there(front) {
-                members.push(self.add_front(self.state.job.fronts[front].clone(), Some(front)));
+                let next = run.fronts.get(at + 1);
+                let alone = next.is_none_or(|&next| self.is_there(next));
+                let mut own = self.state.job.fronts[front].clone();
+                // What is there can't be kept in one stretch with it any more.
+                own.with_next &= !alone;
+                members.push(self.add_front(own, Some(front)));
                 at += 1;
                 continue;
             }
@@ -76,11 +92,22 @@ impl Builder<'_> {
                 .iter()
                 .take_while(|&&f| self.is_there(f) && self.stretch(f) == stretch)
                 .count();
-            let tones = self.tones(&run.fronts[at..at + together]);
-            members.push(self.add_there(&tones));
+            let there = self.looks_of(&run.fronts[at..at + together]);
+            members.push(self.add_there(&there));
             at += together;
         }
         self.add_run(run.name.clone(), members);
+    }
+
+    /// Length and width of a front that stands for what is there: no wider than the machines take.
+    fn there_size(&self) -> (Length, Length) {
+        let settings = &self.state.job.settings;
+        let most = settings.machines.widest.unwrap_or(THERE.1 * 2);
+        let inch = Length::from_inches(1.0);
+        let wide = (most - settings.allowances.rough_width).max(inch);
+        let wide = wide.min(THERE.1);
+        let times = (THERE.1.nm() + wide.nm() - 1) / wide.nm();
+        (THERE.0 * times, wide)
     }
 
     fn stretch(&self, front: usize) -> Option<u32> {
@@ -94,21 +121,16 @@ impl Builder<'_> {
     }
 
     /// A stretch that is there: a front of its own, and a board that fits it and nothing else, so
-    /// that its tones count. It is so large that leaving it out never pays, and has no thickness,
+    /// that its tones, logs and ways of sawing count; where it has several, a board for each stave. It is so large that leaving it out never pays, and has no thickness,
     /// so that no real front can take its board.
-    fn add_there(&mut self, tones: &[f64]) -> usize {
+    fn add_there(&mut self, there: &[Look]) -> usize {
         let id = format!("\u{1}there {}", self.reduced.fronts.len());
-        let palest = tones.iter().copied().reduce(f64::min).unwrap_or_default();
-        let darkest = tones.iter().copied().reduce(f64::max).unwrap_or_default();
-        let mut ends = vec![palest, darkest];
-        ends.dedup();
-        let glued = ends.len() > 1;
-        if glued {
-            let line = self.state.job.settings.worth.glue_line;
-            self.reduced.base -= line * self.price;
-        }
-        for &tone in &ends {
-            let board = self.there_board(&id, tone, glued);
+        let staves = telling(there);
+        let glued = staves.len() > 1;
+        let line = self.state.job.settings.worth.glue_line;
+        self.reduced.base -= line * self.price * (staves.len() - 1) as f64;
+        for look in &staves {
+            let board = self.there_board(&id, look, staves.len() as i64);
             let counts = Counts {
                 part: Part::Board,
                 whole: Volume::new(0.0),
@@ -120,35 +142,78 @@ impl Builder<'_> {
         }
         let front = Front {
             name: id.clone(),
-            width: THERE.0,
-            height: THERE.1,
-            board: Some(id),
+            width: self.there_size().0,
+            height: self.there_size().1,
+            boards: vec![id],
             glue: glued,
             ..Front::default()
         };
         self.add_front(front, None)
     }
 
-    /// A board that takes what is there, or one of its two staves, and has room for no more.
-    fn there_board(&self, id: &str, tone: f64, stave: bool) -> Board {
+    /// A board that takes what is there, or one of its staves, and has room for no more.
+    fn there_board(&self, id: &str, look: &Look, staves: i64) -> Board {
         let settings = &self.state.job.settings;
         let allow = &settings.allowances;
-        let whole = THERE.1 + allow.rough_width;
-        let blank = if stave {
-            Length::from_nm(((whole + settings.glue.joint).nm() + 1) / 2)
-        } else {
-            whole
-        };
+        let (long, wide) = self.there_size();
+        let whole = wide + allow.rough_width;
+        let all = whole + settings.glue.joint * (staves - 1);
+        let blank = Length::from_nm((all.nm() + staves - 1) / staves);
         Board {
             id: id.to_owned(),
             copies: vec![1],
-            length: THERE.0 + allow.rough_length + allow.end_trim * 2,
+            length: long + allow.rough_length + allow.end_trim * 2,
             width: blank + allow.edge_trim * 2,
             thickness: allow.plane * 2,
-            tone: Tone::new(tone).unwrap_or_default(),
+            tone: Tone::new(look.tone).unwrap_or_default(),
+            log: look.log.clone(),
+            cut: look.cut,
             ..Board::default()
         }
     }
+}
+
+/// What counts of a board beside its wood.
+#[derive(Clone, Debug, Default, PartialEq)]
+struct Look {
+    tone: f64,
+    log: Option<String>,
+    cut: Option<Cut>,
+}
+
+impl Look {
+    fn of(board: &Board) -> Look {
+        Look {
+            tone: board.tone.value(),
+            log: board.log.clone(),
+            cut: board.cut,
+        }
+    }
+}
+
+/// The fewest looks known to tell all that counts: the palest, the darkest, and one for each log and way of
+/// sawing those have not.
+fn telling(there: &[Look]) -> Vec<Look> {
+    let mut by_tone: Vec<&Look> = there.iter().collect();
+    by_tone.sort_by(|a, b| a.tone.total_cmp(&b.tone));
+    let mut told: Vec<Look> = Vec::new();
+    let ends = by_tone.first().into_iter().chain(by_tone.last());
+    for look in ends {
+        if told.iter().all(|other| other.tone != look.tone) {
+            told.push((*look).clone());
+        }
+    }
+    for look in by_tone {
+        let log = look.log.is_some() && told.iter().all(|other| other.log != look.log);
+        let cut = look.cut.is_some() && told.iter().all(|other| other.cut != look.cut);
+        if log || cut {
+            told.push(look.clone());
+        }
+    }
+    if told.is_empty() {
+        told.push(Look::default());
+    }
+    told
 }
 
 /// Length and width of a front that stands for what is there.

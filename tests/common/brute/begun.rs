@@ -130,11 +130,8 @@ impl Search<'_> {
         };
         let job = self.begun.job;
         for (kind, board) in job.boards.iter().enumerate() {
-            let pinned = |&front: &usize| {
-                let wanted = job.fronts[front].board.as_ref();
-                wanted.is_none_or(|wanted| *wanted == board.id)
-            };
-            if !lane.fronts.iter().all(pinned) {
+            let may = |&front: &usize| super::may_come_from(&job.fronts[front], board);
+            if !lane.fronts.iter().all(may) {
                 continue;
             }
             for &copy in &board.copies {
@@ -331,7 +328,8 @@ fn kept(begun: &Begun, copy: Copy, sections: &[Section]) -> Vec<Kept> {
     let board = &begun.job.boards[copy.0];
     let mut pieces = Vec::new();
     // Where the length begins that is looked at, and how far a piece before `to` may begin.
-    let mut begins = allow.end_trim;
+    let trims = board.trims(allow);
+    let mut begins = trims[0];
     let mut is_end = true;
     let mut add = |from, to, low, high| {
         pieces.push(Kept {
@@ -362,12 +360,7 @@ fn kept(begun: &Begun, copy: Copy, sections: &[Section]) -> Vec<Kept> {
         );
         add(section.from, section.to, far, board.width);
     }
-    add(
-        begins,
-        board.length - allow.end_trim,
-        Length::ZERO,
-        board.width,
-    );
+    add(begins, board.length - trims[1], Length::ZERO, board.width);
     let least = allow.keep_offcut.unwrap_or(Length::from_nm(i64::MAX));
     let enough = |k: &Kept| {
         let (long, wide) = (k.to - k.from, k.high - k.low);

@@ -75,13 +75,14 @@ impl<'a> Boards<'a> {
         lanes.sort();
         let key = (kind, lanes);
         if !self.done.contains_key(&key) {
-            let trim = self.job.settings.allowances.end_trim;
+            let board = &self.job.boards[kind];
+            let (from, to) = board.between_trims(&self.job.settings.allowances);
             let mut memo = HashMap::new();
             let gap = Gap {
-                to: self.job.boards[kind].length - trim,
+                to,
                 ends: [true; 2],
             };
-            let found = self.sections(kind, &key.1, trim, true, gap, &mut memo);
+            let found = self.sections(kind, &key.1, from, true, gap, &mut memo);
             self.done.insert(key.clone(), found);
         }
         self.done[&key].clone()
@@ -190,8 +191,8 @@ impl<'a> Boards<'a> {
             high: board.width,
         };
         let mut pieces = vec![
-            whole(allow.end_trim, first.from - allow.crosscut_kerf),
-            whole(last.to + allow.crosscut_kerf, board.length - allow.end_trim),
+            whole(board.trims(allow)[0], first.from - allow.crosscut_kerf),
+            whole(last.to + allow.crosscut_kerf, board.between_trims(allow).1),
         ];
         for section in sections {
             let strips = &section.strips;

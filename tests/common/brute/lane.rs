@@ -19,7 +19,7 @@ pub struct Laid {
 
 /// All ways to lay `lane` in a strip from `low` to `high` of `board`, one for each start and end.
 pub fn ways(job: &Job, board: &Board, lane: &Lane, low: Length, high: Length) -> Vec<Laid> {
-    let trim = job.settings.allowances.end_trim;
+    let (begins, ends) = board.between_trims(&job.settings.allowances);
     let mut found: Vec<Laid> = Vec::new();
     for left in [End::Hook, End::Far] {
         let mut order = lane.fronts.clone();
@@ -32,7 +32,7 @@ pub fn ways(job: &Job, board: &Board, lane: &Lane, low: Length, high: Length) ->
             if !thick_enough(job, board, lane.width, &order, &shape) {
                 continue;
             }
-            for from in steps(trim, board.length - trim - long) {
+            for from in steps(begins, ends - long) {
                 if found
                     .iter()
                     .any(|laid| (laid.from, laid.to) == (from, from + long))
@@ -66,7 +66,11 @@ fn all_gaps(job: &Job, lane: &Lane, left: End) -> Vec<Vec<Length>> {
             Between::AsBuilt => job.fronts[front].space_after.unwrap_or_default(),
         };
         let least = allow.crosscut_kerf.max(space - allow.rough_length);
-        let most = allow.longest_skip - allow.rough_length;
+        let longest = job.boards.iter().map(|board| board.length).max();
+        let most = match job.fronts[front].alike {
+            true => longest.unwrap_or_default(),
+            false => allow.longest_skip - allow.rough_length,
+        };
         let gaps: Vec<Length> = steps(least, most)
             .filter(|&gap| gap >= least && gap <= most)
             .collect();

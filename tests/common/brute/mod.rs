@@ -25,7 +25,7 @@ mod structure;
 
 use std::collections::BTreeMap;
 
-use grainrow::job::Job;
+use grainrow::job::{Board, Front, Job};
 use grainrow::measure::Length;
 use grainrow::plan::{BoardPlan, NotMade, Plan, totals};
 
@@ -123,11 +123,8 @@ impl Search<'_> {
             return;
         };
         for (kind, board) in self.job.boards.iter().enumerate() {
-            let pinned = |&front: &usize| {
-                let wanted = self.job.fronts[front].board.as_ref();
-                wanted.is_none_or(|wanted| *wanted == board.id)
-            };
-            if !lane.fronts.iter().all(pinned) {
+            let may = |&front: &usize| may_come_from(&self.job.fronts[front], board);
+            if !lane.fronts.iter().all(may) {
                 continue;
             }
             for &copy in &board.copies {
@@ -231,4 +228,10 @@ fn spread(tones: impl Iterator<Item = f64>) -> f64 {
 fn steps(from: Length, to: Length) -> impl Iterator<Item = Length> {
     let count = (to - from).nm().div_euclid(STEP.nm());
     (0..=count).map(move |n| from + STEP * n)
+}
+
+/// What the maker asked: one of the boards named, none of those barred, none left out.
+pub fn may_come_from(front: &Front, board: &Board) -> bool {
+    let here = |ids: &[String]| ids.contains(&board.id);
+    (front.boards.is_empty() || here(&front.boards)) && !here(&front.not_boards) && !board.left_out
 }

@@ -25,7 +25,7 @@ pub enum Place {
 pub fn places(begun: &Begun, (kind, copy): Copy, laid: &Laid) -> Vec<Place> {
     let allow = &begun.job.settings.allowances;
     let board = &begun.job.boards[kind];
-    let whole = (allow.end_trim, board.length - allow.end_trim);
+    let whole = board.between_trims(allow);
     let sections: Vec<Span> = laid.keys().copied().collect();
     // A section that is sawn off leaves an end of board on either side.
     let sawn_at = |at: Length| {

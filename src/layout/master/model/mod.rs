@@ -2,6 +2,7 @@
 //! numbers alike.
 
 mod limits;
+mod mixed;
 mod sisters;
 mod tones;
 
@@ -57,6 +58,10 @@ pub(super) enum Row {
     BoardBelow(usize),
     /// The same above the step paler.
     BoardAbove(usize),
+    /// Kind, front, label: what covers the front with the label is within its share of the run.
+    Label(usize, usize, usize),
+    /// Kind, run: the run pays for the shares of its labels beyond one.
+    Mixed(usize, usize),
     /// Breaks are within their limit.
     MostBreaks,
     /// Board feet used are within their limit.
@@ -196,6 +201,7 @@ pub(super) fn build(
     sisters::sisters(problem, over, &mut model, wanted);
     tones::tones(problem, over, &mut vars, &mut model, wanted);
     tones::boards(problem, over, &mut model, wanted);
+    mixed::mixed(problem, over, whole, &mut vars, &mut model);
     limits::limits(problem, over, &mut model);
     limits::once(over, &mut model, wanted);
     limits::cuts(problem, over, &mut model);

@@ -7,7 +7,7 @@ use super::{Model, Over, Row, Steps};
 
 /// The columns that cut one front: their place, tone, and share of the front, which for a stave
 /// is its share of the staves.
-type Covering = Vec<(usize, usize, f64)>;
+pub(super) type Covering = Vec<(usize, usize, f64)>;
 
 /// Which sides of each step the runs and the case are on.
 pub(super) fn tones(
@@ -114,7 +114,7 @@ pub(super) fn boards(problem: &Problem, over: &Over, model: &mut Model, wanted: 
 }
 
 /// The columns that cut each front.
-fn covering(problem: &Problem, over: &Over) -> Vec<Covering> {
+pub(super) fn covering(problem: &Problem, over: &Over) -> Vec<Covering> {
     let mut covering: Vec<Covering> = vec![Vec::new(); problem.chain.len()];
     for (index, column) in over.columns.iter().enumerate() {
         for &item in &column.wholes {

@@ -107,7 +107,7 @@ pub(super) fn moves<'p>(
             width: it.width,
             room,
             cells: (room / cell) as usize,
-            price: (prices.item[stock.tone][item] - stock.moving(item) + gain) * times as f64,
+            price: (prices.item[stock.look][item] - stock.moving(item) + gain) * times as f64,
             per_width: it.mode.map_or(0.0, |m| prices.width[m]) * times as f64,
             sisters: it.mode.map_or(&[], |m| &prices.sisters[m]),
             widest,

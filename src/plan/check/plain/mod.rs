@@ -38,6 +38,7 @@ mod section;
 mod staves;
 mod strip;
 
+use super::cuts::between_trims;
 use super::view::{Placed, View, board_name};
 use super::{Rule, Violation};
 use crate::plan::{BoardPlan, Section, Strip};
@@ -129,7 +130,7 @@ fn stand(view: &View, planned: &BoardPlan, section: &Section, blanks: &[Placed])
     let sawn_ends: Vec<_> = own
         .map(|cut| (cut.at + allow.crosscut_kerf, cut.at))
         .collect();
-    let far = view.kind(planned).length - allow.end_trim;
+    let (hook, far) = between_trims(view, view.kind(planned));
     let lanes = |side| match stood {
         true => Vec::new(),
         false => {
@@ -146,7 +147,7 @@ fn stand(view: &View, planned: &BoardPlan, section: &Section, blanks: &[Placed])
         },
         stood,
         at_trim: [
-            from == allow.end_trim || sawn_ends.iter().any(|end| end.0 == from),
+            from == hook || sawn_ends.iter().any(|end| end.0 == from),
             to == far || sawn_ends.iter().any(|end| end.1 == to),
         ],
     }

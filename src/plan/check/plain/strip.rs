@@ -281,7 +281,8 @@ fn gap(view: &View, pair: &[Placed]) -> (Length, Option<Length>) {
         Between::AsBuilt => before_in_run.front.space_after.unwrap_or_default(),
     };
     let least = allow.crosscut_kerf.max(built - allow.rough_length);
-    (least, Some(allow.longest_skip - allow.rough_length))
+    let most = allow.longest_skip - allow.rough_length;
+    (least, (!before_in_run.front.alike).then_some(most))
 }
 
 fn piece(view: &View, placed: &Placed, side: Side) -> Piece {

@@ -84,3 +84,13 @@ fn a_blank_outside_its_strip_is_caught() {
     let rules = spoiled(|plan| plan.boards[0].sections[0].strips[0].high = inches(6.25));
     assert_eq!(rules, [Rule::Cuts]);
 }
+
+#[test]
+fn a_section_in_a_boards_own_trim_is_caught() {
+    // The section of A begins at the job's end trim, 2 in.
+    let trim = |own| changed(|job, _| job.boards[0].trim_hook = Some(inches(own)));
+    assert_eq!(trim(2.0), GOOD);
+    assert!(trim(2.0625).contains(&Rule::Cuts));
+    // With less to trim it could lie nearer the end, and what is kept there is told wrong.
+    assert!(!trim(1.0).contains(&Rule::Cuts) && trim(1.0) != GOOD);
+}

@@ -88,3 +88,32 @@ fn limits_are_kept_to() {
     let found = check(&job(), &plan, false, &breaks).unwrap_err();
     assert_eq!(found[0].rule, Rule::Limits);
 }
+
+#[test]
+fn logs_and_ways_of_sawing_beyond_the_first_are_counted_for_each_run() {
+    use crate::job::Cut;
+    let (mut job, mut plan) = (job(), plan());
+    // Both staves of one front come from copies of C; a kind of its own for the second has another log.
+    let second = crate::job::Board {
+        copies: vec![2],
+        log: Some("L2".to_owned()),
+        cut: Some(Cut::Rift),
+        ..job.boards[2].clone()
+    };
+    job.boards[2].copies = vec![1];
+    job.boards[2].log = Some("L1".to_owned());
+    job.boards.push(second);
+    let last = plan.boards.len() - 1;
+    plan.boards[last].board = 3;
+    retotal(&mut plan, &job);
+    assert_eq!((plan.totals.mixed_logs, plan.totals.mixed_cuts), (1, 0));
+    assert_eq!(broken(&job, &plan), GOOD);
+    let before = plan.totals.cost;
+    // Flat beside rift is one more way of sawing; the worths are 0.5 and 1 board foot.
+    job.boards[2].cut = Some(Cut::Flat);
+    retotal(&mut plan, &job);
+    assert_eq!((plan.totals.mixed_logs, plan.totals.mixed_cuts), (1, 1));
+    assert!((plan.totals.cost - before - 1.0).abs() < 1e-12);
+    plan.totals.mixed_cuts = 0;
+    assert_eq!(broken(&job, &plan), [Rule::Totals]);
+}

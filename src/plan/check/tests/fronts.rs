@@ -39,7 +39,7 @@ fn a_front_that_is_none_is_caught() {
 
 #[test]
 fn a_pinned_front_from_another_board_is_caught() {
-    let pin = |id: &str| changed(|job, _| job.fronts[0].board = Some(id.to_owned()));
+    let pin = |id: &str| changed(|job, _| job.fronts[0].boards = vec![id.to_owned()]);
     assert_eq!(pin("B"), [Rule::Fronts]);
     assert_eq!(pin("A"), GOOD);
 }
@@ -50,4 +50,25 @@ fn a_missing_stave_is_caught() {
         plan.boards.pop();
     });
     assert!(rules.contains(&Rule::Fronts), "{rules:?}");
+}
+
+#[test]
+fn a_front_from_none_of_its_boards_or_from_a_barred_one_is_caught() {
+    let any = |ids: &[&str]| {
+        let ids = ids.iter().map(|id| (*id).to_owned()).collect();
+        changed(|job, _| job.fronts[0].boards = ids)
+    };
+    assert_eq!(any(&["B", "A"]), GOOD);
+    assert_eq!(any(&["B", "C"]), [Rule::Fronts]);
+    let bar = |id: &str| changed(|job, _| job.fronts[0].not_boards = vec![id.to_owned()]);
+    assert_eq!(bar("B"), GOOD);
+    assert_eq!(bar("A"), [Rule::Fronts]);
+}
+
+#[test]
+fn a_board_left_out_and_cut_all_the_same_is_caught() {
+    assert_eq!(
+        changed(|job, _| job.boards[0].left_out = true),
+        [Rule::Fronts]
+    );
 }

@@ -74,3 +74,11 @@ fn a_blank_is_as_wide_as_the_widest_front_of_its_stretch_needs() {
         [Rule::Sizes]
     );
 }
+
+#[test]
+fn a_blank_wider_than_the_machines_take_is_caught() {
+    // The widest blanks are 6.25 in wide.
+    let most = |wide| changed(|job, _| job.settings.machines.widest = Some(inches(wide)));
+    assert_eq!(most(6.25), GOOD);
+    assert_eq!(most(6.1875), [Rule::Sizes]);
+}

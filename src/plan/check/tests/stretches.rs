@@ -100,3 +100,14 @@ fn wrong_numbering_is_caught() {
     });
     assert_eq!(skipped, [Rule::Stretches]);
 }
+
+#[test]
+fn fronts_that_need_only_look_alike_may_lie_apart() {
+    let rules = changed(|job, _| {
+        job.settings.allowances.longest_skip = inches(1.0625);
+        job.fronts[..4]
+            .iter_mut()
+            .for_each(|front| front.alike = true);
+    });
+    assert_eq!(rules, GOOD);
+}
