@@ -213,10 +213,10 @@ fn runs(estimated: &Estimated) -> String {
         &[
             "run",
             "drives",
-            "in",
+            "thick",
             "least length",
             "least width",
-            "first such board at 90 %",
+            &format!("{} at 90 %", estimate.unit.bulk()),
         ],
         1,
     );
@@ -240,7 +240,7 @@ fn runs(estimated: &Estimated) -> String {
         more => format!("\nand {} that drive the need less", many(more, "run")),
     };
     format!(
-        "What to ask for: the least flat, clear board that takes each run whole ({}),\nand in how many piles the run was not whole before the last board came\n{}{more}\n\
+        "What to ask for: the least flat, clear board that takes each run whole ({}),\nin how many piles the run was not whole before the last board came, and how\nmuch was bought when the first such board had come in 90 % of the piles\n{}{more}\n\
          No board under {} long or {} wide makes any front in one piece.",
         match estimate.unit {
             Unit::Inch => "inches",

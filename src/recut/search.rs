@@ -85,7 +85,7 @@ impl<'a> Search<'a> {
             let Some(branch) = take_lowest(&mut open) else {
                 break;
             };
-            if self.watch.stop() || self.is_proved(branch.bound) {
+            if self.is_over() || self.is_proved(branch.bound) {
                 open.push(branch);
                 break;
             }
@@ -118,6 +118,12 @@ impl<'a> Search<'a> {
         }
     }
 
+    /// Whether to end with what there is.
+    fn is_over(&self) -> bool {
+        let late = |time| self.clock.elapsed() >= time;
+        self.watch.stop() || self.request.time.is_some_and(late)
+    }
+
     /// Whether nothing that costs at least `bound` beats the best plan.
     fn is_proved(&self, bound: f64) -> bool {
         let best = self.best.as_ref();
@@ -126,7 +132,7 @@ impl<'a> Search<'a> {
 
     /// Tries this chalk in its place.
     fn try_staying(&mut self, stays: Fronts) {
-        if !self.tried.insert(stays.clone()) {
+        if !self.tried.insert(stays.clone()) || (self.best.is_some() && self.is_over()) {
             return;
         }
         let goes = self.state.held.difference(&stays).copied().collect();

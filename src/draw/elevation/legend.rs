@@ -15,10 +15,10 @@ pub fn draw(
     (job, plan): (&Job, &Plan),
     frame: &Frame,
     (dividers, proud): (bool, bool),
-    larger: f64,
+    (larger, unit): (f64, Unit),
 ) -> f64 {
     let base = frame.bottom + 26.0;
-    let end = scale_bar(drawing, frame, base, job.settings.unit) - 12.0;
+    let end = scale_bar(drawing, frame, base, unit) - 12.0;
     let mut line = Line {
         at: Point::new(theme::MARGIN, base),
         end,
@@ -118,14 +118,13 @@ fn tones(job: &Job, plan: &Plan) -> Vec<f64> {
     (0..most).map(|i| tones[i * last / (most - 1)]).collect()
 }
 
-/// A bar of a round length at the right; in inches told in millimetres too, for those who read the
-/// sheet in them. Gives where its words begin.
+/// A bar of a round length at the right. Gives where its words begin.
 fn scale_bar(drawing: &mut Drawing, frame: &Frame, base: f64, unit: Unit) -> f64 {
     let lengths = match unit {
         Unit::Inch => [
-            (Length::from_inches(24.0), "24 in (610 mm)"),
-            (Length::from_inches(12.0), "12 in (305 mm)"),
-            (Length::from_inches(4.0), "4 in (102 mm)"),
+            (Length::from_inches(24.0), "24 in"),
+            (Length::from_inches(12.0), "12 in"),
+            (Length::from_inches(4.0), "4 in"),
         ],
         Unit::Mm => [
             (Length::from_mm(500.0), "500 mm"),

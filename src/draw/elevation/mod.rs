@@ -12,6 +12,7 @@ pub use photo::{BoardFace, Joint, elevation_photo};
 
 use crate::fit::Sheet;
 use crate::job::Job;
+use crate::measure::Unit;
 use crate::plan::Plan;
 
 use super::shape::Text;
@@ -49,20 +50,25 @@ impl Easel {
 ///
 /// Horizontal runs are rows, the first at the top; vertical runs stand side by side. Fronts of a
 /// run keep the distances the job gives; openings that were measured are drawn around their
-/// fronts, with the dividers between them. It bears no length but its scale bar, which is in both
-/// units.
+/// fronts, with the dividers between them. It bears no length but its scale bar, in the job's unit.
 ///
 /// # Panics
 /// When the plan is not one for this job.
 pub fn elevation(job: &Job, plan: &Plan, fitting: Option<&Sheet>) -> Drawing {
-    elevation_on(&writable(job), plan, fitting, Easel::SHEET)
+    let unit = job.settings.unit;
+    elevation_on(&writable(job), plan, fitting, (Easel::SHEET, unit))
 }
 
-/// The same on a sheet of any size.
+/// The same on a sheet of any size, its scale bar in `unit`.
 ///
 /// # Panics
 /// As [`elevation`].
-pub fn elevation_on(job: &Job, plan: &Plan, fitting: Option<&Sheet>, easel: Easel) -> Drawing {
+pub fn elevation_on(
+    job: &Job,
+    plan: &Plan,
+    fitting: Option<&Sheet>,
+    (easel, unit): (Easel, Unit),
+) -> Drawing {
     let title = match job.settings.title.as_str() {
         "" => "Elevation".to_owned(),
         title => format!("{title}: elevation"),
@@ -105,7 +111,7 @@ pub fn elevation_on(job: &Job, plan: &Plan, fitting: Option<&Sheet>, easel: Ease
         (job, plan),
         &frame,
         (dividers, proud),
-        easel.words,
+        (easel.words, unit),
     );
     drawing
 }

@@ -16,7 +16,7 @@ fn no_words_overlap_on_200_random_cases() {
     for seed in 0..200 {
         let (job, plan) = random(seed);
         for easel in [Easel::SHEET, NARROW] {
-            let drawing = elevation_on(&job, &plan, None, easel);
+            let drawing = elevation_on(&job, &plan, None, (easel, Unit::Inch));
             let clashes = clashes(&drawing);
             assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
             assert!(drawing.height <= 500.0, "seed {seed}");

@@ -106,7 +106,7 @@ fn read_air(
 
 /// `68 F`, `20 °C`, or a bare number in the scale that goes with the job's unit.
 fn read_temperature(cell: &Cell) -> Result<Temperature, Fault> {
-    let text = cell.text().trim().to_lowercase();
+    let text = cell.figures().trim().to_lowercase();
     let (number, fahrenheit) = match text.strip_suffix(['f', 'c']) {
         Some(number) => (number, text.ends_with('f')),
         None => (text.as_str(), cell.unit() == Unit::Inch),

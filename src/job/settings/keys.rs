@@ -107,12 +107,9 @@ impl<'a> Keys<'a> {
         });
     }
 
-    /// A number within a range.
+    /// A number within a range; between quotation marks with a decimal point or comma.
     pub fn number(&mut self, key: &'static str, range: RangeInclusive<f64>, slot: &mut f64) {
-        self.put(key, slot, "a number", |value, cell| {
-            (value.is_integer() || value.is_float()).then_some(())?;
-            Some(cell?.number(range))
-        });
+        self.put(key, slot, "a number", |_, cell| Some(cell?.number(range)));
     }
 
     /// A whole number within a range.

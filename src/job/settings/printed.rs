@@ -13,7 +13,7 @@ const OF_A_MM: [(f64, u32); 2] = [(1.0, 1), (0.5, 2)];
 /// Reads `fraction` into `parts`, the finest parts of the unit that are printed.
 pub(super) fn read(keys: &mut Keys<'_>, unit: Unit, parts: &mut u32) {
     let written = |cell: &Cell| -> Result<f64, Fault> {
-        let number: Option<f64> = cell.text().parse().ok();
+        let number: Option<f64> = cell.figures().parse().ok();
         let allowed = match unit {
             Unit::Inch => "8, 16, 32, 64",
             Unit::Mm => "1 for whole millimetres, 0.5 for halves",

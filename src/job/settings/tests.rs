@@ -129,6 +129,41 @@ fn a_comma_between_digits_is_a_decimal_comma_between_quotation_marks() {
     assert_eq!(settings.yard.cup.most, mm(1.5));
 }
 
+/// Every table of `job.toml` reads its numbers alike: `2,5` between quotation marks is what `2.5`
+/// is without.
+#[test]
+fn every_table_reads_a_decimal_comma() {
+    let text = |number: fn(&str) -> String| {
+        let lines = [
+            ("fraction", "0.5"),
+            ("[worth]\nunbroken", "9.5"),
+            ("tone_run", "2.25"),
+            ("[glue]\nleast_stave", "50.5"),
+            ("[photo]\nstep", "2.5"),
+            ("[climate]\nmoisture", "8.5"),
+            ("driest_temperature", "21.5"),
+            ("driest_humidity", "30.5"),
+            ("wettest_temperature", "24.5"),
+            ("wettest_humidity", "62.5"),
+            ("[gaps]\nsides", "1.5"),
+            ("[bevel]\nface", "32.5"),
+            ("angle", "15.5"),
+            ("[pulls]\nend_share", "0.25"),
+            ("height_share", "0.45"),
+            ("spacing", "76.5"),
+        ];
+        let lines = lines.map(|(key, value)| format!("{key} = {}\n", number(value)));
+        format!("units = \"mm\"\nspecies = \"beech\"\n{}", lines.concat())
+    };
+    let (points, faults) = read(&text(str::to_owned));
+    assert!(faults.is_empty(), "{faults:?}");
+    let (commas, faults) = read(&text(|number| format!("\"{}\"", number.replace('.', ","))));
+    assert!(faults.is_empty(), "{faults:?}");
+    assert_eq!(commas, points);
+    assert_ne!(points.fitting, Settings::of(Unit::Mm).fitting);
+    assert!((commas.worth.unbroken - 9.5).abs() < 1e-12);
+}
+
 #[test]
 fn prices_are_reckoned_with_by_the_jobs_own_volume() {
     let price = |text: &str| {

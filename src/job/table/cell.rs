@@ -42,7 +42,7 @@ impl Cell {
     }
 
     /// What is written, with a point where a decimal comma stands.
-    fn figures(&self) -> String {
+    pub fn figures(&self) -> String {
         match self.comma {
             true => decimal_points(self.text()),
             false => self.text().to_owned(),

@@ -168,6 +168,11 @@ fn parts_neighbours(problem: &Problem, rows: &Range<usize>) -> bool {
 
 /// Whether an arrangement of `shape` is found on a board that is not clear for it.
 pub(super) fn fits(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
+    if let ([section], true) = (&shape[..], stock.crook == 0.0)
+        && let Some(fits) = options::fits_alone(problem, stock, section)
+    {
+        return fits;
+    }
     let any = (f64::INFINITY, f64::INFINITY);
     let sections = Sections::default();
     arrange((problem, stock), (&sections, 0), shape, any, false)

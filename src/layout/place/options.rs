@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::{Arc, RwLock};
 
-use super::super::problem::{Cuts, Stock};
+use super::super::problem::{Cuts, Problem, Stock};
 use super::StripShape;
 use super::across::{Stack, stacks};
 use super::along::{Grown, Segment};
@@ -77,6 +77,15 @@ impl Packer for Stacked<'_, '_, '_> {
     fn latest(&self, to: i64) -> Option<Packed> {
         self.bench.latest(self.section, self.stack, to)
     }
+}
+
+/// Whether a section fits by itself on a board without crook; nothing when its stacks are too many to tell.
+pub(super) fn fits_alone(problem: &Problem, stock: &Stock, section: &[StripShape]) -> Option<bool> {
+    let bench = Bench::new(problem, stock);
+    let (stacks, all) = stacks(problem, stock, section, &[stock.usable()]);
+    let lies = |stack| bench.earliest(section, stack, stock.from).is_some();
+    let fits = stacks.iter().any(lies);
+    (fits || all).then_some(fits)
 }
 
 /// All the ways a section of one of `lengths` may lie, and whether these are all.

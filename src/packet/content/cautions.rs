@@ -35,7 +35,7 @@ pub fn part(job: &Job, plan: &Plan) -> Part {
     }
     caution("Tall pieces on edge", ON_EDGE.into());
     caution("Dust", DUST.into());
-    caution("A chest that stands free can tip over", TIPPING.into());
+    caution("A chest that stands free can tip over", tipping());
     part
 }
 
@@ -78,8 +78,21 @@ const DUST: &str = "Collect dust at each machine and wear a mask and eye and ear
 /// Scope: ASTM F2057-23 as restated by ASTM (notice of May 2023) and the CPSC's guidance on
 /// clothing storage units; 16 CFR part 1261. A plan knows neither mass nor volume, nor the
 /// case's height, so the caution stands on every packet.
-const TIPPING: &str = "A free-standing chest can tip over on a child when drawers are open. In the \
-    United States, clothing storage units at least 27 in (686 mm) high, of 30 lb (13.6 kg) or \
-    more and with 3.2 cubic feet (90.6 litres) or more of closed storage are under 16 CFR part \
-    1261 (ASTM F2057-23). This packet does not say that a piece complies: check the rule in \
-    force, test, and anchor it to the wall.";
+///
+/// The figures are those of the rule in either unit: 27 in and 686 mm, 30 lb and 13.6 kg, 3.2 cubic
+/// feet and 90.6 litres.
+fn tipping() -> Phrase {
+    let words = |height: &str, mass: &str, room: &str| {
+        format!(
+            "A free-standing chest can tip over on a child when drawers are open. In the United \
+             States, clothing storage units at least {height} high, of {mass} or more and with \
+             {room} or more of closed storage are under 16 CFR part 1261 (ASTM F2057-23). This \
+             packet does not say that a piece complies: check the rule in force, test, and anchor \
+             it to the wall."
+        )
+    };
+    Phrase::in_units(
+        words("27 in", "30 lb", "3.2 cubic feet"),
+        words("686 mm", "13.6 kg", "90.6 litres"),
+    )
+}

@@ -27,12 +27,9 @@ const EASEL: Easel = Easel {
 /// The first sheet: the case, and beside it the figures that matter and the breaks.
 pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
     let mut part = Part::new("overview", "The case");
-    let drawing = elevation_on(job, plan, extras.fitting, EASEL);
-    let picture = Picture {
-        inch: drawing.clone(),
-        mm: drawing,
-        heights: Vec::new(),
-    };
+    let picture = Picture::of(job.settings.ruler(), |ruler| {
+        elevation_on(job, plan, extras.fitting, (EASEL, ruler.unit))
+    });
     let pieces = PieceOf::all(job, plan);
     let mut figures = figures(plan, job.settings.unit);
     figures.extend(to_buy(job, plan).map(|buy| ("buy".to_owned(), buy.in_words().into())));

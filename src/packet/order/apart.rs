@@ -61,7 +61,7 @@ pub fn glue(pieces: &[PieceOf]) -> Phase {
     }
 }
 
-/// `right lower, left to right: stave 1 (O2) 199 wide, stave 2 (O5) 106 wide, 305 in all`.
+/// `right lower, left to right: stave 1 (O2) 199 wide, stave 2 (O5) 106 wide, 305 together`.
 fn glue_up(first: &PieceOf, pieces: &[PieceOf]) -> Phrase {
     let mut staves: Vec<&PieceOf> = pieces
         .iter()
@@ -84,5 +84,5 @@ fn glue_up(first: &PieceOf, pieces: &[PieceOf]) -> Phrase {
         .and(Phrase::join(each, ", "))
         .words(", ")
         .length(all)
-        .words(" in all")
+        .words(" together")
 }

@@ -120,7 +120,7 @@ fn staves_are_glued_at_their_own_widths_which_add_up_to_the_fronts_blank() {
     let (job, plan) = fixture::uneven_staves();
     let glue = text(phase(&phases(&job, &plan, None), "glue the staves"));
     let expected =
-        "G, top to bottom: stave 1 (C no. 1) 7 wide, stave 2 (C no. 2) 4 3/8 wide, 11 3/8 in all";
+        "G, top to bottom: stave 1 (C no. 1) 7 wide, stave 2 (C no. 2) 4 3/8 wide, 11 3/8 together";
     assert_eq!(glue, [expected]);
     let planed = text(phase(&phases(&job, &plan, None), "Plane to thickness"));
     // Half a plane's skim for each of two faces is left on: 3/4 and twice 1/32.

@@ -152,6 +152,42 @@ fn pictures() {
     }
 }
 
+/// Words of a unit that the job is not in: a figure followed by it.
+fn has_unit(words: &str, units: &[&str]) -> bool {
+    let words: Vec<&str> = words
+        .split([' ', '\u{a0}', ',', '.', ')', '(', ';'])
+        .collect();
+    words
+        .windows(2)
+        .any(|pair| pair[0].ends_with(|c: char| c.is_ascii_digit()) && units.contains(&pair[1]))
+}
+
+/// Paper has no switch: who measures in one unit meets no word of the other.
+#[test]
+fn sheets_bear_no_figure_in_the_other_unit() {
+    let (inch, plan) = sample("chest");
+    let (mm, metric) = sample("tall-case");
+    let fitting = crate::fit::fit(&inch).expect("a sample fits");
+    let with = Extras {
+        fitting: Some(&fitting),
+        ..Extras::default()
+    };
+    let of_inches = ["in", "inch", "inches", "board", "lb", "cubic", "quarters"];
+    let of_mm = ["mm", "cm", "m", "m³", "litres", "kg"];
+    assert!(has_unit("at least 27 in high", &of_inches));
+    for (job, plan, extras, others) in [
+        (&inch, &plan, &with, &of_mm[..]),
+        (&mm, &metric, &Extras::default(), &of_inches[..]),
+    ] {
+        let document = document(job, plan, extras);
+        for sheet in sheets(&document, Paper::A4.lying()) {
+            for text in sheet.texts() {
+                assert!(!has_unit(&text.words, others), "{}", text.words);
+            }
+        }
+    }
+}
+
 /// The letters of a board's sheets are ten points high or more, as they are set.
 #[test]
 fn nothing_on_a_board_sheet_is_smaller_than_ten_points() {
