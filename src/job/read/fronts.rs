@@ -63,8 +63,10 @@ impl Choice for Outline {
 
 /// How the grain of a run's fronts is to look.
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum Reads {
+pub(super) enum Reads {
+    /// The grain runs on from one to the next.
     Through,
+    /// They look alike side by side.
     Alike,
 }
 

@@ -3,8 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
-use super::fronts::FrontRow;
+use super::fronts::{FrontRow, Reads};
 use super::trouble::FrontTrouble;
+use crate::job::choice::Choice;
 use crate::job::fault::{Fault, Faults, nearest};
 use crate::job::{Front, Glue, Run};
 
@@ -203,7 +204,10 @@ fn check_reads(rows: &[FrontRow<'_>], members: &Members, faults: &mut Faults) {
     in_file_order.sort_unstable();
     let mut reads = in_file_order.into_iter().filter_map(|index| {
         let row = &rows[index];
-        Some((&row.line, row.front.as_ref()?.alike))
+        // A word that is none is told already.
+        let written = row.line.text("reads");
+        let known = written.is_empty() || Reads::from_word(&written).is_some();
+        known.then_some((&row.line, row.front.as_ref()?.alike))
     });
     let Some((first, alike)) = reads.next() else {
         return;
