@@ -180,8 +180,7 @@ impl Walk<'_> {
             states.push(State {
                 at,
                 from: at,
-                held: (at == from && segment.grown != Grown::ToHook)
-                    || segment.hook_held.contains(&at),
+                held: at == from || segment.hook_held.contains(&at),
                 must: false,
                 kept,
                 before: None,
@@ -280,19 +279,14 @@ impl Walk<'_> {
         }
         let beside = follow.is_some_and(|follow| follow.grows_back);
         let must = state.must || beside || (grown != grown_back);
-        let abuts = !grown
-            && segment.grown != Grown::ToFar
-            && follow.is_some_and(|f| f.at == end + cuts.crosscut);
+        let abuts = !grown && follow.is_some_and(|f| f.at == end + cuts.crosscut);
         let hangs = must && !self.anchored(nth, state, end, grown);
         (!hangs || abuts).then_some((kept, hangs))
     }
 
     /// Whether a section is anchored by itself or by what lies before it.
     fn anchored(&self, nth: usize, state: &State, end: i64, grown: bool) -> bool {
-        let segment = self.segments[nth];
-        // An end grown just far enough to keep an edge does not hold its own section.
-        let at_trim = end == self.stock.to && segment.grown != Grown::ToFar;
-        let far = segment.far_held.contains(&state.at) || at_trim;
+        let far = self.segments[nth].far_held.contains(&state.at) || end == self.stock.to;
         state.held || (!grown && far)
     }
 
@@ -306,6 +300,8 @@ impl Walk<'_> {
         hangs: bool,
     ) -> State {
         let next = self.segments[nth + 1];
+        // An end grown just far enough to keep an edge has not grown over slack: it holds like one that has not
+        // grown, at the trim or a kerf from what is held, but for a blank that stands off it.
         let abuts = !grown && follow.at == end + self.cuts.crosscut;
         let chained = abuts && self.anchored(nth, state, end, grown);
         let from = if follow.grows_back {
@@ -316,9 +312,7 @@ impl Walk<'_> {
         State {
             at: follow.at,
             from,
-            held: !follow.grows_back
-                && ((chained && next.grown != Grown::ToHook)
-                    || next.hook_held.contains(&follow.at)),
+            held: !follow.grows_back && (chained || next.hook_held.contains(&follow.at)),
             must: hangs || grown,
             kept: 0.0,
             before: None,

@@ -103,20 +103,23 @@ fn all_anchored(sections: &[Stood], kerf: Length, chosen: &[Growths]) -> bool {
 }
 
 /// Which sections are anchored: those that lie fast by themselves, and those a kerf from an end of
-/// one that is. An end grown to the shortest kept piece does not anchor its own section, but where
-/// the other end does it holds the neighbour. An end grown over all the slack anchors its own only
-/// when the other has grown to the shortest kept piece.
+/// one that is. An end grown to the shortest kept piece has not grown over slack: it anchors its own at
+/// the end trim and a kerf from an anchored neighbour, though no blank stands fast against it. An end grown
+/// over all the slack anchors its own only when the other has grown to the shortest kept piece.
 fn anchored(sections: &[Stood], kerf: Length, chosen: &[Growths]) -> Vec<bool> {
     const SIDES: [Side; 2] = [Side::Hook, Side::Far];
     let holds = |index: usize, side: Side| match chosen[index].at(side) {
         Growth::Tight => true,
         // The other end is as far from here as the shortest kept piece is long.
         Growth::AllSlack => chosen[index].at(side.other()) == Growth::ToKeep,
-        Growth::ToKeep => false,
+        Growth::ToKeep => true,
     };
     let mut anchored: Vec<bool> = (0..sections.len())
         .map(|index| {
-            let fast = |&side: &Side| holds(index, side) && lies_fast(&sections[index], side);
+            let fast = |&side: &Side| {
+                let blanks_count = chosen[index].at(side) != Growth::ToKeep;
+                holds(index, side) && lies_fast(&sections[index], side, blanks_count)
+            };
             sections[index].stood || SIDES.iter().any(fast)
         })
         .collect();
@@ -136,12 +139,12 @@ fn anchored(sections: &[Stood], kerf: Length, chosen: &[Growths]) -> Vec<bool> {
     anchored
 }
 
-/// Whether an end lies at the end trim, or a blank fast against it stands just clear of a defect.
-fn lies_fast(section: &Stood, side: Side) -> bool {
+/// Whether an end lies at the end trim, or, where blanks count, one fast against it stands just clear of a defect.
+fn lies_fast(section: &Stood, side: Side, blanks_count: bool) -> bool {
     let at_trim = match side {
         Side::Hook => section.at_trim[0],
         Side::Far => section.at_trim[1],
     };
     let (lanes, near, far) = section.rows.seen(side);
-    at_trim || lanes.iter().any(|lane| lane.stands_at_defect(near, far))
+    at_trim || blanks_count && lanes.iter().any(|lane| lane.stands_at_defect(near, far))
 }

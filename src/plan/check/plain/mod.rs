@@ -18,7 +18,8 @@
 //! * **Grown.** A section has grown over slack at the ends where it is longer than some tight
 //!   section within it: at both ends only when it is longer at both at once. One grown to exactly
 //!   `keep_offcut` has its length of itself: it must be anchored, but no section beside its grown
-//!   end must be for that, and one a kerf from that end is anchored by it. It may do so from an end
+//!   end must be for that, and one a kerf from that end is anchored by it. That end has not grown over slack:
+//!   at the end trim, or a kerf from an anchored section, it is an anchor. It may do so from an end
 //!   that has grown over all the slack, which is then its anchor.
 //! * **No slack** is between a blank and an end when the blank could lie no nearer that end on
 //!   sound wood; it may stand clear of the defect with either of its ends, in the plan or pushed to
