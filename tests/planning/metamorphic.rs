@@ -251,7 +251,7 @@ fn crowded_jobs_turned_every_way_cost_the_same() {
     assert_no_contradiction(0, (100, 95), (PATIENCE, ALL.len()));
 }
 
-/// `cargo test --release --test planning two_thousand -- --ignored --nocapture`
+/// `cargo test --release --test planning turned_over -- --ignored --nocapture`
 #[test]
 #[ignore = "takes minutes"]
 fn two_thousand_crowded_jobs_turned_over_cost_the_same() {
@@ -259,6 +259,7 @@ fn two_thousand_crowded_jobs_turned_over_cost_the_same() {
 }
 
 #[test]
+#[ignore = "takes minutes in a debug build"]
 fn jobs_of_a_shop_turned_over_cost_the_same() {
     let size = |nth: u64| match nth % 3 {
         0 => Size::new(10, 4, 8),
