@@ -7,6 +7,8 @@ use super::problem::Problem;
 const NOT_RIPPED: i64 = 1 << 50;
 /// Said of a stave that is narrower than any may be.
 const TOO_NARROW: i64 = NOT_RIPPED + 1;
+/// Whole boards in one front that are tried ripped narrower, at most.
+const MOST_WHOLE: usize = 8;
 
 /// Staves of one front, or of one stretch, found so far.
 ///
@@ -98,18 +100,29 @@ impl Together {
         let [stubborn] = self.stubborn[..] else {
             return self.stubborn.is_empty() && self.wide() >= total;
         };
-        let missing = total - (self.ripped() - stubborn);
-        if missing > stubborn {
-            return false;
-        }
-        // The others may be ripped narrower until as much is missing as the one is wide at most.
-        let steps = (stubborn - missing) / step;
-        let may = |wide: &i64| match wide % step {
-            0 => (wide - least).max(0) / step,
-            _ => 0,
-        };
-        let may: i64 = self.plain.iter().map(may).sum();
-        missing + steps.min(may) * step >= least
+        // The others may be ripped narrower until as much is missing as the one is wide, at least and at most.
+        let over = self.ripped() - stubborn - total;
+        let (low, high) = (over + least, over + stubborn);
+        let whole_boards = self.plain.iter().filter(|wide| *wide % step != 0);
+        let whole_boards: Vec<i64> = whole_boards.copied().take(MOST_WHOLE).collect();
+        let steps = |wide: i64| (wide - least).div_euclid(step);
+        let multiples = self.plain.iter().filter(|wide| *wide % step == 0);
+        let multiples: i64 = multiples.map(|&wide| steps(wide).max(0)).sum();
+        (0..1_u32 << whole_boards.len()).any(|chosen| {
+            let ripped = (0..whole_boards.len()).filter(|i| chosen >> i & 1 == 1);
+            let mut may = Some((0, multiples));
+            for wide in ripped.map(|i| whole_boards[i]) {
+                // To the whole step below, and further.
+                let left = steps(wide - wide % step);
+                may = may
+                    .filter(|_| left >= 0)
+                    .map(|(lost, most)| (lost + wide % step, most + left));
+            }
+            may.is_some_and(|(lost, most)| {
+                let times = ((low - lost).max(0) + step - 1) / step;
+                times <= most && lost + times * step <= high
+            })
+        })
     }
 
     /// What of them decides with which others they are enough: where each of these is no less, so it is. Not
@@ -223,6 +236,17 @@ mod tests {
         assert!(!enough(&[(25, lost), (30, 0)], 45));
         assert!(!enough(&[(25, lost), (42, 2)], 66));
         assert!(!enough(&[(25, lost), (25, lost)], 50));
+    }
+
+    #[test]
+    fn whole_boards_are_ripped_where_that_leaves_a_stave_wide_enough_to_be_missing() {
+        // Two whole boards of 45 leave 25 of 115, less than the 30 a stave has at least: one of them ripped to 40
+        // leaves 30. Of 105, both ripped to 40 leave 25, and one a step narrower 45, wider than there is.
+        let lost = loss(30, 30, 20);
+        let enough =
+            |total: i64| together(&[(45, 0), (45, 0), (30, lost)]).is_enough(total, 30, 20);
+        assert!(enough(115) && enough(120) && enough(110));
+        assert!(!enough(116) && !enough(105) && !enough(121));
     }
 
     #[test]
