@@ -78,6 +78,12 @@ fn told(found: &ByHand) -> String {
         true => "the best plan",
         false => "the best plan found, not proved best",
     };
+    if found.made != found.best_made {
+        text += &format!(
+            "It makes {} fronts, {best} {}.\n",
+            found.made, found.best_made
+        );
+    }
     text + &format!("It costs {:.2}; over {best}: {}\n", found.cost, found.words)
 }
 

@@ -38,6 +38,7 @@ impl From<&Failure> for Exit {
             | Failure::Obstacles(_)
             | Failure::NoTrial
             | Failure::NoWish { .. }
+            | Failure::WishAfterCut
             | Failure::NoPhotos
             | Failure::AlreadyBegun
             | Failure::NoPlan { .. }

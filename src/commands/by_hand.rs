@@ -22,6 +22,8 @@ pub struct ByHand {
     pub notes: Vec<String>,
     /// Fronts it makes.
     pub made: usize,
+    /// Fronts the best plan makes.
+    pub best_made: usize,
     /// Its cost, counted anew.
     pub cost: f64,
     /// What no plan costs less than.
@@ -80,6 +82,7 @@ pub fn check_plan(
         faults: told(faults),
         notes: told(notes),
         made: plan.totals.made,
+        best_made: best.totals.made,
         cost: plan.totals.cost,
         bound: best.totals.bound,
         words: over_best.in_words(job.settings.unit),

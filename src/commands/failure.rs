@@ -64,6 +64,11 @@ pub enum Failure {
         "some of this job is cut already (done.csv): `grainrow recut` plans the rest; --force plans all of it anew, and forgets what is cut"
     )]
     AlreadyBegun,
+    /// A wish after the first cut.
+    #[error(
+        "some of this job is cut already (done.csv): what a wish costs is told before the first cut. Write it into wishes.csv, and `grainrow recut` keeps it for what is not cut"
+    )]
+    WishAfterCut,
     /// A wish to drop that is not in force.
     #[error("the wish `{wish}` is not in force; those in wishes.csv: {}", if .known.is_empty() { "none" } else { .known.as_str() })]
     NoWish {

@@ -7,8 +7,6 @@ use super::problem::Problem;
 const NOT_RIPPED: i64 = 1 << 50;
 /// Said of a stave that is narrower than any may be.
 const TOO_NARROW: i64 = NOT_RIPPED + 1;
-/// Whole boards in one front that are tried ripped narrower, at most.
-const MOST_WHOLE: usize = 8;
 
 /// Staves of one front, or of one stretch, found so far.
 ///
@@ -104,7 +102,7 @@ impl Together {
         let over = self.ripped() - stubborn - total;
         let (low, high) = (over + least, over + stubborn);
         let whole_boards = self.plain.iter().filter(|wide| *wide % step != 0);
-        let whole_boards: Vec<i64> = whole_boards.copied().take(MOST_WHOLE).collect();
+        let whole_boards: Vec<i64> = whole_boards.copied().collect();
         let steps = |wide: i64| (wide - least).div_euclid(step);
         let multiples = self.plain.iter().filter(|wide| *wide % step == 0);
         let multiples: i64 = multiples.map(|&wide| steps(wide).max(0)).sum();

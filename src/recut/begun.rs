@@ -103,6 +103,18 @@ pub enum BegunFault {
         /// What it takes now.
         needed: String,
     },
+    /// Cut from a board that the job, or a wish, now rules out.
+    #[error(
+        "front {front} is cut from {board}, and is to come from {asked} now (`board`, `not_board` or a wish): take that out, or mark it spoiled to have it made anew"
+    )]
+    Elsewhere {
+        /// The front.
+        front: String,
+        /// The board it is cut from.
+        board: String,
+        /// Those it is asked to come from.
+        asked: String,
+    },
     /// A crosscut through a blank that is marked cut or made.
     #[error(
         "board {board} is marked as cut through at {at}, in the midst of front {front} ({from} to {to} from the hook end), which is marked cut: mark {front} spoiled if the saw went through it, or correct the crosscut in done.csv"

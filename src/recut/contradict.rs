@@ -23,6 +23,7 @@ pub fn begun_on(job: &Job, earlier: &Earlier, done: &Done) -> Result<Sawn, Vec<B
     for piece in &sawn.pieces {
         faults.extend(off_board(job, piece));
         faults.extend(too_small(job, piece));
+        faults.extend(elsewhere(job, piece));
     }
     for cut in &sawn.crosscuts {
         faults.extend(through_or_beside(job, earlier, &sawn, cut));
@@ -125,6 +126,21 @@ fn too_small(job: &Job, piece: &SawnPiece) -> Option<BegunFault> {
     }
     let alone = piece.blank.staves <= 1;
     (alone && wide < front.across()).then(|| fault("across", wide, front.across()))
+}
+
+/// A piece cut from a board its front is not to come from.
+fn elsewhere(job: &Job, piece: &SawnPiece) -> Option<BegunFault> {
+    let (front, board) = (&job.fronts[piece.blank.front], &job.boards[piece.board]);
+    let barred = front.not_boards.contains(&board.id);
+    let asked = front.boards.is_empty() || front.boards.contains(&board.id);
+    (piece.stands() && (barred || !asked)).then(|| BegunFault::Elsewhere {
+        front: front.name.clone(),
+        board: board.id.clone(),
+        asked: match front.boards.as_slice() {
+            [] => "another board".to_owned(),
+            boards => boards.join(" or "),
+        },
+    })
 }
 
 /// A crosscut that went through a front's blank, or through a section that had left its board

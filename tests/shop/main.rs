@@ -11,4 +11,5 @@ mod cli_photo;
 mod metric;
 mod shop_story;
 mod shop_words;
+mod wishes;
 mod work_order;

@@ -1,0 +1,235 @@
+//! The price of a wish: the best plan with it against the best without.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::time::Duration;
+
+use super::costs::Costs;
+use super::{Change, Failure, Priced, Wished, asking};
+use crate::job::{Asks, Job, Wish};
+use crate::layout::{self, Request, Watch};
+use crate::plan::{self, Plan, placed};
+
+/// What prices are found with.
+pub(super) struct Pricing<'p> {
+    pub(super) base: &'p Job,
+    pub(super) request: &'p Request,
+    pub(super) watch: &'p dyn Watch,
+}
+
+impl Pricing<'_> {
+    /// Plans with the wishes and without; each wish by itself, or, with `each_last`, as the last of all.
+    pub(super) fn wished(
+        &self,
+        all: &Job,
+        wishes: &[Wish],
+        each_last: bool,
+    ) -> Result<Wished, Failure> {
+        let mut without = self.plan(self.base);
+        let with = match wishes {
+            [] => without.clone(),
+            _ => self.keeping(all, &mut without),
+        };
+        let mut priced = Vec::new();
+        for (at, wish) in wishes.iter().enumerate() {
+            priced.push(if each_last {
+                // One in force costs what the plan would be cheaper by without it.
+                let others: Vec<Wish> = others(wishes, at);
+                let mut less = self.plan(&asking(self.base, &others)?);
+                let kept = self.keeping(all, &mut less);
+                self.priced(wish, &less, &kept)
+            } else if wishes.len() == 1 {
+                self.priced(wish, &without, &with)
+            } else {
+                let one = self.keeping(
+                    &asking(self.base, std::slice::from_ref(wish))?,
+                    &mut without,
+                );
+                self.priced(wish, &without, &one)
+            });
+        }
+        let together = is_possible(self.base, &without, &with);
+        let conflicts = match !together && priced.iter().all(|one| one.possible) {
+            true => self.conflicts(wishes, &mut without)?,
+            false => Vec::new(),
+        };
+        Ok(Wished {
+            format: 1,
+            costs: Costs::between(&without.totals, &with.totals),
+            changes: changes(self.base, &without, &with),
+            without: figures(self.base, &without),
+            with: figures(self.base, &with),
+            wishes: priced,
+            conflicts,
+            written: None,
+            unit: self.base.settings.unit,
+        })
+    }
+
+    fn plan(&self, job: &Job) -> Plan {
+        layout::plan(job, self.request, self.watch)
+    }
+
+    /// The best plan of a job that asks for more than `best` was made for: that one where it keeps the wish as
+    /// it is. Where the search ended early and found a better one now, that is the best without the wish too.
+    fn keeping(&self, job: &Job, best: &mut Plan) -> Plan {
+        if plan::check(job, best, self.request.by_money, &self.request.limits).is_ok() {
+            return best.clone();
+        }
+        let mut plan = self.plan(job);
+        let as_much = is_possible(self.base, best, &plan) && is_possible(self.base, &plan, best);
+        if as_much && plan.totals.cost < best.totals.cost {
+            *best = plan.clone();
+        }
+        // No plan with a wish that makes as much costs less than the best without it.
+        if as_much && plan.totals.bound < best.totals.bound {
+            plan.totals.bound = best.totals.bound.min(plan.totals.cost);
+            plan.totals = plan::totals(job, &plan, self.request.by_money);
+        }
+        plan
+    }
+
+    fn priced(&self, wish: &Wish, without: &Plan, with: &Plan) -> Priced {
+        let possible = is_possible(self.base, without, with);
+        let costs = Costs::between(&without.totals, &with.totals);
+        let why = (!possible).then(|| why(self.base, without, with));
+        let words = match &why {
+            None => format!("{wish} costs {}", costs.in_words(self.base.settings.unit)),
+            Some(why) => format!("{wish} can't be had: {why}"),
+        };
+        Priced {
+            wish: wish.text.clone(),
+            possible,
+            cost: possible.then_some(costs.cost),
+            words,
+            nearest: why.is_some().then(|| self.nearest(wish, without)).flatten(),
+            why,
+            proved: without.totals.proved && with.totals.proved,
+        }
+    }
+
+    /// The same fronts from another board, at the least cost, in words.
+    fn nearest(&self, wish: &Wish, without: &Plan) -> Option<String> {
+        let Asks::From { fronts, board } = &wish.asks else {
+            return None;
+        };
+        let ids: BTreeSet<&String> = self.base.boards.iter().map(|board| &board.id).collect();
+        let share = |time: Duration| time / ids.len().max(1) as u32;
+        let request = Request {
+            time: self.request.time.map(share),
+            ..self.request.clone()
+        };
+        let name = wish.text.split('=').next().unwrap_or_default().trim();
+        let at = boards_of(self.base, without);
+        let is_so = |id: &String| fronts.iter().all(|front| at.get(front) == Some(id));
+        let others = ids.into_iter().filter(|id| *id != board && !is_so(id));
+        let tried = others.filter_map(|id| {
+            let one = Wish {
+                text: format!("{name}={id}"),
+                asks: Asks::From {
+                    fronts: fronts.clone(),
+                    board: id.clone(),
+                },
+            };
+            let job = asking(self.base, std::slice::from_ref(&one)).ok()?;
+            let plan = layout::plan(&job, &request, self.watch);
+            let costs = Costs::between(&without.totals, &plan.totals);
+            let unit = self.base.settings.unit;
+            is_possible(self.base, without, &plan)
+                .then(|| (costs.cost, format!("{one} costs {}", costs.in_words(unit))))
+        });
+        let least = tried.min_by(|a, b| a.0.total_cmp(&b.0));
+        least.map(|(_, words)| words)
+    }
+
+    /// The pairs no plan keeps both of.
+    fn conflicts(&self, wishes: &[Wish], without: &mut Plan) -> Result<Vec<[String; 2]>, Failure> {
+        let mut conflicts = Vec::new();
+        for (at, one) in wishes.iter().enumerate() {
+            for other in &wishes[at + 1..] {
+                let both = asking(self.base, &[one.clone(), other.clone()])?;
+                let plan = self.keeping(&both, without);
+                if !is_possible(self.base, without, &plan) {
+                    conflicts.push([one.text.clone(), other.text.clone()]);
+                }
+            }
+        }
+        Ok(conflicts)
+    }
+}
+
+fn others(wishes: &[Wish], but: usize) -> Vec<Wish> {
+    let all = wishes.iter().enumerate();
+    all.filter(|(at, _)| *at != but)
+        .map(|(_, wish)| wish.clone())
+        .collect()
+}
+
+/// Whether a plan makes no less than the one without a wish.
+fn is_possible(job: &Job, without: &Plan, with: &Plan) -> bool {
+    let missing = |plan: &Plan| -> f64 {
+        let areas = plan.not_made.iter().map(|missing| {
+            let front = &job.fronts[missing.front];
+            front.width.inches() * front.height.inches()
+        });
+        areas.sum()
+    };
+    missing(with) <= missing(without) + 1e-9
+}
+
+/// Why a front is not made that is made without the wish.
+fn why(job: &Job, without: &Plan, with: &Plan) -> String {
+    let made = |front: usize| {
+        without
+            .not_made
+            .iter()
+            .all(|missing| missing.front != front)
+    };
+    let lost = with.not_made.iter().find(|missing| made(missing.front));
+    lost.map_or_else(
+        || "less would be made".to_owned(),
+        |lost| format!("{} {}", job.fronts[lost.front].name, lost.why),
+    )
+}
+
+/// The fronts that come from other boards.
+fn changes(job: &Job, without: &Plan, with: &Plan) -> Vec<Change> {
+    let (before, after) = (boards_of(job, without), boards_of(job, with));
+    let none = || "not made".to_owned();
+    let change = |front: usize| {
+        let from = before.get(&front).cloned().unwrap_or_else(none);
+        let to = after.get(&front).cloned().unwrap_or_else(none);
+        (from != to).then(|| Change {
+            front: job.fronts[front].name.clone(),
+            from_board: from,
+            to_board: to,
+        })
+    };
+    (0..job.fronts.len()).filter_map(change).collect()
+}
+
+/// The boards each front comes from.
+fn boards_of(job: &Job, plan: &Plan) -> BTreeMap<usize, String> {
+    let mut boards: BTreeMap<usize, BTreeSet<String>> = BTreeMap::new();
+    for (planned, _, _, blank) in placed(plan) {
+        let board = &job.boards[planned.board];
+        let several = job.boards.iter().filter(|kind| kind.id == board.id);
+        let copies: usize = several.map(|kind| kind.copies.len()).sum();
+        let name = match copies {
+            1 => board.id.clone(),
+            _ => format!("{} #{}", board.id, planned.copy),
+        };
+        boards.entry(blank.front).or_default().insert(name);
+    }
+    let joined = |names: BTreeSet<String>| names.into_iter().collect::<Vec<_>>().join(" + ");
+    boards
+        .into_iter()
+        .map(|(front, names)| (front, joined(names)))
+        .collect()
+}
+
+/// A plan's figures as plan.json has them.
+fn figures(job: &Job, plan: &Plan) -> serde_json::Value {
+    let text = plan::to_json(job, plan);
+    let read: Option<serde_json::Value> = serde_json::from_str(&text).ok();
+    read.map(|plan| plan["totals"].clone()).unwrap_or_default()
+}

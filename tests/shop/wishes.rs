@@ -1,0 +1,162 @@
+//! A maker argues with the plan: what each wish costs, against plans of the job with the same thing written under
+//! `board` or `not_board`.
+
+use crate::common::shop::Shop;
+use predicates::str::contains;
+use serde_json::Value;
+
+const BOARDS: &str = "board,length,width,thickness,tone\nW1,62,6 1/4,4/4,5\nW2,55 1/2,5 5/8,4/4,7\nW3,49 3/4,7,4/4,5\n";
+const FRONTS: [&str; 4] = ["a", "b", "c", "d"];
+const SIZES: [&str; 4] = [
+    "8 3/8,3,3/4,top",
+    "8 3/8,3,3/4,top",
+    "17 1/4,4 1/8,3/4,",
+    "5 1/2,2 1/4,3/4,",
+];
+
+/// The fronts, one of which has a board under a column more.
+fn fronts(column: &str, which: Option<(&str, &str)>) -> String {
+    let rows = FRONTS.iter().zip(SIZES).map(|(front, size)| {
+        let asked = which.filter(|(of, _)| of == front);
+        format!("{front},{size},{}\n", asked.map_or("", |(_, board)| board))
+    });
+    format!(
+        "front,width,height,thickness,run,{column}\n{}",
+        rows.collect::<String>()
+    )
+}
+
+fn shop() -> Shop {
+    let shop = Shop::empty();
+    std::fs::create_dir(shop.path("")).unwrap();
+    shop.write("job.toml", "")
+        .write("boards.csv", BOARDS)
+        .write("fronts.csv", &fronts("board", None))
+}
+
+fn json(shop: &Shop, words: &[&str], code: i32) -> Value {
+    let assert = shop.run(words).code(code);
+    serde_json::from_slice(&assert.get_output().stdout).unwrap()
+}
+
+/// Cost of the best plan of the job as it is written.
+fn cost(shop: &Shop) -> f64 {
+    let plan = json(shop, &["plan", "--json", "--force"], 0);
+    assert_eq!(plan["totals"]["proved"], true);
+    plan["totals"]["cost"].as_f64().unwrap()
+}
+
+#[test]
+fn a_wish_costs_what_the_plan_of_a_job_that_asks_for_it_costs_more() {
+    let mut shop = shop();
+    let best = cost(&shop);
+    let mut dear = 0;
+    for front in FRONTS {
+        for board in ["W1", "W2", "W3"] {
+            for (sign, column) in [("=", "board"), ("!=", "not_board")] {
+                let wish = format!("{front}{sign}{board}");
+                let told = json(&shop, &["wish", &wish, "--json"], 0);
+                let price = told["wishes"][0]["cost"].as_f64().unwrap();
+                assert_eq!(told["wishes"][0]["proved"], true, "{wish}");
+                shop = shop.write("fronts.csv", &fronts(column, Some((front, board))));
+                let asked = cost(&shop);
+                shop = shop.write("fronts.csv", &fronts("board", None));
+                assert!(
+                    (best + price - asked).abs() < 1e-6,
+                    "{wish}: {price}, {asked}"
+                );
+                assert!(price >= 0.0, "{wish}");
+                dear += usize::from(price > 0.0);
+            }
+        }
+    }
+    assert!(dear > 6, "{dear} wishes cost anything");
+}
+
+#[test]
+fn wishes_are_kept_listed_and_dropped_where_the_maker_wrote_his_own() {
+    let shop = shop().write("wishes.csv", "# from the client\nwish,notes\na!=W2,dark\n");
+    shop.run(&["wish", "c=W3", "--keep"]).code(0);
+    let kept = "# from the client\nwish,notes\na!=W2,dark\nc=W3,\n";
+    assert_eq!(shop.read("wishes.csv"), kept);
+    assert!(shop.read("wishes.csv.bak").ends_with("dark\n"));
+    let plan = json(&shop, &["plan", "--json"], 0);
+    let of_c = |board: &Value| {
+        let text = board["sections"].to_string();
+        text.contains("\"front\":\"c\"")
+            .then(|| board["board"].clone())
+    };
+    let from: Vec<Value> = plan["boards"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter_map(of_c)
+        .collect();
+    assert_eq!(from, ["W3"]);
+    let list = json(&shop, &["wish", "--list", "--json"], 0);
+    assert_eq!(list["wishes"].as_array().unwrap().len(), 2);
+    shop.run(&["wish", "a!=W2", "--drop"]).code(0);
+    assert_eq!(
+        shop.read("wishes.csv"),
+        "# from the client\nwish,notes\nc=W3,\n"
+    );
+}
+
+#[test]
+fn what_can_not_be_wished_is_told_and_nothing_is_written() {
+    let shop = shop();
+    for (words, said) in [
+        (&["wish", "a=W9", "--keep"][..], "there is no board `W9`"),
+        (
+            &["wish", "a=W1", "a=W2", "--keep"],
+            "together with what is asked",
+        ),
+        (&["wish", "a+c", "--keep"], "no neighbours of a run"),
+        (&["wish", "a=W1", "--drop"], "not in force"),
+    ] {
+        shop.run(words).code(2).stderr(contains(said));
+    }
+    assert!(!shop.path("wishes.csv").exists());
+}
+
+/// What is cut has come from its board, whatever is wished.
+#[test]
+fn a_wish_that_the_saw_has_settled_is_told() {
+    let shop = shop();
+    shop.run(&["plan"]).code(0);
+    shop.run(&["mark", "c", "--cut"]).code(0);
+    let plan: Value = serde_json::from_str(&shop.read("out/plan.json")).unwrap();
+    let of_c = |board: &&Value| board["sections"].to_string().contains("\"front\":\"c\"");
+    let boards = plan["boards"].as_array().unwrap();
+    let from = boards.iter().find(of_c).unwrap()["board"].as_str().unwrap();
+    let other = if from == "W3" { "W1" } else { "W3" };
+    shop.run(&["wish", &format!("c={other}"), "--keep"])
+        .code(2)
+        .stderr(contains("cut already"));
+    let shop = shop.write("wishes.csv", &format!("wish\nc={from}\n"));
+    shop.run(&["recut"]).code(0);
+    let shop = shop.write("wishes.csv", &format!("wish\nc={other}\n"));
+    shop.run(&["recut"])
+        .code(2)
+        .stderr(contains(format!("front c is cut from {from}")));
+}
+
+#[test]
+fn a_plan_changed_by_hand_is_held_against_every_rule() {
+    let shop = shop();
+    shop.run(&["plan"]).code(0);
+    let file = shop.path("out/plan.json").display().to_string();
+    shop.run(&["check", "--plan", &file])
+        .code(0)
+        .stdout(contains("It keeps every rule"));
+    let mut plan: Value = serde_json::from_str(&shop.read("out/plan.json")).unwrap();
+    // Off its board by a foot.
+    let blank = &mut plan["boards"][0]["sections"][0]["strips"][0]["blanks"][0];
+    let to = blank["to"].as_f64().unwrap();
+    blank["to"] = (to + 12.0).into();
+    let shop = shop.write("changed.json", &plan.to_string());
+    let file = shop.path("changed.json").display().to_string();
+    let told = json(&shop, &["check", "--plan", &file, "--json"], 3);
+    assert_eq!(told["keeps"], false);
+    assert!(!told["faults"].as_array().unwrap().is_empty());
+}
