@@ -49,6 +49,7 @@ impl From<&Failure> for Exit {
             | Failure::Leads { .. }
             | Failure::Read { .. }
             | Failure::CutSince { .. } => Exit::BadInput,
+            Failure::BreaksRules(_) => Exit::NotMade,
             Failure::Rejected(_) | Failure::Busy { .. } | Failure::Write { .. } => Exit::NotWritten,
         }
     }

@@ -23,7 +23,8 @@ use super::ways;
 Examples:
   grainrow plan my-chest --time 20
   grainrow plan my-chest --unbroken --ways 5
-  grainrow plan my-chest --by money --short-list 5")]
+  grainrow plan my-chest --by money --short-list 5
+  grainrow plan my-chest --from my-chest/changed.json")]
 pub struct Plan {
     /// The job's folder
     job: PathBuf,
@@ -49,6 +50,9 @@ pub struct Plan {
     /// Plan all anew, even what is cut already
     #[arg(long)]
     force: bool,
+    /// Take this plan.json, changed by hand, as it stands
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["ways", "short_list"])]
+    from: Option<PathBuf>,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -109,6 +113,7 @@ impl Plan {
             most_wood: self.limits.most_wood(),
             date: self.date.clone(),
             ways: self.ways.map(usize::from),
+            from: self.from.clone(),
         }
     }
 }

@@ -33,6 +33,9 @@ pub fn of_plan(planned: &Planned) -> String {
         figures(&plan.totals, reading.job.settings.unit),
         runs(&reading.job, plan)
     );
+    if let Some(line) = &planned.by_hand {
+        let _ = writeln!(text, "\nThis plan is {line}.");
+    }
     text += &buy(&reading.job, plan);
     text += &not_made(&reading.job, plan);
     text += &facing(&planned.joints);

@@ -117,6 +117,12 @@ pub enum Failure {
     /// The checker refused the plan: a fault of this program.
     #[error("{}", rejected(.0))]
     Rejected(Vec<Violation>),
+    /// A plan changed by hand breaks rules.
+    #[error(
+        "nothing was written: this plan breaks {}\n{}",
+        if .0.len() == 1 { "a rule" } else { "rules" }, lines(.0)
+    )]
+    BreaksRules(Vec<Violation>),
     /// Another command is at work in the output folder.
     #[error(
         "another grainrow is at work in {}: run this again when it has ended", .out.display()

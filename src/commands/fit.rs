@@ -35,7 +35,7 @@ pub fn fit(folder: &Path, out: Option<&Path>) -> Result<FittedFronts, Failure> {
     let out = out.map_or_else(|| folder.join("out"), Path::to_path_buf);
     let shelf = Shelf::open(&Real, &out, folder)?;
     let reading = JobFiles::read(folder)?.parse_for(Needs::Fronts)?;
-    let sheet = fit::fit_planned(&reading.job, &of_plan(&reading.job, &out))?;
+    let sheet = fit::fit_planned(&reading.job, &of_plan(&reading.job, &out.join("plan.json")))?;
     let outputs = outputs(&sheet);
     shelf.put_beside(&outputs)?;
     Ok(FittedFronts {
@@ -47,9 +47,9 @@ pub fn fit(folder: &Path, out: Option<&Path>) -> Result<FittedFronts, Failure> {
     })
 }
 
-/// What the plan in a folder says of the fronts' wood; nothing when there is none.
-fn of_plan(job: &Job, out: &Path) -> Sawing {
-    let bytes = read_plain(&out.join("plan.json")).unwrap_or_default();
+/// What a plan.json says of the fronts' wood; nothing when there is none.
+fn of_plan(job: &Job, file: &Path) -> Sawing {
+    let bytes = read_plain(file).unwrap_or_default();
     String::from_utf8(bytes).map_or_else(
         |_| Sawing::default(),
         |text| plan::sawing_from_json(job, &text),
@@ -92,6 +92,15 @@ impl FittedJob {
     /// # Errors
     /// Every fault found in reading or in fitting.
     pub fn read(folder: &Path, needs: Needs, out: Option<&Path>) -> Result<FittedJob, Faults> {
+        let file = out.map(|out| out.join("plan.json"));
+        FittedJob::read_for(folder, needs, file.as_deref())
+    }
+
+    /// The same with a plan.json, wherever it is.
+    ///
+    /// # Errors
+    /// As [`FittedJob::read`].
+    pub fn read_for(folder: &Path, needs: Needs, file: Option<&Path>) -> Result<FittedJob, Faults> {
         let reading = JobFiles::read(folder)?.parse_for(needs)?;
         let drawn = reading.job.clone();
         let findings = with_idle(&drawn, reading.findings);
@@ -104,7 +113,7 @@ impl FittedJob {
             sheet: None,
             drawn,
         };
-        let sawing = out.map(|out| of_plan(&fitted.drawn, out));
+        let sawing = file.map(|file| of_plan(&fitted.drawn, file));
         fitted.refit(&sawing.unwrap_or_default())?;
         Ok(fitted)
     }

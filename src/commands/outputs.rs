@@ -55,7 +55,12 @@ fn written(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
 
 /// What is drawn. Turning shapes into dots takes longer than all the rest: every drawing by itself.
 fn drawn(job: &Job, plan: &Plan, extras: &packet::Extras) -> Vec<Output> {
-    let drawings = drawings(job, plan, extras).into_par_iter();
+    let mut drawings = drawings(job, plan, extras);
+    if let Some(notice) = &extras.notice {
+        let noticed = drawings.iter_mut();
+        noticed.for_each(|(_, drawing)| drawing.below(draw::line_of_words(notice)));
+    }
+    let drawings = drawings.into_par_iter();
     drawings.flat_map_iter(pictures).collect()
 }
 

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
+use super::by_hand::{self, Changed};
 use super::disk::{Disk, Real};
 use super::fit::FittedJob;
 use super::photo::in_own_wood;
@@ -36,6 +37,8 @@ pub struct PlanOrder {
     pub force: bool,
     /// Most plans to choose from; only the best is made when not given.
     pub ways: Option<usize>,
+    /// A plan.json to take as it stands, instead of the best.
+    pub from: Option<PathBuf>,
 }
 
 /// A limit on wood as it was asked for.
@@ -56,6 +59,8 @@ pub struct Planned {
     pub plan: Plan,
     /// The plans to choose from, when asked for; `plan` is the chosen one of them.
     pub ways: Option<Ways>,
+    /// What every sheet says of a plan changed by hand.
+    pub by_hand: Option<String>,
     /// The output folder.
     pub out: PathBuf,
     /// The files in it.
@@ -85,7 +90,7 @@ pub(super) fn plan_on(
         .clone()
         .unwrap_or_else(|| order.folder.join("out"));
     let shelf = Shelf::open(disk, &out, &order.folder)?;
-    let mut fitted = FittedJob::read(&order.folder, Needs::Boards, None)?;
+    let mut fitted = FittedJob::read_for(&order.folder, Needs::Boards, order.from.as_deref())?;
     let reading = &fitted.reading;
     let unit = reading.job.settings.unit;
     let order = &in_own_volumes(order, unit)?;
@@ -98,7 +103,15 @@ pub(super) fn plan_on(
         return Err(Failure::AlreadyBegun);
     }
     let begun = Instant::now();
-    let (plan, ways) = search_fitted(&mut fitted, order, watch)?;
+    let found = match &order.from {
+        Some(file) => as_it_stands(&fitted.reading.job, file, request, watch)?,
+        None => search_fitted(&mut fitted, order, watch)?,
+    };
+    let Found {
+        plan,
+        ways,
+        by_hand,
+    } = found;
     let fitting = fitted.sheet_for(&plan)?;
     let reading = fitted.reading;
     let time = time_left(request.time, begun);
@@ -117,9 +130,12 @@ pub(super) fn plan_on(
     {
         checked(&reading.job, plan, request)?;
     }
-    checked(&reading.job, &plan, request)?;
+    if by_hand.is_none() {
+        checked(&reading.job, &plan, request)?;
+    }
     let extras = Extras {
         date: order.date.clone(),
+        notice: by_hand.clone(),
         fitting: fitting.as_ref(),
         estimate: estimate::part_of(&reading.job, &out),
         progress: None,
@@ -142,10 +158,44 @@ pub(super) fn plan_on(
         reading,
         plan,
         ways,
+        by_hand,
         set_aside: shelf.set_aside(),
         out: out.clone(),
         files,
         joints,
+    })
+}
+
+/// A plan to write.
+struct Found {
+    plan: Plan,
+    ways: Option<Ways>,
+    by_hand: Option<String>,
+}
+
+impl Found {
+    fn searched((plan, ways): (Plan, Option<Ways>)) -> Found {
+        Found {
+            plan,
+            ways,
+            by_hand: None,
+        }
+    }
+}
+
+/// A plan changed by hand, when it keeps every rule.
+fn as_it_stands(
+    job: &Job,
+    file: &Path,
+    request: &Request,
+    watch: &dyn Watch,
+) -> Result<Found, Failure> {
+    let changed = Changed::compared(job, by_hand::read(job, file)?, request, watch);
+    let line = changed.line(job.settings.unit);
+    Ok(Found {
+        plan: changed.taken()?,
+        ways: None,
+        by_hand: Some(line),
     })
 }
 
@@ -159,7 +209,7 @@ fn search_fitted(
     fitted: &mut FittedJob,
     order: &PlanOrder,
     watch: &dyn Watch,
-) -> Result<(Plan, Option<Ways>), Failure> {
+) -> Result<Found, Failure> {
     let begun = Instant::now();
     let mut found = search(&fitted.reading.job, order, watch);
     for _ in 1..ROUNDS {
@@ -179,7 +229,7 @@ fn search_fitted(
         };
         found = search(&fitted.reading.job, &order, watch);
     }
-    Ok(found)
+    Ok(Found::searched(found))
 }
 
 /// What done.csv says from a plan on that was made anew over what is cut: the marks so far are put

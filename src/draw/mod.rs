@@ -35,3 +35,4 @@ pub use names::{Named, Renamed, can_write, unwritable, writable, writable_sheet}
 pub use render::font_rules;
 pub use shape::{Anchor, Ink, Point, Rect, Shape, Text};
 pub use sheet::Drawing;
+pub use sheet::line_of_words;

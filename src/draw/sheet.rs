@@ -1,6 +1,8 @@
 //! A drawing, and the pen that puts shapes on it.
 
+use super::font::{Weight, wrap};
 use super::shape::{Ink, Point, Rect, Shape, Text};
+use super::theme;
 
 /// A finished drawing: plain shapes on a sheet, in points.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -13,6 +15,18 @@ pub struct Drawing {
     pub title: String,
     /// The shapes, the later ones covering the earlier.
     pub shapes: Vec<Shape>,
+}
+
+/// Words by themselves, to stand below a drawing.
+pub fn line_of_words(words: &str) -> Drawing {
+    let mut lines = Drawing::new(theme::WIDTH, words);
+    let width = theme::WIDTH - 2.0 * theme::MARGIN;
+    for line in wrap(words, theme::SMALL, Weight::Regular, width) {
+        lines.height += theme::SMALL * 1.3;
+        lines.text(Text::new(line, theme::MARGIN, lines.height, theme::SMALL));
+    }
+    lines.height += theme::MARGIN;
+    lines
 }
 
 impl Drawing {

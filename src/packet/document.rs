@@ -13,6 +13,8 @@ pub struct Document {
     pub title: String,
     /// The date the maker gave, if any.
     pub date: Option<String>,
+    /// What every sheet says at its foot.
+    pub notice: Option<String>,
     /// How lengths are written first.
     pub ruler: Ruler,
     /// The parts, each beginning on a sheet of its own.

@@ -24,4 +24,4 @@ pub use model::{Blank, BoardPlan, End, Face, Kept, Money, NotMade, Plan, Section
 pub(crate) use sawn::placed;
 pub use sawn::{Fate, Sawn, SawnPiece, Skeleton};
 pub(crate) use totals::prove;
-pub use totals::{mean_price, totals};
+pub use totals::{mean_price, missing_area, totals};

@@ -55,6 +55,18 @@ pub fn totals(job: &Job, plan: &Plan, by_money: bool) -> Totals {
     totals
 }
 
+/// Finished area of the fronts a plan does not make, in square inches.
+///
+/// # Panics
+/// When the plan's indices do not point into `job`.
+pub fn missing_area(job: &Job, plan: &Plan) -> f64 {
+    let areas = plan.not_made.iter().map(|missing| {
+        let front = &job.fronts[missing.front];
+        front.width.inches() * front.height.inches()
+    });
+    areas.sum()
+}
+
 /// Writes into `totals` how far they are proved: no plan is cheaper by more than `lead`, where what is not made
 /// counts as dearer than all wood.
 pub(crate) fn prove(totals: &mut Totals, lead: f64) {

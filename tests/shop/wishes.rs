@@ -160,3 +160,51 @@ fn a_plan_changed_by_hand_is_held_against_every_rule() {
     assert_eq!(told["keeps"], false);
     assert!(!told["faults"].as_array().unwrap().is_empty());
 }
+
+/// The plan is mirrored end for end by hand: as good as the best, and told to be changed on every sheet.
+#[test]
+fn a_plan_changed_by_hand_is_taken_as_it_stands_and_every_sheet_says_so() {
+    let not_w1 = FRONTS.map(|front| format!("{front}!=W1\n")).concat();
+    let shop = shop().write("wishes.csv", &format!("wish\n{not_w1}"));
+    shop.run(&["plan"]).code(0);
+    std::fs::rename(shop.path("out/plan.json"), shop.path("changed.json")).unwrap();
+    let costs = |text: &str| -> f64 {
+        let plan: Value = serde_json::from_str(text).unwrap();
+        plan["totals"]["cost"].as_f64().unwrap()
+    };
+    let without_w1 = costs(&shop.read("changed.json"));
+    std::fs::remove_file(shop.path("wishes.csv")).unwrap();
+    let best = cost(&shop);
+    assert!(without_w1 > best + 1e-6, "{without_w1}, {best}");
+    let file = shop.path("changed.json").display().to_string();
+    let line = format!(
+        "changed by hand, over the best plan: {:.2}: ",
+        without_w1 - best
+    );
+    shop.run(&["plan", "--from", &file])
+        .code(0)
+        .stdout(contains(line.clone()));
+    assert!((costs(&shop.read("out/plan.json")) - without_w1).abs() < 1e-9);
+    assert!(shop.read("out/packet.html").contains(&line));
+    assert!(shop.read("out/elevation.svg").contains("changed by hand"));
+    let plan: Value = serde_json::from_str(&shop.read("out/plan.json")).unwrap();
+    assert_eq!(plan["totals"]["proved"], false);
+    assert!(plan["totals"]["bound"].as_f64().unwrap() <= best + 1e-6);
+}
+
+#[test]
+fn a_plan_that_breaks_a_rule_is_not_taken_and_nothing_is_written() {
+    let shop = shop();
+    shop.run(&["plan"]).code(0);
+    let mut plan: Value = serde_json::from_str(&shop.read("out/plan.json")).unwrap();
+    let blank = &mut plan["boards"][0]["sections"][0]["strips"][0]["blanks"][0];
+    let to = blank["to"].as_f64().unwrap();
+    blank["to"] = (to + 12.0).into();
+    let before = shop.read("out/plan.json");
+    let shop = shop.write("changed.json", &plan.to_string());
+    let file = shop.path("changed.json").display().to_string();
+    shop.run(&["plan", "--from", &file])
+        .code(3)
+        .stderr(contains("nothing was written: this plan breaks"));
+    assert_eq!(shop.read("out/plan.json"), before);
+}

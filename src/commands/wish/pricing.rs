@@ -166,14 +166,7 @@ fn others(wishes: &[Wish], but: usize) -> Vec<Wish> {
 
 /// Whether a plan makes no less than the one without a wish.
 fn is_possible(job: &Job, without: &Plan, with: &Plan) -> bool {
-    let missing = |plan: &Plan| -> f64 {
-        let areas = plan.not_made.iter().map(|missing| {
-            let front = &job.fronts[missing.front];
-            front.width.inches() * front.height.inches()
-        });
-        areas.sum()
-    };
-    missing(with) <= missing(without) + 1e-9
+    plan::missing_area(job, with) <= plan::missing_area(job, without) + 1e-9
 }
 
 /// Why a front is not made that is made without the wish.

@@ -22,6 +22,8 @@ use crate::plan::Plan;
 pub struct Extras<'a> {
     /// The date to print; none by default, so that equal jobs give equal packets.
     pub date: Option<String>,
+    /// What every sheet says at its foot, such as that the plan was changed by hand.
+    pub notice: Option<String>,
     /// The fitting sheet, if the job has openings.
     pub fitting: Option<&'a Sheet>,
     /// How far the work is, when the plan was made after the saw had begun.
@@ -55,6 +57,7 @@ pub fn document(job: &Job, plan: &Plan, extras: &Extras) -> Document {
     Document {
         title: title(job),
         date: extras.date.clone(),
+        notice: extras.notice.clone(),
         ruler,
         parts,
     }

@@ -53,6 +53,7 @@ fn header(document: &Document) -> Markup {
         header {
             h1 { (document.title) }
             @if let Some(date) = &document.date { p.date { (date) } }
+            @if let Some(notice) = &document.notice { p.notice { (notice) } }
             div.units hidden role="group" aria-label="Unit" {
                 button type="button" data-set="inch" { "inches" }
                 button type="button" data-set="mm" { "millimetres" }

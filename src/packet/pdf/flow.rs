@@ -322,6 +322,9 @@ impl<'a> Flow<'a> {
             if let Some(date) = &self.document.date {
                 left.push_str(&format!(" · {date}"));
             }
+            if let Some(notice) = &self.document.notice {
+                left = format!("{notice} · {left}");
+            }
             let right = format!("{} / {count}", i + 1);
             let room = self.paper.width - 2.0 * MARGIN - 60.0;
             while text_width(&left, SMALL, Weight::Regular) > room && left.pop().is_some() {}
