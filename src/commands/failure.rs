@@ -193,10 +193,18 @@ fn are(names: &[String]) -> &'static str {
     }
 }
 
+/// What stands for a file in faults of what was typed.
+pub(super) const TYPED: &str = "the command line";
+
 fn faults_found(faults: &Faults) -> String {
-    match faults.iter().filter(|fault| !fault.is_warning()).count() {
-        1 => "1 fault in the job's files".to_owned(),
-        many => format!("{many} faults in the job's files"),
+    let found = || faults.iter().filter(|fault| !fault.is_warning());
+    let place = match found().all(|fault| fault.place.file() == TYPED) {
+        true => "what was typed",
+        false => "the job's files",
+    };
+    match found().count() {
+        1 => format!("1 fault in {place}"),
+        many => format!("{many} faults in {place}"),
     }
 }
 

@@ -7,6 +7,7 @@ use super::pattern::Costs;
 use super::problem::Problem;
 use super::ruin::Ruin;
 use super::state::State;
+use super::watch::{Patience, Watch};
 
 /// What can be made of the boards bought so far.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -50,10 +51,12 @@ const HEAT: f64 = 2.0;
 pub fn buy(
     job: &Job,
     effort: Effort,
-    stop: &dyn Fn() -> bool,
+    stop: &(dyn Fn() -> bool + Sync),
     mut enough: impl FnMut(Bought) -> bool,
 ) {
+    let waiting = Waiting(stop);
     let mut problem = Problem::new(job, false);
+    problem.patience = Patience::new(&waiting, None);
     let worth = &mut problem.worth;
     (worth.unbroken, worth.tone_run, worth.tone_case) = (dear(job), 0.0, 0.0);
     worth.mixed = [0.0; 2];
@@ -82,6 +85,15 @@ pub fn buy(
         if stop() || enough(bought(&problem, &ruin.best, &hope, boards)) {
             return;
         }
+    }
+}
+
+/// Someone who only says when to stop.
+struct Waiting<'s>(&'s (dyn Fn() -> bool + Sync));
+
+impl Watch for Waiting<'_> {
+    fn stop(&self) -> bool {
+        (self.0)()
     }
 }
 

@@ -2,6 +2,8 @@
 //! `board` or `not_board`.
 
 use crate::common::shop::Shop;
+use grainrow::commands::{Asking, Failure, WishOrder, wish};
+use grainrow::layout::{Request, Silent};
 use predicates::str::contains;
 use serde_json::Value;
 
@@ -207,4 +209,59 @@ fn a_plan_that_breaks_a_rule_is_not_taken_and_nothing_is_written() {
         .code(3)
         .stderr(contains("nothing was written: this plan breaks"));
     assert_eq!(shop.read("out/plan.json"), before);
+}
+
+#[derive(serde::Deserialize)]
+struct Told {
+    job: std::collections::BTreeMap<String, String>,
+    wish: String,
+    /// Nothing: it can't be met.
+    price: Option<f64>,
+}
+
+/// What an exact method that knows no wishes says: `tests/reference/wishes.py` writes each into the job's tables and
+/// takes the difference of two optima, found by trying every place there is.
+#[test]
+fn wishes_cost_what_an_exact_method_says() {
+    let told: Vec<Told> = serde_json::from_str(include_str!("../reference/wishes.json"))
+        .expect("as wishes.py writes it");
+    let (mut dear, mut impossible) = (0, 0);
+    for (number, told) in told.iter().enumerate() {
+        let mut shop = Shop::empty();
+        std::fs::create_dir(shop.path("")).unwrap();
+        for (name, text) in told.job.iter().filter(|(_, text)| !text.is_empty()) {
+            shop = shop.write(name, text);
+        }
+        let order = WishOrder {
+            folder: shop.path(""),
+            wishes: vec![told.wish.clone()],
+            what: Asking::Price,
+            request: Request::default(),
+        };
+        let about = format!("{number}: {} {:?}", told.wish, told.price);
+        match wish(&order, &Silent) {
+            Ok(found) => {
+                let one = &found.wishes[0];
+                assert_eq!(one.possible, told.price.is_some(), "{about}");
+                let near = |(a, b): (f64, f64)| (a - b).abs() < 1e-6;
+                assert!(
+                    one.cost.zip(told.price).is_none_or(near),
+                    "{about}: {one:?}"
+                );
+                assert!(one.proved || !one.possible, "{about}");
+                dear += usize::from(told.price.is_some_and(|price| price > 1e-6));
+            }
+            // So already, or against what the job itself asks.
+            Err(failure) => assert!(
+                matches!(failure, Failure::Faults(_))
+                    && told.price.is_none_or(|price| price < 1e-6),
+                "{about}: {failure}"
+            ),
+        }
+        impossible += usize::from(told.price.is_none());
+    }
+    assert!(
+        dear >= 10 && impossible >= 5,
+        "{dear} dear, {impossible} impossible"
+    );
 }

@@ -9,6 +9,7 @@ use serde::Serialize;
 
 use super::Failure;
 use super::disk::{Disk, Real, replace_with_backup};
+use super::failure::TYPED;
 use super::fit::FittedJob;
 use super::mark;
 use super::shelf::Shelf;
@@ -156,7 +157,7 @@ fn parsed(job: &Job, texts: &[String]) -> Result<Vec<Wish>, Failure> {
 }
 
 fn fault(text: &str, why: WishTrouble) -> Failure {
-    let source = Source::new("the command line", text);
+    let source = Source::new(TYPED, text);
     let place = Place::span_of(&source, 0..text.len()).named("wish", text);
     let mut faults = Faults::new();
     faults.push(Fault::new(place, why));
