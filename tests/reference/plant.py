@@ -22,8 +22,6 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 FAULTS = [
     ("sections not made long enough to keep their edges", "place/options.rs",
      "segments.extend(grown.into_iter().map(|segment| (segment, nth)));", "drop(grown);", "wide_knots,narrow,sound,crook"),
-    ("strips stacked in one order only", "place/across.rs",
-     "if unused(i) && !(0..i).any(alike) {", "if i == order.len() && unused(i) && !(0..i).any(alike) {", "wide_knots,narrow,many"),
     ("sections laid in one order only", "place/search.rs",
      "if !unused(section) || (0..section).any(alike) {", "if section != chosen.len() || !unused(section) || (0..section).any(alike) {", "slack,wide_knots,many,eighths"),
     ("the stretches of a strip in one order only", "place/strip.rs",

@@ -265,3 +265,30 @@ fn wishes_cost_what_an_exact_method_says() {
         "{dear} dear, {impossible} impossible"
     );
 }
+
+/// Of each board 36 in are left between its trims, and a blank takes 21: each front may come from A, not both.
+#[test]
+fn two_wishes_that_each_can_be_met_and_not_both_are_named() {
+    let shop = Shop::empty();
+    std::fs::create_dir(shop.path("")).unwrap();
+    let shop = shop
+        .write("job.toml", "")
+        .write(
+            "boards.csv",
+            "board,length,width,thickness,tone\nA,40,6,4/4,5\nB,40,6,4/4,5\n",
+        )
+        .write(
+            "fronts.csv",
+            "front,width,height,thickness\nf,20,5,3/4\ng,20,5,3/4\n",
+        );
+    let told = json(&shop, &["wish", "f=A", "g=A", "--json"], 3);
+    assert_eq!(told["conflicts"], serde_json::json!([["f=A", "g=A"]]));
+    for wish in told["wishes"].as_array().unwrap() {
+        assert_eq!(
+            (&wish["possible"], &wish["cost"]),
+            (&true.into(), &0.0.into())
+        );
+    }
+    shop.run(&["wish", "f=A", "g=A", "--keep"]).code(3);
+    assert!(!shop.path("wishes.csv").exists());
+}
