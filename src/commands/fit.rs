@@ -65,6 +65,7 @@ fn with_idle(job: &Job, mut findings: Faults) -> Faults {
 }
 
 /// A job read for planning: its fronts that have a measured opening are at their fitted sizes.
+#[derive(Clone)]
 pub(super) struct FittedJob {
     /// The job, fitted.
     pub reading: Reading,
@@ -116,6 +117,37 @@ impl FittedJob {
         let sawing = file.map(|file| of_plan(&fitted.drawn, file));
         fitted.refit(&sawing.unwrap_or_default())?;
         Ok(fitted)
+    }
+
+    /// The same fronts and boards, with what `job` asks of which comes from where.
+    pub fn asking(&self, job: Job) -> FittedJob {
+        let mut fitted = self.clone();
+        for (drawn, front) in fitted.drawn.fronts.iter_mut().zip(&job.fronts) {
+            drawn.boards.clone_from(&front.boards);
+            drawn.not_boards.clone_from(&front.not_boards);
+            drawn.with_next = front.with_next;
+        }
+        for (drawn, board) in fitted.drawn.boards.iter_mut().zip(&job.boards) {
+            drawn.left_out = board.left_out;
+        }
+        fitted.reading.job = job;
+        fitted
+    }
+
+    /// This job with its fronts as large as in another of the same fronts.
+    pub fn sized_like(self, other: &Job) -> Job {
+        let mut job = self.reading.job;
+        let sized = job.fronts.iter_mut().zip(&other.fronts);
+        sized.for_each(|(front, like)| {
+            let (boards, not_boards) = (front.boards.clone(), front.not_boards.clone());
+            *front = Front {
+                boards,
+                not_boards,
+                with_next: front.with_next,
+                ..like.clone()
+            };
+        });
+        job
     }
 
     fn refit(&mut self, sawing: &Sawing) -> Result<(), Faults> {

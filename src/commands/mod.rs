@@ -21,6 +21,7 @@ mod rack;
 mod recut;
 mod shelf;
 mod short_list;
+mod sized;
 mod start;
 mod tally;
 mod wish;

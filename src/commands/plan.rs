@@ -6,9 +6,9 @@ use std::time::{Duration, Instant};
 use super::by_hand::{self, Changed};
 use super::disk::{Disk, Real};
 use super::fit::FittedJob;
-use super::photo::in_own_wood;
+use super::photo::{best_read, faces_seen, in_own_wood};
 use super::shelf::Shelf;
-use super::{Failure, Output, estimate, fit, mark, outputs};
+use super::{Failure, Output, estimate, fit, mark, outputs, sized};
 use crate::draw::Joint;
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
 use crate::layout::{self, Request, Watch};
@@ -108,13 +108,22 @@ pub(super) fn plan_on(
         None => search_fitted(&mut fitted, order, watch)?,
     };
     let Found {
-        plan,
-        ways,
+        mut plan,
+        mut ways,
         by_hand,
     } = found;
+    let faces = faces_seen(&fitted.reading.job, [&out, &order.folder.join("out")]);
+    if by_hand.is_none() {
+        let over = |time: Duration| begun.elapsed() >= time;
+        let stop = || watch.stop() || request.time.is_some_and(over);
+        plan = best_read(&fitted.reading.job, plan, &faces, request, &stop);
+        if let Some(ways) = &mut ways {
+            ways.ways[ways.chosen].plan = plan.clone();
+        }
+    }
     let fitting = fitted.sheet_for(&plan)?;
     let reading = fitted.reading;
-    let time = time_left(request.time, begun);
+    let time = sized::time_left(request.time, begun);
     let nearest = ways::nearest(&reading.job, request, &plan, time, watch);
     if !nearest.is_empty() {
         return Err(Failure::Limits(too_tight(
@@ -141,7 +150,7 @@ pub(super) fn plan_on(
         progress: None,
     };
     let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
-    let (own_wood, joints) = in_own_wood(&reading.job, &plan, [&out, &order.folder.join("out")]);
+    let (own_wood, joints) = in_own_wood(&reading.job, &plan, &faces);
     outputs.extend(own_wood);
     outputs.extend(fitting.iter().flat_map(fit::outputs));
     outputs.extend(
@@ -199,36 +208,14 @@ fn as_it_stands(
     })
 }
 
-/// Rounds of planning and fitting, at the most.
-const ROUNDS: u32 = 4;
-
-/// Plans, and fits the fronts to the boards they come from: wood that moves less needs less of a
-/// gap, so that a front may be a little larger. Repeated until sizes and boards go together, or
-/// half of the time has gone; what then still moves otherwise is told on the fitting sheet.
+/// Plans, and fits the fronts to the boards they come from.
 fn search_fitted(
     fitted: &mut FittedJob,
     order: &PlanOrder,
     watch: &dyn Watch,
 ) -> Result<Found, Failure> {
-    let begun = Instant::now();
-    let mut found = search(&fitted.reading.job, order, watch);
-    for _ in 1..ROUNDS {
-        let spent = |time: Duration| begun.elapsed() > time / 2;
-        if order.request.time.is_some_and(spent) || watch.stop() {
-            break;
-        }
-        if !fitted.refit_to_boards(&found.0)? {
-            break;
-        }
-        let order = PlanOrder {
-            request: Request {
-                time: time_left(order.request.time, begun),
-                ..order.request.clone()
-            },
-            ..order.clone()
-        };
-        found = search(&fitted.reading.job, &order, watch);
-    }
+    let search = |job: &Job, request: &Request| search(job, request, order.ways, watch);
+    let found = sized::in_rounds(fitted, &order.request, watch, search, |found| &found.0)?;
     Ok(Found::searched(found))
 }
 
@@ -258,11 +245,16 @@ fn in_own_volumes(order: &PlanOrder, unit: Unit) -> Result<PlanOrder, Failure> {
 }
 
 /// The best plan, and those to choose from when asked for.
-fn search(job: &Job, order: &PlanOrder, watch: &dyn Watch) -> (Plan, Option<Ways>) {
-    let Some(most) = order.ways else {
-        return (layout::plan(job, &order.request, watch), None);
+fn search(
+    job: &Job,
+    request: &Request,
+    ways: Option<usize>,
+    watch: &dyn Watch,
+) -> (Plan, Option<Ways>) {
+    let Some(most) = ways else {
+        return (layout::plan(job, request, watch), None);
     };
-    let ways = ways::ways(job, &order.request, most, watch);
+    let ways = ways::ways(job, request, most, watch);
     let plan = ways.ways[ways.chosen].plan.clone();
     (plan, Some(ways))
 }
@@ -280,12 +272,6 @@ fn of_ways(job: &Job, ways: &Ways, extras: &Extras) -> Vec<Output> {
         files.extend(outputs.map(|(name, bytes)| (format!("{folder}/{name}"), bytes)));
     }
     files
-}
-
-/// What is left of the time, but a little in any case.
-fn time_left(time: Option<Duration>, begun: Instant) -> Option<Duration> {
-    let left = |time: Duration| time.saturating_sub(begun.elapsed()).max(time / 20);
-    time.map(left)
 }
 
 /// Why no plan keeps to the limits, and what would be the nearest.

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, Real};
 use super::fit::FittedJob;
-use super::photo::in_own_wood;
+use super::photo::{faces_seen, in_own_wood};
 use super::plan::FORGOTTEN;
 use super::shelf::{Shelf, listed};
 use super::{Failure, fit, outputs};
@@ -125,7 +125,8 @@ pub(super) fn recut_on(
             ..Extras::default()
         };
         let mut outputs = outputs::of_recut(job, &recut, &extras);
-        outputs.extend(in_own_wood(job, &recut.plan, [&out, &order.folder.join("out")]).0);
+        let faces = faces_seen(job, [&out, &order.folder.join("out")]);
+        outputs.extend(in_own_wood(job, &recut.plan, &faces).0);
         outputs.extend(fitting.iter().flat_map(fit::outputs));
         files = outputs.iter().map(|(name, _)| name.clone()).collect();
         shelf.replace(&outputs, None)?;

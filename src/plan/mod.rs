@@ -20,7 +20,9 @@ pub use json::{
     to_json_sawn,
 };
 pub use limits::Limits;
-pub use model::{Blank, BoardPlan, End, Face, Kept, Money, NotMade, Plan, Section, Strip, Totals};
+pub use model::{
+    Blank, BoardPlan, End, Face, Kept, Money, NotMade, Plan, Reads, Section, Strip, Totals,
+};
 pub(crate) use sawn::placed;
 pub use sawn::{Fate, Sawn, SawnPiece, Skeleton};
 pub(crate) use totals::prove;

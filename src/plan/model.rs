@@ -54,6 +54,17 @@ pub struct Totals {
     pub seconds: f64,
     /// Money figures, when planned by money.
     pub money: Option<Money>,
+    /// How it reads in its boards' photographs, where they show a joint.
+    pub reads: Option<Reads>,
+}
+
+/// How well the facing edges of all joints that photographs show agree: the mean difference, in dE00.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Reads {
+    /// Of this plan.
+    pub now: f64,
+    /// Of the plan of equal cost that was found first.
+    pub first: f64,
 }
 
 /// What a plan costs in money.

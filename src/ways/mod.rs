@@ -13,6 +13,7 @@
 //! programme, INFORMS J. Comput. 22 (parting the space of the weights; from memory).
 
 mod envelope;
+mod equals;
 mod figures;
 mod json;
 mod misses;
@@ -26,6 +27,7 @@ use crate::job::{Job, Worth};
 use crate::layout::{Request, Watch};
 use crate::plan::Plan;
 
+pub use equals::{Case, Reading, best_reading};
 pub use nearest::{Figure, Nearest, nearest};
 pub use steps::Step;
 

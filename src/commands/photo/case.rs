@@ -5,13 +5,15 @@ use std::path::Path;
 use super::super::Output;
 use super::super::outputs::file_names;
 use super::face_name;
-use crate::draw::{BoardFace, Joint, elevation_photo};
+use crate::draw::{BoardFace, Joint, Reader, elevation_photo};
 use crate::job::{Job, PhotoSide, read_plain};
-use crate::measure::Length;
+use crate::layout::Request;
+use crate::measure::{Length, Unit};
 use crate::photo::picture::open;
 use crate::photo::plane::{Strip, Window};
-use crate::plan::Plan;
+use crate::plan::{Plan, Reads};
 use crate::text::csv_bytes;
+use crate::ways::{self, Case};
 
 /// The file the facing edges of all joints are told in.
 const FACING: &str = "facing.csv";
@@ -26,6 +28,16 @@ struct Seen {
     board: String,
     copy: u32,
     side: PhotoSide,
+    defects: Vec<Blemish>,
+}
+
+/// In the job's unit.
+#[derive(serde::Deserialize)]
+struct Blemish {
+    from: f64,
+    to: f64,
+    low: f64,
+    high: f64,
 }
 
 /// The elevation in photographs and the table of joints; nothing where no photograph was measured.
@@ -35,13 +47,9 @@ struct Seen {
 pub(in crate::commands) fn in_own_wood(
     job: &Job,
     plan: &Plan,
-    folders: [&Path; 2],
+    faces: &[BoardFace],
 ) -> (Vec<Output>, Vec<Joint>) {
-    let faces = folders
-        .into_iter()
-        .map(|folder| faces_in(job, folder))
-        .find(|f| !f.is_empty());
-    let Some((png, joints)) = faces.and_then(|faces| elevation_photo(job, plan, &faces)) else {
+    let Some((png, joints)) = elevation_photo(job, plan, faces) else {
         return (Vec::new(), Vec::new());
     };
     let outputs = vec![
@@ -49,6 +57,44 @@ pub(in crate::commands) fn in_own_wood(
         (FACING.to_owned(), table(&joints)),
     ];
     (outputs, joints)
+}
+
+/// What photographs show of the job's boards, from the first folder of results that has any.
+pub(in crate::commands) fn faces_seen(job: &Job, folders: [&Path; 2]) -> Vec<BoardFace> {
+    let faces = folders.into_iter().map(|folder| faces_in(job, folder));
+    faces
+        .into_iter()
+        .find(|f| !f.is_empty())
+        .unwrap_or_default()
+}
+
+/// Of the plans that cost the same, one whose photographs read no worse, with both readings among its figures;
+/// the plan as it is where no joint is seen.
+pub(in crate::commands) fn best_read(
+    job: &Job,
+    plan: Plan,
+    faces: &[BoardFace],
+    request: &Request,
+    stop: &dyn Fn() -> bool,
+) -> Plan {
+    if faces.is_empty() {
+        return plan;
+    }
+    let reader = Reader::new(job, faces);
+    let case = Case {
+        job,
+        by_money: request.by_money,
+        limits: &request.limits,
+        reads: &|plan| reader.reads(plan),
+        stop,
+    };
+    let first = reader.reads(&plan);
+    let (mut best, found) = ways::best_reading(&case, &plan);
+    best.totals.reads = Some(Reads {
+        now: found[1],
+        first: first[1],
+    });
+    best
 }
 
 /// The straightened pictures in a folder of results. A picture that is gone or was changed into
@@ -59,6 +105,11 @@ fn faces_in(job: &Job, out: &Path) -> Vec<BoardFace> {
         return Vec::new();
     };
     let name = |seen: &Seen| face_name(&job.boards, &seen.board, seen.copy, seen.side);
+    let unit = match job.settings.unit {
+        Unit::Inch => 1.0,
+        Unit::Mm => 1.0 / 25.4,
+    };
+    let in_inches = |b: &Blemish| [b.from, b.to, b.low, b.high].map(|edge| edge * unit);
     let names = file_names(measured.boards.iter().map(name));
     let seen = measured.boards.into_iter().zip(names);
     seen.filter_map(|(seen, name)| {
@@ -70,6 +121,7 @@ fn faces_in(job: &Job, out: &Path) -> Vec<BoardFace> {
             copy: seen.copy,
             side: seen.side,
             strip,
+            blemishes: seen.defects.iter().map(in_inches).collect(),
         })
     })
     .collect()

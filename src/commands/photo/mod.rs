@@ -5,7 +5,7 @@ mod case;
 mod fetch;
 
 pub use accept::{Accept, Accepted, Picked};
-pub(super) use case::in_own_wood;
+pub(super) use case::{best_read, faces_seen, in_own_wood};
 
 use std::path::{Path, PathBuf};
 

@@ -116,8 +116,9 @@ pub(super) fn wish_on(
     order: &WishOrder,
     watch: &dyn Watch,
 ) -> Result<Wished, Failure> {
-    let reading = FittedJob::read(&order.folder, Needs::Boards, None)?.reading;
-    if mark::is_begun(&reading) {
+    let fitted = FittedJob::read(&order.folder, Needs::Boards, None)?;
+    let reading = &fitted.reading;
+    if mark::is_begun(reading) {
         return Err(Failure::WishAfterCut);
     }
     let in_force = &reading.wishes;
@@ -129,6 +130,7 @@ pub(super) fn wish_on(
     let base = asking(&reading.without_wishes(), &kept)?;
     let all = asking(&base, &asked)?;
     let pricing = Pricing {
+        fitted: &fitted,
         base: &base,
         request: &order.request,
         watch,

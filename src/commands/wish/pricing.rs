@@ -3,6 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::time::Duration;
 
+use super::super::fit::FittedJob;
+use super::super::sized;
 use super::costs::Costs;
 use super::{Change, Failure, Priced, Wished, asking};
 use crate::job::{Asks, Job, Wish};
@@ -11,9 +13,19 @@ use crate::plan::{self, Plan, placed};
 
 /// What prices are found with.
 pub(super) struct Pricing<'p> {
+    /// The job as it was read.
+    pub(super) fitted: &'p FittedJob,
+    /// The job without the wishes that are priced.
     pub(super) base: &'p Job,
     pub(super) request: &'p Request,
     pub(super) watch: &'p dyn Watch,
+}
+
+/// A plan, and the job it is for: fronts are fitted to the boards they come from.
+#[derive(Clone)]
+struct Sized {
+    job: Job,
+    plan: Plan,
 }
 
 impl Pricing<'_> {
@@ -24,34 +36,35 @@ impl Pricing<'_> {
         wishes: &[Wish],
         each_last: bool,
     ) -> Result<Wished, Failure> {
-        let mut without = self.plan(self.base);
+        let mut without = self.plan(self.base)?;
         let with = match wishes {
             [] => without.clone(),
-            _ => self.keeping(all, &mut without),
+            _ => self.keeping(all, &mut without)?,
         };
         let mut priced = Vec::new();
         for (at, wish) in wishes.iter().enumerate() {
             priced.push(if each_last {
                 // One in force costs what the plan would be cheaper by without it.
                 let others: Vec<Wish> = others(wishes, at);
-                let mut less = self.plan(&asking(self.base, &others)?);
-                let kept = self.keeping(all, &mut less);
-                self.priced(wish, &less, &kept)
+                let mut less = self.plan(&asking(self.base, &others)?)?;
+                let kept = self.keeping(all, &mut less)?;
+                self.priced(wish, &less.plan, &kept.plan)
             } else if wishes.len() == 1 {
-                self.priced(wish, &without, &with)
+                self.priced(wish, &without.plan, &with.plan)
             } else {
                 let one = self.keeping(
                     &asking(self.base, std::slice::from_ref(wish))?,
                     &mut without,
-                );
-                self.priced(wish, &without, &one)
+                )?;
+                self.priced(wish, &without.plan, &one.plan)
             });
         }
-        let together = is_possible(self.base, &without, &with);
+        let together = is_possible(self.base, &without.plan, &with.plan);
         let conflicts = match !together && priced.iter().all(|one| one.possible) {
             true => self.conflicts(wishes, &mut without)?,
             false => Vec::new(),
         };
+        let (without, with) = (without.plan, with.plan);
         Ok(Wished {
             format: 1,
             costs: Costs::between(&without.totals, &with.totals),
@@ -65,27 +78,50 @@ impl Pricing<'_> {
         })
     }
 
-    fn plan(&self, job: &Job) -> Plan {
-        layout::plan(job, self.request, self.watch)
+    fn plan(&self, job: &Job) -> Result<Sized, Failure> {
+        self.plan_within(job, self.request)
+    }
+
+    fn plan_within(&self, job: &Job, request: &Request) -> Result<Sized, Failure> {
+        let mut fitted = self.fitted.asking(job.clone());
+        let search = |job: &Job, request: &Request| Sized {
+            job: job.clone(),
+            plan: layout::plan(job, request, self.watch),
+        };
+        sized::in_rounds(&mut fitted, request, self.watch, search, |found| {
+            &found.plan
+        })
     }
 
     /// The best plan of a job that asks for more than `best` was made for: that one where it keeps the wish as
     /// it is. Where the search ended early and found a better one now, that is the best without the wish too.
-    fn keeping(&self, job: &Job, best: &mut Plan) -> Plan {
-        if plan::check(job, best, self.request.by_money, &self.request.limits).is_ok() {
-            return best.clone();
+    fn keeping(&self, job: &Job, best: &mut Sized) -> Result<Sized, Failure> {
+        let asked = self.fitted.asking(job.clone()).sized_like(&best.job);
+        if plan::check(
+            &asked,
+            &best.plan,
+            self.request.by_money,
+            &self.request.limits,
+        )
+        .is_ok()
+        {
+            return Ok(best.clone());
         }
-        let mut plan = self.plan(job);
-        let as_much = is_possible(self.base, best, &plan) && is_possible(self.base, &plan, best);
-        if as_much && plan.totals.cost < best.totals.cost {
-            *best = plan.clone();
+        let mut kept = self.plan(job)?;
+        let mut fronts = kept.job.fronts.iter().zip(&best.job.fronts);
+        let same_sizes = fronts.all(|(a, b)| (a.width, a.height) == (b.width, b.height));
+        let more = |one: &Sized, other: &Sized| is_possible(self.base, &one.plan, &other.plan);
+        let as_much = same_sizes && more(best, &kept) && more(&kept, best);
+        if as_much && kept.plan.totals.cost < best.plan.totals.cost {
+            *best = kept.clone();
         }
         // No plan with a wish that makes as much costs less than the best without it.
-        if as_much && plan.totals.bound < best.totals.bound {
-            plan.totals.bound = best.totals.bound.min(plan.totals.cost);
-            plan.totals = plan::totals(job, &plan, self.request.by_money);
+        let totals = &mut kept.plan.totals;
+        if as_much && totals.bound < best.plan.totals.bound {
+            totals.bound = best.plan.totals.bound.min(totals.cost);
+            kept.plan.totals = plan::totals(&kept.job, &kept.plan, self.request.by_money);
         }
-        plan
+        Ok(kept)
     }
 
     fn priced(&self, wish: &Wish, without: &Plan, with: &Plan) -> Priced {
@@ -131,7 +167,7 @@ impl Pricing<'_> {
                 },
             };
             let job = asking(self.base, std::slice::from_ref(&one)).ok()?;
-            let plan = layout::plan(&job, &request, self.watch);
+            let plan = self.plan_within(&job, &request).ok()?.plan;
             let costs = Costs::between(&without.totals, &plan.totals);
             let unit = self.base.settings.unit;
             is_possible(self.base, without, &plan)
@@ -142,13 +178,13 @@ impl Pricing<'_> {
     }
 
     /// The pairs no plan keeps both of.
-    fn conflicts(&self, wishes: &[Wish], without: &mut Plan) -> Result<Vec<[String; 2]>, Failure> {
+    fn conflicts(&self, wishes: &[Wish], without: &mut Sized) -> Result<Vec<[String; 2]>, Failure> {
         let mut conflicts = Vec::new();
         for (at, one) in wishes.iter().enumerate() {
             for other in &wishes[at + 1..] {
                 let both = asking(self.base, &[one.clone(), other.clone()])?;
-                let plan = self.keeping(&both, without);
-                if !is_possible(self.base, without, &plan) {
+                let kept = self.keeping(&both, without)?;
+                if !is_possible(self.base, &without.plan, &kept.plan) {
                     conflicts.push([one.text.clone(), other.text.clone()]);
                 }
             }

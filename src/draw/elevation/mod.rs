@@ -6,9 +6,11 @@ mod front;
 mod legend;
 mod openings;
 mod photo;
+mod reads;
 mod spans;
 
-pub use photo::{BoardFace, Joint, elevation_photo};
+pub use photo::{BoardFace, elevation_photo};
+pub use reads::{Joint, Reader};
 
 use crate::fit::Sheet;
 use crate::job::Job;

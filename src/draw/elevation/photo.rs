@@ -2,6 +2,7 @@
 
 use super::arrange::Arrangement;
 use super::front::{Outline, stave_rect};
+use super::reads::{Joint, Reader};
 use super::spans::{self, Source};
 use super::{Easel, Sources};
 use crate::draw::board::upright;
@@ -10,7 +11,6 @@ use crate::draw::shape::{Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::job::{Front, Grain, Job, PhotoSide};
-use crate::photo::edge::{Edge, Inward};
 use crate::photo::plane::Strip;
 use crate::plan::{Blank, End, Face, Plan};
 use crate::work::stave_span;
@@ -26,21 +26,8 @@ pub struct BoardFace {
     pub side: PhotoSide,
     /// Its picture from straight above, in even light.
     pub strip: Strip,
-}
-
-/// How well the facing edges of two neighbours of a run agree.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Joint {
-    /// The run.
-    pub run: String,
-    /// The front on the left, or below.
-    pub first: String,
-    /// The front on the right, or above.
-    pub second: String,
-    /// Whether both are of one stretch.
-    pub unbroken: bool,
-    /// Mean difference of lines across, in dE00.
-    pub difference: f64,
+    /// What seems to be wrong with it: from, to, low, high, in inches.
+    pub blemishes: Vec<[f64; 4]>,
 }
 
 /// The elevation in photographs as a PNG, and every joint whose fronts are both seen; nothing when no
@@ -56,7 +43,8 @@ pub fn elevation_photo(
     let sources = spans::sources(job, plan);
     let seen = |source: &Source| face_of(job, source, faces).is_some();
     let any = sources.iter().flatten().flatten().any(seen);
-    any.then(|| (picture(job, &sources, faces), joints(job, &sources, faces)))
+    let joints = || Reader::new(job, faces).joints(&sources);
+    any.then(|| (picture(job, &sources, faces), joints()))
 }
 
 fn picture(job: &Job, sources: &Sources, faces: &[BoardFace]) -> Vec<u8> {
@@ -108,14 +96,19 @@ fn all_seen(job: &Job, staves: &[Source], faces: &[BoardFace]) -> bool {
 
 /// The picture of the face that a blank shows.
 fn face_of<'f>(job: &Job, source: &Source, faces: &'f [BoardFace]) -> Option<&'f BoardFace> {
+    face_at(job, source, faces).map(|at| &faces[at])
+}
+
+/// Which picture shows a blank's face.
+pub(super) fn face_at(job: &Job, source: &Source, faces: &[BoardFace]) -> Option<usize> {
     let side = match source.blank.face {
         Face::Up => PhotoSide::Up,
         Face::Down => PhotoSide::Down,
     };
     let id = &job.boards[source.cut.board].id;
     let is_it =
-        |face: &&BoardFace| face.board == *id && face.copy == source.cut.copy && face.side == side;
-    faces.iter().find(is_it)
+        |face: &BoardFace| face.board == *id && face.copy == source.cut.copy && face.side == side;
+    faces.iter().position(is_it)
 }
 
 /// Fills a front from its boards.
@@ -151,16 +144,16 @@ fn light_at(strip: &Strip, along: f64, across: f64) -> [u8; 3] {
 }
 
 /// Where the finished wood of a blank lies on its board, in inches.
-struct Place<'b> {
-    blank: &'b Blank,
-    along: (f64, f64),
-    across: (f64, f64),
+pub(super) struct Place<'b> {
+    pub(super) blank: &'b Blank,
+    pub(super) along: (f64, f64),
+    pub(super) across: (f64, f64),
 }
 
 impl<'b> Place<'b> {
     /// The finished piece lies in the middle of its blank; what is between neighbours is lost. A
     /// glued front's staves are jointed as they come, so they are taken whole across.
-    fn of(front: &Front, blank: &'b Blank) -> Place<'b> {
+    pub(super) fn of(front: &Front, blank: &'b Blank) -> Place<'b> {
         let trim = (blank.to - blank.from - front.along()).inches() / 2.0;
         let rip = match blank.staves {
             1 => (blank.high - blank.low - front.across()).inches() / 2.0,
@@ -194,59 +187,4 @@ impl<'b> Place<'b> {
         let between = |(from, to): (f64, f64), part: f64| from + (to - from) * part;
         (between(self.along, along), between(self.across, across))
     }
-
-    /// The edge at the front's left (bottom) or right (top).
-    fn edge(&self, face: &BoardFace, at_left: bool) -> Edge {
-        let at_hook = (self.blank.left == End::Hook) == at_left;
-        let (along, inward) = match at_hook {
-            true => (self.along.0, Inward::Far),
-            false => (self.along.1, Inward::Hook),
-        };
-        Edge::of(
-            &face.strip,
-            along,
-            self.across,
-            inward,
-            !upright(self.blank),
-        )
-    }
-}
-
-/// Every joint between neighbours of a run that are both seen.
-fn joints(job: &Job, sources: &Sources, faces: &[BoardFace]) -> Vec<Joint> {
-    let pairs = job.runs.iter().flat_map(|run| {
-        run.fronts
-            .windows(2)
-            .map(move |pair| (run, pair[0], pair[1]))
-    });
-    pairs
-        .filter_map(|(run, first, second)| {
-            let (one, two) = (sources[first].as_ref()?, sources[second].as_ref()?);
-            let differences: Option<Vec<f64>> = one
-                .iter()
-                .zip(two)
-                .map(|(a, b)| difference(job, (first, a), (second, b), faces))
-                .collect();
-            let differences = differences?;
-            let mean = differences.iter().sum::<f64>() / differences.len().max(1) as f64;
-            Some(Joint {
-                run: run.name.clone(),
-                first: job.fronts[first].name.clone(),
-                second: job.fronts[second].name.clone(),
-                unbroken: one[0].blank.stretch == two[0].blank.stretch,
-                difference: mean,
-            })
-        })
-        .collect()
-}
-
-fn difference(
-    job: &Job,
-    (first, one): (usize, &Source),
-    (second, two): (usize, &Source),
-    faces: &[BoardFace],
-) -> Option<f64> {
-    let left = Place::of(&job.fronts[first], one.blank).edge(face_of(job, one, faces)?, false);
-    let right = Place::of(&job.fronts[second], two.blank).edge(face_of(job, two, faces)?, true);
-    Some(left.difference(&right))
 }

@@ -6,7 +6,7 @@ use super::rows::{BlankRow, BoardRow, FORMAT, MoneyRow, PlanRow, SectionRow, Str
 use super::sound::unsound;
 use crate::job::Job;
 use crate::measure::{LITRES_IN_BOARD_FOOT, Length, Unit, Volume};
-use crate::plan::{Blank, BoardPlan, Kept, Money, NotMade, Plan, Section, Strip, Totals};
+use crate::plan::{Blank, BoardPlan, Kept, Money, NotMade, Plan, Reads, Section, Strip, Totals};
 
 /// What keeps a `plan.json` from being a plan of this job.
 #[derive(Clone, Debug, Error, PartialEq)]
@@ -239,5 +239,9 @@ fn totals(row: TotalsRow, volume: f64) -> Totals {
         proved: row.proved,
         seconds: row.seconds,
         money: row.money.map(money),
+        reads: row
+            .reads
+            .zip(row.reads_first)
+            .map(|(now, first)| Reads { now, first }),
     }
 }

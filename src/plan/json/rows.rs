@@ -91,6 +91,12 @@ pub(super) struct TotalsRow {
     /// Only in a plan made by money.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub money: Option<MoneyRow>,
+    /// Mean difference of facing edges over all joints that photographs show, in dE00; only where they show one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reads: Option<f64>,
+    /// The same of the plan of equal cost that was found first.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reads_first: Option<f64>,
 }
 
 #[derive(Serialize, Deserialize)]

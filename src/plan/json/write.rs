@@ -153,6 +153,8 @@ fn totals_row(totals: &Totals) -> TotalsRow {
         proved: totals.proved,
         seconds: decimals(totals.seconds, 3),
         money: totals.money.map(money),
+        reads: totals.reads.map(|reads| decimals(reads.now, 6)),
+        reads_first: totals.reads.map(|reads| decimals(reads.first, 6)),
     }
 }
 
