@@ -5,6 +5,7 @@ mod common;
 
 mod brute_by_hand;
 mod brute_force;
+mod equals;
 mod estimate_loss;
 mod generated_jobs;
 mod metamorphic;
