@@ -6,6 +6,7 @@ use std::time::Instant;
 use clap::Args;
 use grainrow::commands::{self, EstimateOrder, Failure};
 use grainrow::estimate::{Ask, Watch};
+use grainrow::job::MOST_LOOKED_THROUGH;
 use indicatif::ProgressBar;
 
 use super::estimate_text;
@@ -20,7 +21,8 @@ use super::stop::Stop;
 #[command(after_help = "\
 Examples:
   grainrow estimate my-chest --have 60
-  grainrow estimate my-chest --have 5/4=20 --breaks 1")]
+  grainrow estimate my-chest --have 5/4=20 --breaks 1
+  grainrow estimate my-chest --look-through 20,40,80")]
 pub struct Estimate {
     /// The job's folder; it needs no boards.csv, and `[yard]` in job.toml says what is on sale
     job: PathBuf,
@@ -34,6 +36,10 @@ pub struct Estimate {
     /// thickness; in a metric job cubic metres, 0.15 or 27=0.06
     #[arg(long, value_name = "AMOUNT")]
     have: Vec<String>,
+    /// Look through stacks of so many boards of each thickness and take the best: the least to buy then, and the
+    /// chance that such a stack suffices. Several sizes with commas between
+    #[arg(long, value_name = "BOARDS", value_delimiter = ',', value_parser = looked_through)]
+    look_through: Vec<usize>,
     /// Most random piles to try; fewer when the answer is known narrowly enough
     #[arg(long, value_name = "N", default_value_t = 1000, value_parser = trials)]
     trials: usize,
@@ -76,6 +82,7 @@ impl Estimate {
                 threads: self.search.threads,
                 seed: self.search.seed,
                 have: Vec::new(),
+                look_through: self.look_through.clone(),
             },
             have: self.have.clone(),
         }
@@ -105,6 +112,10 @@ fn breaks(text: &str) -> Result<usize, String> {
 
 fn trials(text: &str) -> Result<usize, String> {
     within(text, 20, 1_000_000)
+}
+
+fn looked_through(text: &str) -> Result<usize, String> {
+    within(text, 1, MOST_LOOKED_THROUGH as usize)
 }
 
 fn within(text: &str, least: usize, most: usize) -> Result<usize, String> {

@@ -23,6 +23,7 @@ pub fn of(estimated: &Estimated) -> String {
     }
     for part in [
         need(estimate),
+        stacks(estimate),
         savings(estimate),
         have(estimate),
         thumb(estimate),
@@ -103,6 +104,39 @@ fn need(estimate: &Estimate) -> String {
             Unit::Inch => "many suffice",
             Unit::Mm => "much suffices",
         },
+        table.trim_fmt()
+    )
+}
+
+/// Both ways of buying side by side: boards as they come, and the best of a stack.
+fn stacks(estimate: &Estimate) -> String {
+    let Some(first) = estimate.stacks.first() else {
+        return String::new();
+    };
+    let unit = estimate.unit;
+    let mut table = table(&["", "suffices", "50 %", "80 %", "90 %", "95 %"], 1);
+    let mut row = |name: String, share: String, feet: &[Percentile]| {
+        let mut cells = vec![name, share];
+        cells.extend(feet.iter().map(|p| interval(p, unit)));
+        table.add_row(cells);
+    };
+    let come = "boards as they come".to_owned();
+    row(come, String::new(), &estimate.all.feet);
+    for stack in &estimate.stacks {
+        let [low, high] = stack.suffices_between.map(|share| (share * 100.0).round());
+        row(
+            format!("the best of {}", stack.look_through),
+            format!("{:.0} % ({low}-{high})", stack.suffices * 100.0),
+            &stack.percentiles,
+        );
+    }
+    let volumes = match unit {
+        Unit::Inch => "Board feet",
+        Unit::Mm => "Cubic metres",
+    };
+    format!(
+        "{volumes} bought when so many boards of each thickness are looked through ({} stacks tried)\n{}",
+        first.stacks,
         table.trim_fmt()
     )
 }

@@ -64,6 +64,9 @@ pub fn estimate(order: &EstimateOrder, watch: &dyn Watch) -> Result<Estimated, F
         })?;
         ask.have.push(purchase);
     }
+    if let (true, size @ 1..) = (ask.look_through.is_empty(), job.settings.yard.look_through) {
+        ask.look_through = vec![size as usize];
+    }
     let estimate = estimate::estimate(&job, &ask, watch).map_err(|why| match why {
         NoEstimate::Obstacles(obstacles) => Failure::Obstacles(obstacles),
         NoEstimate::NoTrial => Failure::NoTrial,

@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::percentile::{Chance, Percentile};
+use super::stack::Stack;
 use crate::measure::Unit;
 
 /// How much to buy.
@@ -44,6 +45,9 @@ pub struct Estimate {
     pub thumb: Vec<Thumb>,
     /// What each run needs, those that drive the need first.
     pub runs: Vec<RunNeed>,
+    /// What is bought when a stack is looked through and the best of it taken, by the size of the stack.
+    #[serde(default)]
+    pub stacks: Vec<Stack>,
     /// No board shorter than this makes any front.
     pub useless_below_length: f64,
     /// No board narrower than this makes any front in one piece.

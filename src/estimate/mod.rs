@@ -17,6 +17,7 @@ mod percentile;
 mod pile;
 mod purchase;
 mod short_list;
+mod stack;
 mod sum_up;
 mod words;
 
@@ -34,6 +35,7 @@ pub use obstacle::{Obstacle, Why};
 pub use percentile::{CONFIDENCE, Chance, Percentile};
 pub use purchase::Purchase;
 pub use short_list::{Candidate, ShortList, short_list};
+pub use stack::{FeetAt, Stack};
 pub use words::{amount, asked, fine_amount, yard as yard_in_words};
 
 use crate::job::Job;
@@ -52,6 +54,8 @@ pub struct Ask {
     pub seed: u64,
     /// Purchases to judge.
     pub have: Vec<Purchase>,
+    /// Stacks of how many boards a thickness to look through.
+    pub look_through: Vec<usize>,
 }
 
 impl Default for Ask {
@@ -62,6 +66,7 @@ impl Default for Ask {
             threads: 0,
             seed: 0,
             have: Vec::new(),
+            look_through: Vec::new(),
         }
     }
 }
@@ -107,9 +112,13 @@ pub enum NoEstimate {
 /// See [`NoEstimate`].
 pub fn estimate(job: &Job, ask: &Ask, watch: &dyn Watch) -> Result<Estimate, NoEstimate> {
     let lots = lots(job).map_err(NoEstimate::Obstacles)?;
-    let trials = match pool(ask.threads) {
-        Some(pool) => pool.install(|| run_trials(job, &lots, ask, watch)),
-        None => run_trials(job, &lots, ask, watch),
+    let both = || {
+        let trials = run_trials(job, &lots, ask, watch);
+        (trials, stack::stacks(job, &lots, ask, watch))
+    };
+    let (trials, stacks) = match pool(ask.threads) {
+        Some(pool) => pool.install(both),
+        None => both(),
     };
     if trials.done.is_empty() {
         return Err(NoEstimate::NoTrial);
@@ -117,6 +126,7 @@ pub fn estimate(job: &Job, ask: &Ask, watch: &dyn Watch) -> Result<Estimate, NoE
     let estimate = sum_up::sum_up(job, &lots, ask, &trials.done);
     Ok(Estimate {
         unfinished: trials.unfinished,
+        stacks,
         ..estimate
     })
 }

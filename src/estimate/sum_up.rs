@@ -50,6 +50,7 @@ pub(super) fn sum_up(job: &Job, lots: &[Lot], ask: &Ask, trials: &[Vec<Outcome>]
             .collect(),
         thumb: THUMB.map(|percent| thumb(&all, net, percent)).to_vec(),
         runs: runs(job, lots, trials),
+        stacks: Vec::new(),
         useless_below_length: useless.length.in_unit(unit),
         useless_below_width: useless.width.in_unit(unit),
     }

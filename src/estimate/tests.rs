@@ -2,7 +2,7 @@ use super::*;
 use crate::job::{Front, Grade, Mix, OnSale, Run, Settings, Span, Yard};
 use crate::measure::Length;
 
-fn inches(value: f64) -> Length {
+pub(super) fn inches(value: f64) -> Length {
     Length::from_inches(value)
 }
 
@@ -11,7 +11,7 @@ fn flat() -> Span<Length> {
 }
 
 /// A yard of flat, clear 4/4 boards 6 in wide.
-fn plain_yard(length: Mix<Length>) -> Yard {
+pub(super) fn plain_yard(length: Mix<Length>) -> Yard {
     Yard {
         thickness: vec![OnSale {
             thickness: inches(1.0),
@@ -38,7 +38,7 @@ fn front(name: &str, width: f64) -> Front {
     }
 }
 
-fn job(yard: Yard, runs: &[&[f64]]) -> Job {
+pub(super) fn job(yard: Yard, runs: &[&[f64]]) -> Job {
     let mut job = Job {
         settings: Settings {
             yard,

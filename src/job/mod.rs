@@ -43,8 +43,9 @@ pub use read::{
     PhotoTrouble, Reading, Slip, read,
 };
 pub use settings::{
-    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Machines, Mix, OnSale,
-    PhotoSettings, PricedBy, Pricing, Section, Settings, Sheet, Span, Worth, Yard, YardTrouble,
+    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, MOST_LOOKED_THROUGH, Machines, Mix,
+    OnSale, PhotoSettings, PricedBy, Pricing, Section, Settings, Sheet, Span, Worth, Yard,
+    YardTrouble,
 };
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableEdit, TableTrouble};
 

@@ -42,6 +42,7 @@
 //! stays one, and the plan is not called proved.
 
 mod assemble;
+mod choose;
 mod fewer;
 mod finish;
 mod frontier;
@@ -77,6 +78,7 @@ mod zone;
 use crate::job::Job;
 use crate::plan::Plan;
 
+pub use choose::{Chosen, Looks, choose};
 pub use history::{Chalk, Counts, History, Part, Replanned, UNMADE, replan};
 pub use request::{Limits, Request};
 pub use trial::{Bought, Effort, buy};

@@ -38,7 +38,7 @@ pub struct Effort {
 }
 
 /// A plan worse than the best by less than this, in board feet, may be gone on from.
-const HEAT: f64 = 2.0;
+pub(super) const HEAT: f64 = 2.0;
 
 /// Buys the job's boards in their order, `first` of them at once and then one by one, until
 /// `enough` says so or all are bought, or `stop` asks to give up.
@@ -89,7 +89,7 @@ pub fn buy(
 }
 
 /// Someone who only says when to stop.
-struct Waiting<'s>(&'s (dyn Fn() -> bool + Sync));
+pub(super) struct Waiting<'s>(pub(super) &'s (dyn Fn() -> bool + Sync));
 
 impl Watch for Waiting<'_> {
     fn stop(&self) -> bool {
@@ -98,7 +98,7 @@ impl Watch for Waiting<'_> {
 }
 
 /// More than all the wood there is.
-fn dear(job: &Job) -> f64 {
+pub(super) fn dear(job: &Job) -> f64 {
     let feet = |board: &crate::job::Board| job.volume_of(board).value() * board.copies.len() as f64;
     1.0 + job.boards.iter().map(feet).sum::<f64>()
 }

@@ -112,6 +112,49 @@ fn photographs_tell_tones_that_plans_then_use() {
     );
 }
 
+/// The spruce of the samples: of the plans that cost the same one is taken that reads better.
+#[test]
+fn photographs_choose_among_plans_of_equal_cost() {
+    let folder = TempDir::new().unwrap();
+    let sample = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-boards/spruce");
+    let copy = |from: &Path, to: &Path| {
+        std::fs::create_dir_all(to).unwrap();
+        for file in std::fs::read_dir(from).unwrap().map(Result::unwrap) {
+            if file.path().is_file() {
+                std::fs::copy(file.path(), to.join(file.file_name())).unwrap();
+            }
+        }
+    };
+    copy(&sample, folder.path());
+    copy(&sample.join("photos"), &folder.path().join("photos"));
+    let planned = || -> serde_json::Value {
+        let done = assert_cmd::Command::cargo_bin("grainrow")
+            .unwrap()
+            .args(["plan", "--json"])
+            .arg(folder.path())
+            .assert()
+            .code(0);
+        serde_json::from_slice(&done.get_output().stdout).unwrap()
+    };
+    let blind = planned();
+    assert!(blind["totals"].get("reads").is_none());
+    photo(folder.path(), &[]).code(0);
+    let seen = planned();
+    let figure = |plan: &serde_json::Value, name: &str| plan["totals"][name].as_f64().unwrap();
+    assert!((figure(&seen, "cost") - figure(&blind, "cost")).abs() < 1e-6);
+    assert_eq!(seen["totals"]["proved"], true);
+    assert!(figure(&seen, "reads") < figure(&seen, "reads_first") - 0.5);
+    // The same by the table of joints, which is rounded to tenths.
+    let table = text(folder.path(), "out/facing.csv");
+    let differences = table.lines().skip(1).map(|line| {
+        let last = line.rsplit(',').next().unwrap();
+        last.parse::<f64>().unwrap()
+    });
+    let differences: Vec<f64> = differences.collect();
+    let mean = differences.iter().sum::<f64>() / differences.len() as f64;
+    assert!((mean - figure(&seen, "reads")).abs() < 0.06, "{mean}");
+}
+
 #[test]
 fn what_is_accepted_is_written_as_the_maker_would() {
     let job = job();

@@ -25,7 +25,7 @@ pub use money::{PricedBy, Pricing};
 pub use photo::PhotoSettings;
 pub use trouble::KeyTrouble;
 pub use worth::Worth;
-pub use yard::{Mix, OnSale, Span, Yard, YardTrouble};
+pub use yard::{MOST_LOOKED_THROUGH, Mix, OnSale, Span, Yard, YardTrouble};
 
 use std::sync::Arc;
 

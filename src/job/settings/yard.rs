@@ -27,7 +27,12 @@ pub struct Yard {
     pub twist: Span<Length>,
     /// Sideways bend over the whole board.
     pub crook: Span<Length>,
+    /// Boards of each thickness that are looked through to choose from; 0: they are bought as they come.
+    pub look_through: i64,
 }
+
+/// Most boards anyone looks through.
+pub const MOST_LOOKED_THROUGH: i64 = 400;
 
 /// A thickness on sale.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -162,6 +167,11 @@ impl Section for Yard {
         read_span(keys, "cup", &mut self.cup, distance);
         read_span(keys, "twist", &mut self.twist, distance);
         read_span(keys, "crook", &mut self.crook, distance);
+        keys.whole(
+            "look_through",
+            0..=MOST_LOOKED_THROUGH,
+            &mut self.look_through,
+        );
         self.check_grade(keys);
         self.check_warp(keys);
     }
@@ -361,6 +371,7 @@ impl Yard {
         };
         let tone = |value: f64| Tone::new(value).unwrap_or_default();
         Yard {
+            look_through: 0,
             thickness: on_sale.to_vec(),
             length: Mix::of(size(96.0, 2500.0), size(144.0, 3600.0)),
             width: Mix::of(size(6.0, 150.0), size(10.0, 250.0)),
