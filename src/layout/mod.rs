@@ -41,89 +41,59 @@
 //! Where a set is too large to go through, what it could be worth at most stands in for it: then the bound
 //! stays one, and the plan is not called proved.
 
-mod assemble;
-mod fewer;
-mod finish;
-mod frontier;
+mod answer;
+#[cfg(test)]
+mod floors;
 mod geometry;
-mod givers;
-mod history;
-mod insert;
+mod heuristics;
 mod master;
-mod mixed;
-mod moving;
-mod near;
-mod pattern;
-mod place;
-mod price;
-mod problem;
-mod reasons;
-mod request;
-mod rounding;
-mod ruin;
+mod model;
+mod pricing;
 mod search;
-mod sisters;
-mod state;
-mod staves;
-mod steps;
-mod stretches;
-mod together;
-mod trial;
-mod trim;
-mod twins;
-mod watch;
-mod zone;
 
 use crate::job::Job;
 use crate::plan::Plan;
 
-pub use history::{Chalk, Counts, History, Part, Replanned, UNMADE, replan};
-pub use request::{Limits, Request};
-pub use trial::{Bought, Effort, buy};
-pub use watch::{News, Silent, Watch};
+pub use crate::plan::Limits;
+pub use answer::replan::{Replanned, replan};
+pub use answer::trial::{Bought, Effort, buy};
+pub use model::history::{Chalk, Counts, History, Part};
+pub use model::request::Request;
+pub use model::watch::{News, Silent, Watch};
+pub use model::worths::UNMADE;
 
 /// The best plan found for `job`, with a proven bound on what any plan must cost.
 ///
 /// Fronts that cannot be made are listed in [`Plan::not_made`]; the rest is planned.
 pub fn plan(job: &Job, request: &Request, watch: &dyn Watch) -> Plan {
     let begun = std::time::Instant::now();
-    with_threads(request.threads, || search(job, request, watch, begun))
-}
-
-/// Does the work with so many threads, 0 for all there are.
-fn with_threads<T: Send>(threads: usize, work: impl FnOnce() -> T + Send) -> T {
-    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
-    match pool {
-        Ok(pool) => pool.install(work),
-        // No threads to be had: the calling one will do.
-        Err(_) => work(),
-    }
+    answer::threads::with_threads(request.threads, || search(job, request, watch, begun))
 }
 
 fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Instant) -> Plan {
-    let mut problem = problem::Problem::new(job, request.by_money);
-    problem.patience = watch::Patience::new(watch, request.time.map(|time| begun + time));
+    let mut problem = model::problem::Problem::new(job, request.by_money);
+    problem.patience = model::watch::Patience::new(watch, request.time.map(|time| begun + time));
     problem.keep_to(request.limits);
     if !problem.modes.is_empty() {
-        let costs = pattern::Costs::default();
-        let first = ruin::Ruin::new(&problem, &costs, request.seed).best;
+        let costs = geometry::costs::Costs::default();
+        let first = heuristics::ruin::Ruin::new(&problem, &costs, request.seed).best;
         let glued = |mode| !first.uses(mode) || first.may_be_glued(&problem, mode);
         if first.penalty(&problem) == 0.0 && (0..problem.modes.len()).all(glued) {
             let cost = first.cost(&problem);
             problem.leave_out_dear_glue(cost);
         }
     }
-    let mut search = search::Search::new(&problem, watch, request.time, begun);
+    let mut search = search::search::Search::new(&problem, watch, request.time, begun);
     search.run(request.seed);
-    finish::finish(&problem, &search.best, search.bound, search.seconds())
+    answer::finish::finish(&problem, &search.best, search.bound, search.seconds())
 }
 
 /// What no plan of `job` costs less than, by prices alone: column generation from the patterns of
 /// first plans, without looking for better plans.
 pub fn price_bound(job: &Job) -> f64 {
     let begun = std::time::Instant::now();
-    let problem = problem::Problem::new(job, false);
-    let mut search = search::Search::new(&problem, &Silent, None, begun);
+    let problem = model::problem::Problem::new(job, false);
+    let mut search = search::search::Search::new(&problem, &Silent, None, begun);
     search.price_alone();
     search.bound
 }
@@ -134,11 +104,11 @@ const QUICK_ROUNDS: usize = 200;
 /// A good plan within milliseconds, by the construction heuristic alone: no bound.
 pub fn quick(job: &Job, seed: u64) -> Plan {
     let begun = std::time::Instant::now();
-    let problem = problem::Problem::new(job, false);
-    let costs = pattern::Costs::default();
-    let mut ruin = ruin::Ruin::new(&problem, &costs, seed);
+    let problem = model::problem::Problem::new(job, false);
+    let costs = geometry::costs::Costs::default();
+    let mut ruin = heuristics::ruin::Ruin::new(&problem, &costs, seed);
     for _ in 0..QUICK_ROUNDS {
         ruin.round(2.0);
     }
-    finish::finish(&problem, &ruin.best, 0.0, begun.elapsed().as_secs_f64())
+    answer::finish::finish(&problem, &ruin.best, 0.0, begun.elapsed().as_secs_f64())
 }

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use super::super::price::{Prices, Sister};
-use super::relax::Relaxed;
+use crate::layout::master::solved::Relaxed;
+use crate::layout::pricing::prices::{Prices, Sister};
 
 impl Relaxed {
     /// Prices between these and `other`'s, `share` of the latter: as safe as both, since what
     /// makes prices safe is linear in them.
-    pub(in super::super) fn between(&self, other: &Relaxed, share: f64) -> Relaxed {
+    pub(in crate::layout) fn between(&self, other: &Relaxed, share: f64) -> Relaxed {
         let mix = |a: f64, b: f64| (1.0 - share) * a + share * b;
         let mixed = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(&a, &b)| mix(a, b)).collect();
         let items = self.prices.item.iter().zip(&other.prices.item);

@@ -2,31 +2,31 @@
 
 use std::collections::HashSet;
 
-use super::super::pattern::{Pattern, sorted};
-use super::super::place::Shape;
-use super::super::problem::Problem;
-use super::super::together::staves_with_loss;
+use crate::layout::model::pattern::{Pattern, sorted};
+use crate::layout::model::problem::Problem;
+use crate::layout::model::shape::Shape;
+use crate::layout::model::together::staves_with_loss;
 
 /// A pattern and what the master program needs to know of it.
 #[derive(Clone, Debug)]
-pub(in super::super) struct Column {
-    pub(in super::super) pattern: Pattern,
+pub(in crate::layout) struct Column {
+    pub(in crate::layout) pattern: Pattern,
     /// Cost of its wood and of its one-piece stretches.
-    pub(super) cost: f64,
+    pub(in crate::layout) cost: f64,
     /// One-piece items.
-    pub(in super::super) wholes: Vec<usize>,
+    pub(in crate::layout) wholes: Vec<usize>,
     /// Staves: mode and blank width.
-    pub(in super::super) staves: Vec<(usize, i64)>,
-    /// What each loses when it is ripped to a plain width, see [`Together`](super::super::together::Together).
-    pub(in super::super) lost: Vec<i64>,
-    pub(super) tone: usize,
+    pub(in crate::layout) staves: Vec<(usize, i64)>,
+    /// What each loses when it is ripped to a plain width, see [`Together`](crate::layout::model::together::Together).
+    pub(in crate::layout) lost: Vec<i64>,
+    pub(in crate::layout) tone: usize,
     /// Runs it cuts something of, but for twins, which have no say in tones.
-    pub(in super::super) runs: Vec<usize>,
+    pub(in crate::layout) runs: Vec<usize>,
 }
 
 impl Column {
     /// Mode, width and loss of each stave.
-    pub(in super::super) fn staves_with_loss(
+    pub(in crate::layout) fn staves_with_loss(
         &self,
     ) -> impl Iterator<Item = (usize, i64, i64)> + '_ {
         let staves = self.staves.iter().zip(&self.lost);
@@ -34,7 +34,7 @@ impl Column {
     }
 
     /// The modes it has staves of.
-    pub(in super::super) fn modes(&self) -> impl Iterator<Item = usize> + '_ {
+    pub(in crate::layout) fn modes(&self) -> impl Iterator<Item = usize> + '_ {
         let staves = self.staves.iter().enumerate();
         let first =
             staves.filter(|&(i, &(mode, _))| !self.staves[..i].iter().any(|stave| stave.0 == mode));
@@ -44,14 +44,14 @@ impl Column {
 
 /// Patterns without repeats, in the order they came.
 #[derive(Clone, Default)]
-pub(in super::super) struct Columns {
+pub(in crate::layout) struct Columns {
     all: Vec<Column>,
     known: HashSet<(usize, Shape)>,
 }
 
 impl Columns {
     /// Adds a pattern; false when it is already there.
-    pub(in super::super) fn add(&mut self, problem: &Problem, pattern: &Pattern) -> bool {
+    pub(in crate::layout) fn add(&mut self, problem: &Problem, pattern: &Pattern) -> bool {
         let shape = sorted(&problem.twins.merged(problem, &pattern.shape));
         if !self.known.insert((pattern.stock, shape.clone())) {
             return false;
@@ -78,22 +78,22 @@ impl Columns {
     }
 
     /// How many there are.
-    pub(in super::super) fn len(&self) -> usize {
+    pub(in crate::layout) fn len(&self) -> usize {
         self.all.len()
     }
 
     /// All patterns, in the order they came.
-    pub(in super::super) fn patterns(&self) -> impl Iterator<Item = &Pattern> + '_ {
+    pub(in crate::layout) fn patterns(&self) -> impl Iterator<Item = &Pattern> + '_ {
         self.all.iter().map(|column| &column.pattern)
     }
 
     /// All columns, in the order they came.
-    pub(in super::super) fn all(&self) -> Vec<&Column> {
+    pub(in crate::layout) fn all(&self) -> Vec<&Column> {
         self.all.iter().collect()
     }
 
     /// The patterns at the given places, as a plan.
-    pub(in super::super) fn pick(&self, problem: &Problem, places: &[usize]) -> Vec<Pattern> {
+    pub(in crate::layout) fn pick(&self, problem: &Problem, places: &[usize]) -> Vec<Pattern> {
         let patterns = places.iter().map(|&i| self.all[i].pattern.clone());
         problem.twins.told_apart(problem, patterns.collect())
     }

@@ -30,27 +30,16 @@
 //! also make up for what whole ones lack: another row counts the width that each pattern gives one or two
 //! glued stretches in whole units (`super::givers`).
 
-mod aside;
-mod between;
-mod broken;
-mod columns;
-mod cuts;
-mod few;
-mod mixed;
-mod model;
-mod prices;
-mod relax;
+pub(in crate::layout) mod between;
+pub(in crate::layout) mod columns;
+pub(in crate::layout) mod mixed;
+pub(in crate::layout) mod prices;
+pub(in crate::layout) mod program;
+pub(in crate::layout) mod relax;
 #[cfg(test)]
 mod relax_tests;
-mod sides;
-mod simplex;
-mod whole;
-
-pub(super) use aside::aside;
-pub(super) use columns::{Column, Columns};
-pub(super) use cuts::{Cause, Cut, Side};
-pub(super) use few::few;
-pub(super) use model::Extra;
-pub(super) use relax::{Relaxation, Relaxed, Solved};
-pub(super) use simplex::{More, Simplex};
-pub(super) use whole::choose;
+pub(in crate::layout) mod separate;
+pub(in crate::layout) mod sides;
+pub(in crate::layout) mod simplex;
+pub(in crate::layout) mod solved;
+pub(in crate::layout) mod whole;

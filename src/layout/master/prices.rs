@@ -2,25 +2,28 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use super::super::price::{Prices, Sister};
-use super::super::problem::Problem;
-use super::cuts::{Cause, Side};
-use super::mixed::Mixing;
-use super::model::{Extra, NM_PER_INCH, OVER, Row, constant, heights, mode_cost, most_stretches};
+use crate::layout::master::mixed::Mixing;
+use crate::layout::master::program::model::{
+    Extra, NM_PER_INCH, OVER, constant, heights, mode_cost, most_stretches,
+};
+use crate::layout::master::program::row::Row;
+use crate::layout::master::separate::tone_side::{Cause, Side};
+use crate::layout::model::problem::Problem;
+use crate::layout::pricing::prices::{Prices, Sister};
 
 /// Prices, and what the fixed part of the bound comes to: a lower bound on the cost is `fixed`
 /// less, for every board there is, the most that a pattern on it is worth (if more than nothing).
-pub(super) struct Safe {
-    pub(super) prices: Prices,
-    pub(super) fixed: f64,
+pub(in crate::layout) struct Safe {
+    pub(in crate::layout) prices: Prices,
+    pub(in crate::layout) fixed: f64,
     /// Price of each front.
-    pub(super) fronts: Vec<f64>,
+    pub(in crate::layout) fronts: Vec<f64>,
     /// What a board foot of wood counts: more than one when feet are limited.
-    pub(super) wood: f64,
+    pub(in crate::layout) wood: f64,
     /// What a pattern pays for each cut of which it takes two rows.
-    pub(super) paired: Vec<f64>,
+    pub(in crate::layout) paired: Vec<f64>,
     /// What a pattern pays for each side it puts its run on.
-    pub(super) sided: Vec<f64>,
+    pub(in crate::layout) sided: Vec<f64>,
 }
 
 /// Repairs `duals`, which a floating-point solver leaves slightly out of place, so that weak
@@ -29,7 +32,7 @@ pub(super) struct Safe {
 /// Every variable but the patterns must cost at least what the rows pay for it: unmade fronts,
 /// modes, and the sides of the steps. Where it does not, the payments are scaled down (steps),
 /// capped (fronts) or passed on to the staves (modes). Patterns are the business of pricing.
-pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -> Safe {
+pub(in crate::layout) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -> Safe {
     let dual = |row: Row| duals.get(&row).copied().unwrap_or(0.0);
     let rows = problem.chain.len();
     let gone: Vec<f64> = (0..problem.runs.len())
@@ -49,7 +52,7 @@ pub(super) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -
         .map(|(gone, rows)| gone * (1.0 - rows.len() as f64))
         .sum();
     let tolls = Tolls::new(problem, &dual);
-    let sides = super::sides::tolls(problem, extra.sides, tolls.tone, &dual);
+    let sides = crate::layout::master::sides::tolls(problem, extra.sides, tolls.tone, &dual);
     let mixing = Mixing::new(problem, &dual);
     // Duals of "no more than" rows are negative or zero when costs are minimised.
     let paired: Vec<f64> = (0..extra.cuts.len())

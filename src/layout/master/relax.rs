@@ -5,72 +5,38 @@ use std::time::Instant;
 
 use good_lp::{DualValues, Solution, SolutionWithDual, SolverModel, Variable, clarabel};
 
-use super::super::givers::Givers;
-use super::super::problem::Problem;
-use super::aside::aside;
-use super::broken::Broken;
-use super::columns::Column;
-use super::cuts::Side;
-use super::few::few;
-use super::model::{Extra, Over, Row, build, constant};
-use super::prices::safe;
-use super::simplex::Simplex;
-
-use super::super::price::Prices;
+use crate::layout::master::columns::Column;
+use crate::layout::master::prices::safe;
+use crate::layout::master::program::build::build;
+use crate::layout::master::program::model::{Extra, Over, constant};
+use crate::layout::master::program::row::Row;
+use crate::layout::master::separate::rounding::few;
+use crate::layout::master::separate::rows::Broken;
+use crate::layout::master::separate::tone_side::{Side, aside};
+use crate::layout::master::simplex::Simplex;
+use crate::layout::master::solved::{Relaxed, Solved};
+use crate::layout::model::problem::Problem;
+use crate::layout::pricing::rounding_cut::Givers;
 
 /// A relaxation that remembers which tone rows matter.
 #[derive(Clone)]
-pub(in super::super) struct Relaxation {
+pub(in crate::layout) struct Relaxation {
     /// How many solutions in a row each has not mattered in.
     rows: HashMap<Row, u32>,
     /// Cost of leaving each front unmade: enough that nobody would, but no more, since a front's
     /// price may swing as far as that while few patterns are known.
-    unmade: Vec<f64>,
+    pub(in crate::layout) unmade: Vec<f64>,
     /// Sides of tone steps that glued fronts put their runs on, as far as found to matter, and how many
     /// solutions in a row each has not.
     sides: Vec<(Side, u32)>,
     /// Givers found to ask for more than patterns give, and how many solutions in a row each did not matter.
     givers: Vec<(Givers, u32)>,
     /// Whether to look for more sides, and for boards that give staves of a mode by more than it is used.
-    sided: bool,
+    pub(in crate::layout) sided: bool,
     /// Patterns and cost of the last solution, and in how many in a row they have been the same.
     same: (usize, f64, u32),
     /// When solving is given up.
     until: Option<Instant>,
-}
-
-/// A solved relaxation.
-#[derive(Clone)]
-pub(in super::super) struct Relaxed {
-    /// Cost over the columns known: no bound by itself.
-    pub(in super::super) cost: f64,
-    pub(in super::super) prices: Prices,
-    /// Price of each front.
-    pub(in super::super) fronts: Vec<f64>,
-    /// See [`Safe`].
-    pub(in super::super) fixed: f64,
-    /// See [`Safe`].
-    pub(in super::super) wood: f64,
-    /// What a pattern pays for each cut of which it takes two rows.
-    pub(in super::super) paired: Vec<f64>,
-    /// What a pattern pays for each side it puts its run on.
-    pub(in super::super) sided: Vec<f64>,
-    /// Whether it keeps every tone row there is.
-    pub(in super::super) tight: bool,
-    /// Share of each front left unmade.
-    pub(in super::super) unmade: Vec<f64>,
-}
-
-/// A solved relaxation with its solution.
-pub(in super::super) struct Solved {
-    pub(in super::super) relaxed: Relaxed,
-    /// Share of each column.
-    pub(in super::super) shares: Vec<f64>,
-    /// Share of each mode.
-    pub(in super::super) glued: Vec<f64>,
-    /// `[run][step]`: share of the run at or below the step, and above it.
-    pub(in super::super) below: Vec<Vec<f64>>,
-    pub(in super::super) above: Vec<Vec<f64>>,
 }
 
 /// Leaves out what has not mattered for some time, unless all `stays`.
@@ -105,7 +71,7 @@ const SAME: f64 = 1e-7;
 const NONE: (usize, f64, u32) = (0, 0.0, 0);
 
 impl Relaxation {
-    pub(in super::super) fn new(problem: &Problem) -> Relaxation {
+    pub(in crate::layout) fn new(problem: &Problem) -> Relaxation {
         let wood = |row: usize| {
             let item = &problem.items[problem.starts[row].start];
             let rate = problem
@@ -132,7 +98,7 @@ impl Relaxation {
     }
 
     /// Raises the cost of what the relaxation leaves unmade; false when there is nothing to raise.
-    pub(in super::super) fn insist(&mut self, problem: &Problem, relaxed: &Relaxed) -> bool {
+    pub(in crate::layout) fn insist(&mut self, problem: &Problem, relaxed: &Relaxed) -> bool {
         let mut raised = false;
         for (row, &share) in relaxed.unmade.iter().enumerate() {
             let most = problem.unmade(row);
@@ -146,7 +112,7 @@ impl Relaxation {
 
     /// One that starts from the tone rows of this one that mattered of late, with other costs of what is not
     /// made.
-    pub(in super::super) fn with_unmade(&self, unmade: Vec<f64>) -> Relaxation {
+    pub(in crate::layout) fn with_unmade(&self, unmade: Vec<f64>) -> Relaxation {
         let rows = self.rows.iter().filter(|&(_, &idle)| idle < OF_LATE);
         Relaxation {
             rows: rows.map(|(&row, &idle)| (row, idle)).collect(),
@@ -161,7 +127,7 @@ impl Relaxation {
 
     /// One for a part of the plans: no front may have a price much higher than in the whole, until
     /// it is found that it must.
-    pub(in super::super) fn boxed(&self, problem: &Problem, relaxed: &Relaxed) -> Relaxation {
+    pub(in crate::layout) fn boxed(&self, problem: &Problem, relaxed: &Relaxed) -> Relaxation {
         let mean = relaxed.fronts.iter().sum::<f64>() / relaxed.fronts.len().max(1) as f64;
         let most = |(row, &price): (usize, &f64)| {
             (price.max(0.0) + BOX * (price.max(0.0) + mean)).min(problem.unmade(row))
@@ -170,13 +136,13 @@ impl Relaxation {
     }
 
     /// The same, to be given up at a time: one solution may take seconds.
-    pub(in super::super) fn until(self, until: Option<Instant>) -> Relaxation {
+    pub(in crate::layout) fn until(self, until: Option<Instant>) -> Relaxation {
         Relaxation { until, ..self }
     }
 
     /// The same, looking for sides of tone steps that glued fronts put their runs on: a better bound for
     /// more rounds of pricing.
-    pub(in super::super) fn sided(self) -> Relaxation {
+    pub(in crate::layout) fn sided(self) -> Relaxation {
         Relaxation {
             sided: true,
             ..self
@@ -184,19 +150,19 @@ impl Relaxation {
     }
 
     /// The sides of tone steps it keeps.
-    pub(in super::super) fn sides(&self) -> Vec<Side> {
+    pub(in crate::layout) fn sides(&self) -> Vec<Side> {
         self.sides.iter().map(|(side, _)| side.clone()).collect()
     }
 
     /// The givers it keeps.
-    pub(in super::super) fn givers(&self) -> Vec<Givers> {
+    pub(in crate::layout) fn givers(&self) -> Vec<Givers> {
         let givers = self.givers.iter();
         givers.map(|(givers, _)| givers.clone()).collect()
     }
 
     /// Solves the relaxation with the sides and givers it keeps; those it turns out to lack are there the
     /// next time.
-    pub(in super::super) fn solve_sided(
+    pub(in crate::layout) fn solve_sided(
         &mut self,
         problem: &Problem,
         columns: &[&Column],
@@ -237,7 +203,7 @@ impl Relaxation {
 
     /// Solves the relaxation over `columns` to within `precision` of its cost; nothing
     /// when the solver fails or time is up. Tone rows it turns out to lack are there the next time.
-    pub(in super::super) fn solve(
+    pub(in crate::layout) fn solve(
         &mut self,
         problem: &Problem,
         columns: &[&Column],
@@ -321,7 +287,7 @@ impl Relaxation {
     }
 
     /// The relaxation over `columns` by the simplex method, with the rows it keeps, to ask more of it.
-    pub(in super::super) fn simplex(
+    pub(in crate::layout) fn simplex(
         &self,
         problem: &Problem,
         columns: &[&Column],

@@ -1,12 +1,14 @@
 //! That a relaxation comes to an end with the rows it looks for.
 
-use super::super::pattern::Costs;
-use super::super::price::{Limit, price};
-use super::super::problem::Problem;
-use super::super::ruin::Ruin;
-use super::super::sisters::Sisters;
-use super::{Columns, Relaxation};
 use crate::job::generate::{Size, generate};
+use crate::layout::geometry::costs::Costs;
+use crate::layout::heuristics::ruin::Ruin;
+use crate::layout::master::columns::Columns;
+use crate::layout::master::relax::Relaxation;
+use crate::layout::model::completion::Sisters;
+use crate::layout::model::problem::Problem;
+use crate::layout::pricing::board::price;
+use crate::layout::pricing::priced::Limit;
 
 const SIZE: Size = Size {
     fronts: 9,

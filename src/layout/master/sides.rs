@@ -1,24 +1,25 @@
 //! What fronts and boards must pay for the sides of tone steps they are on.
 
-use super::super::problem::{OnSide, Problem};
-use super::cuts::Side;
-use super::model::{Row, height};
+use crate::layout::master::program::model::height;
+use crate::layout::master::program::row::Row;
+use crate::layout::master::separate::tone_side::Side;
+use crate::layout::model::problem::{OnSide, Problem};
 
 /// What there is to pay for sides, safe to build a bound on.
-pub(super) struct Sides {
+pub(in crate::layout) struct Sides {
     /// `toll[row][tone]`.
-    pub(super) toll: Vec<Vec<f64>>,
+    pub(in crate::layout) toll: Vec<Vec<f64>>,
     /// Sum of the duals of all `P + D >= 1` rows.
-    pub(super) paid: f64,
+    pub(in crate::layout) paid: f64,
     /// Toll of each side a single board puts its run on.
-    pub(super) single: Vec<f64>,
+    pub(in crate::layout) single: Vec<f64>,
     /// Toll of the tone that a board of each kind brings into the case.
-    pub(super) board: Vec<f64>,
+    pub(in crate::layout) board: Vec<f64>,
 }
 
 /// The tolls the duals make, scaled down where a side would be paid more than it costs. `single`
 /// are the sides that boards put runs on, `case_toll` is what a limit adds to the cost of the case's.
-pub(super) fn tolls(
+pub(in crate::layout) fn tolls(
     problem: &Problem,
     single: &[Side],
     case_toll: f64,

@@ -1,11 +1,12 @@
 //! Closes the gap from below at the prices of the whole job.
 
-use super::super::master::Relaxed;
-use super::super::pattern::Costs;
-use super::super::state::State;
-use super::asked::base;
-use super::listing::{Effort, LONG, Over};
-use super::{CLOSED, Search};
+use crate::layout::geometry::costs::Costs;
+use crate::layout::heuristics::state::State;
+use crate::layout::master::solved::Relaxed;
+use crate::layout::search::asked::base;
+use crate::layout::search::listing::{Effort, LONG, Over};
+use crate::layout::search::search::Search;
+use crate::layout::search::tolerance::CLOSED;
 
 /// Shares of the gap to list patterns for, one after the other.
 const SHARES: [f64; 3] = [0.25, 0.5, 1.0];
@@ -19,7 +20,7 @@ const SHORT: Effort = Effort {
 impl Search<'_, '_> {
     /// Lists all patterns that fall short of their price by less than a share of the gap, and finds
     /// the best plan made of them; then the same with more, as long as they are not too many.
-    pub(super) fn close_gap(&mut self, relaxed: &Relaxed) {
+    pub(in crate::layout) fn close_gap(&mut self, relaxed: &Relaxed) {
         let base = base(self.problem, relaxed);
         let mut over = Over::default();
         for share in SHARES {
@@ -36,7 +37,7 @@ impl Search<'_, '_> {
 
     /// Where plans can be split instead: a short list of all patterns within the gap, and beside it the
     /// best plan of the patterns met.
-    pub(super) fn combine_and_close(&mut self, relaxed: &Relaxed) {
+    pub(in crate::layout) fn combine_and_close(&mut self, relaxed: &Relaxed) {
         if self.closed() || self.stopped() {
             return;
         }

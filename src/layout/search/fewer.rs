@@ -2,16 +2,18 @@
 
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use super::super::fewer::{Task, knows, pack};
-use super::super::pattern::Costs;
-use super::super::problem::Problem;
-use super::super::state::State;
-use super::pricer::Stop;
-use super::{CLOSED, Search};
+use crate::layout::geometry::costs::Costs;
+use crate::layout::heuristics::packing::pack::{knows, pack};
+use crate::layout::heuristics::packing::task::Task;
+use crate::layout::heuristics::state::State;
+use crate::layout::model::problem::Problem;
+use crate::layout::search::pricer::Stop;
+use crate::layout::search::search::Search;
+use crate::layout::search::tolerance::CLOSED;
 
 /// How long packing goes on.
 #[derive(Clone, Copy)]
-pub(super) enum Effort {
+pub(in crate::layout) enum Effort {
     /// As long as is worth trying.
     Full,
     /// A fraction of that.
@@ -31,13 +33,13 @@ const TRIED: usize = 4;
 
 /// What packing, with the larger fronts alone, and pricing tell each other. Either stops when the other has
 /// made it pointless, which changes no plan: so it does not matter which is faster.
-pub(super) struct Word {
+pub(in crate::layout) struct Word {
     cost: AtomicU64,
     bound: AtomicU64,
 }
 
 impl Word {
-    pub(super) fn new(cost: f64, bound: f64) -> Word {
+    pub(in crate::layout) fn new(cost: f64, bound: f64) -> Word {
         Word {
             cost: AtomicU64::new(cost.to_bits()),
             bound: AtomicU64::new(bound.to_bits()),
@@ -45,7 +47,7 @@ impl Word {
     }
 
     /// No plan costs less than `bound`.
-    pub(super) fn bound(&self, bound: f64) {
+    pub(in crate::layout) fn bound(&self, bound: f64) {
         let higher = |known: u64| (bound > f64::from_bits(known)).then(|| bound.to_bits());
         let order = Ordering::Relaxed;
         // Where it is known already there is nothing to tell.
@@ -53,12 +55,12 @@ impl Word {
     }
 
     /// What no plan costs less than, as far as is known.
-    pub(super) fn least(&self) -> f64 {
+    pub(in crate::layout) fn least(&self) -> f64 {
         f64::from_bits(self.bound.load(Ordering::Relaxed))
     }
 
     /// Whether `cost` is less than the best plan's.
-    pub(super) fn beats(&self, cost: f64) -> bool {
+    pub(in crate::layout) fn beats(&self, cost: f64) -> bool {
         let best = f64::from_bits(self.cost.load(Ordering::Relaxed));
         best - cost > CLOSED * best.max(1.0)
     }
@@ -69,7 +71,7 @@ impl Word {
     }
 
     /// Whether the best plan packed is known to be the best there is.
-    pub(super) fn closed(&self) -> bool {
+    pub(in crate::layout) fn closed(&self) -> bool {
         !self.beats(self.least())
     }
 }
@@ -85,19 +87,19 @@ impl Effort {
 }
 
 /// Packs the fronts of a job into fewer and fewer boards.
-pub(super) struct Packing<'s, 'a> {
+pub(in crate::layout) struct Packing<'s, 'a> {
     problem: &'s Problem<'a>,
     costs: &'s Costs,
     stop: &'s Stop<'s>,
     word: &'s Word,
     items: Vec<usize>,
-    pub(super) best: State,
+    pub(in crate::layout) best: State,
     seed: u64,
 }
 
 impl<'p, 'a> Search<'p, 'a> {
     /// What there is to pack, where costs come in steps and the best plan makes all fronts.
-    pub(super) fn packing<'s>(
+    pub(in crate::layout) fn packing<'s>(
         &self,
         (costs, stop, word): (&'s Costs, &'s Stop<'s>, &'s Word),
         seed: u64,
@@ -125,7 +127,7 @@ fn one_by_one(problem: &Problem) -> Option<Vec<usize>> {
 
 impl<'s, 'a> Packing<'s, 'a> {
     /// From the best plan known, which makes all fronts; nothing where not all that matters can be known.
-    pub(super) fn new(
+    pub(in crate::layout) fn new(
         problem: &'s Problem<'a>,
         (costs, stop, word): (&'s Costs, &'s Stop<'s>, &'s Word),
         best: State,
@@ -144,7 +146,7 @@ impl<'s, 'a> Packing<'s, 'a> {
     }
 
     /// Packs as long as that comes to cheaper plans.
-    pub(super) fn pack(&mut self, effort: Effort) {
+    pub(in crate::layout) fn pack(&mut self, effort: Effort) {
         while let Some(better) = self.better(effort) {
             self.best = better;
             let cost = self.best.cost(self.problem);
@@ -153,7 +155,7 @@ impl<'s, 'a> Packing<'s, 'a> {
     }
 
     /// A plan on a set of boards that costs less than the best plan's.
-    pub(super) fn better(&self, effort: Effort) -> Option<State> {
+    pub(in crate::layout) fn better(&self, effort: Effort) -> Option<State> {
         let rounds = effort.rounds(self.items.len());
         let sets = cheaper(self.problem, &self.best);
         let found = sets.into_iter().find_map(|(cost, boards)| {

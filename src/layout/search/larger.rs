@@ -14,13 +14,13 @@ use std::ops::Range;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
-use super::super::pattern::Costs;
-use super::super::problem::Problem;
-use super::super::state::State;
-use super::super::watch::{News, Watch};
-use super::Search;
-use super::fewer::{Effort, Packing, Word};
-use super::pricer::Stop;
+use crate::layout::geometry::costs::Costs;
+use crate::layout::heuristics::state::State;
+use crate::layout::model::problem::Problem;
+use crate::layout::model::watch::{News, Watch};
+use crate::layout::search::fewer::{Effort, Packing, Word};
+use crate::layout::search::pricer::Stop;
+use crate::layout::search::search::Search;
 
 /// Share of the fronts that are left out at least: with few of them the rest is as hard as all.
 const LEFT_OUT: f64 = 0.25;
@@ -28,23 +28,23 @@ const LEFT_OUT: f64 = 0.25;
 const SHARE: f64 = 0.5;
 
 /// Looks for what the best plan of the larger fronts costs.
-pub(super) struct Larger<'s, 'a> {
-    pub(super) problem: &'s Problem<'a>,
-    pub(super) costs: &'s Costs,
-    pub(super) begun: Instant,
-    pub(super) time: Option<Duration>,
+pub(in crate::layout) struct Larger<'s, 'a> {
+    pub(in crate::layout) problem: &'s Problem<'a>,
+    pub(in crate::layout) costs: &'s Costs,
+    pub(in crate::layout) begun: Instant,
+    pub(in crate::layout) time: Option<Duration>,
     /// Whether to give up: time is up, or the best plan is known.
-    pub(super) stop: &'s Stop<'s>,
+    pub(in crate::layout) stop: &'s Stop<'s>,
     /// What is known of the whole job, and told of it.
-    pub(super) word: &'s Word,
-    pub(super) seed: u64,
+    pub(in crate::layout) word: &'s Word,
+    pub(in crate::layout) seed: u64,
 }
 
 impl<'s, 'a> Larger<'s, 'a> {
     /// The last of the cheaper plans that packing comes to. Once a short search finds none, the larger fronts
     /// may show that there is none; a long one follows where they do not. Where no time is set it comes
     /// first, since the proof may take without end.
-    pub(super) fn pack(&self, mut packing: Packing<'s, 'a>) -> State {
+    pub(in crate::layout) fn pack(&self, mut packing: Packing<'s, 'a>) -> State {
         let (before, after) = match self.time {
             Some(_) => (Effort::Short, Some(Effort::Full)),
             None => (Effort::Full, None),
@@ -186,9 +186,16 @@ impl Watch for Alone<'_> {
 mod tests {
     use proptest::prelude::*;
 
-    use super::super::super::watch::Silent;
     use super::*;
-    use crate::job::{Allowances, Board, Front, Glue, Job, Run, Settings, Worth};
+    use crate::job::Allowances;
+    use crate::job::Board;
+    use crate::job::Front;
+    use crate::job::Glue;
+    use crate::job::Job;
+    use crate::job::Run;
+    use crate::job::Settings;
+    use crate::job::Worth;
+    use crate::layout::model::watch::Silent;
     use crate::measure::Length;
 
     /// A job whose plans cost so many whole boards: nothing is kept and looks count nothing.

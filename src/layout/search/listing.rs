@@ -1,44 +1,46 @@
 //! Lists of the patterns near their price, and the best plan made of them.
 
-use super::super::master::{Columns, Relaxation, Relaxed};
-use super::super::near::{Beat, Near};
-use super::super::pattern::Pattern;
-use super::super::price::Priced;
-use super::super::problem::Problem;
-use super::asked::{base, most_together};
-use super::pricer::{MOST_NODES, Pricer};
+use crate::layout::master::columns::Columns;
+use crate::layout::master::relax::Relaxation;
+use crate::layout::master::solved::Relaxed;
+use crate::layout::model::pattern::Pattern;
+use crate::layout::model::problem::Problem;
+use crate::layout::pricing::priced::Priced;
+use crate::layout::search::asked::{base, most_together};
+use crate::layout::search::list::near::{Beat, Near};
+use crate::layout::search::pricer::{MOST_NODES, Pricer};
 
 /// What a pattern is worth over its price at least to be told apart from rounding.
 const DEAR: f64 = 1e-6;
 
 /// How far a list of patterns may go.
 #[derive(Clone, Copy)]
-pub(super) struct Effort {
+pub(in crate::layout) struct Effort {
     /// Half-made patterns looked at for each board.
-    pub(super) nodes: usize,
+    pub(in crate::layout) nodes: usize,
     /// Patterns listed.
-    pub(super) patterns: usize,
+    pub(in crate::layout) patterns: usize,
     /// Batches of parts of the list looked at.
-    pub(super) batches: usize,
+    pub(in crate::layout) batches: usize,
 }
 
 /// As far as a list goes at most, where plans cannot be split any further.
-pub(super) const LONG: Effort = Effort {
+pub(in crate::layout) const LONG: Effort = Effort {
     nodes: MOST_NODES,
     patterns: 40_000,
     batches: usize::MAX,
 };
 
 /// What came of listing the patterns near their price.
-pub(super) struct Listed {
+pub(in crate::layout) struct Listed {
     /// A plan that beats the best known, if there is one among them.
-    pub(super) plan: Option<Vec<Pattern>>,
+    pub(in crate::layout) plan: Option<Vec<Pattern>>,
     /// No plan that beats it costs less.
-    pub(super) bound: f64,
+    pub(in crate::layout) bound: f64,
     /// What patterns worth more than their price add.
-    pub(super) over: Over,
+    pub(in crate::layout) over: Over,
     /// Patterns worth more than their price.
-    pub(super) dear: Vec<Pattern>,
+    pub(in crate::layout) dear: Vec<Pattern>,
 }
 
 impl Pricer<'_, '_> {
@@ -49,7 +51,7 @@ impl Pricer<'_, '_> {
     /// short of its price. So a plan with a pattern left off the list costs at least the base plus as
     /// much as the list goes to, less what patterns of other boards are worth over their price. As far as
     /// that is known (`over`), a board's list goes further by it.
-    pub(super) fn list(
+    pub(in crate::layout) fn list(
         &self,
         relaxed: &Relaxed,
         relaxation: Relaxation,
@@ -103,7 +105,7 @@ impl Pricer<'_, '_> {
 /// knows none, but for rounding, other than those only hoped for and those with staves of a width that is
 /// not tried in prices.
 #[derive(Clone, Default)]
-pub(super) struct Over {
+pub(in crate::layout) struct Over {
     total: f64,
     /// One board of each kind.
     each: Vec<f64>,
@@ -118,7 +120,7 @@ impl Over {
         }
     }
 
-    pub(super) fn total(&self) -> f64 {
+    pub(in crate::layout) fn total(&self) -> f64 {
         self.total
     }
 

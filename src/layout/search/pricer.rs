@@ -4,18 +4,21 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use rayon::prelude::*;
 
-use super::super::master::{Columns, Relaxation, Relaxed, Solved};
-use super::super::pattern::Costs;
-use super::super::price::{Limit, Priced, price};
-use super::super::problem::Problem;
-use super::super::sisters::Sisters;
-use super::CLOSED;
-use super::asked::{Asked, base};
+use crate::layout::geometry::costs::Costs;
+use crate::layout::master::columns::Columns;
+use crate::layout::master::relax::Relaxation;
+use crate::layout::master::solved::{Relaxed, Solved};
+use crate::layout::model::completion::Sisters;
+use crate::layout::model::problem::Problem;
+use crate::layout::pricing::board::price;
+use crate::layout::pricing::priced::{Limit, Priced};
+use crate::layout::search::asked::{Asked, base};
+use crate::layout::search::tolerance::CLOSED;
 
 /// Half-made patterns looked at for each board at first, where all plans are priced and where a part is, and
 /// at most.
 const NODES: [usize; 2] = [20_000, 80_000];
-pub(super) const MOST_NODES: usize = 50_000_000;
+pub(in crate::layout) const MOST_NODES: usize = 50_000_000;
 /// Half-made patterns remembered for each board.
 const REMEMBERED: usize = 100_000;
 /// How many times as many for a part of the plans that seems to be beaten.
@@ -37,22 +40,22 @@ const AMPLE: f64 = 0.01;
 const SUFFICES: f64 = 0.9;
 
 /// How far over the cost to beat prices go.
-pub(super) fn ample(cost: f64) -> f64 {
+pub(in crate::layout) fn ample(cost: f64) -> f64 {
     AMPLE * cost.abs()
 }
 
 /// Tells whether to stop.
-pub(super) type Stop<'s> = dyn Fn() -> bool + Sync + 's;
+pub(in crate::layout) type Stop<'s> = dyn Fn() -> bool + Sync + 's;
 
 /// Prices the boards of a job, or of a part of its plans.
-pub(super) struct Pricer<'s, 'a> {
-    pub(super) problem: &'s Problem<'a>,
-    pub(super) costs: &'s Costs,
-    pub(super) stop: &'s Stop<'s>,
+pub(in crate::layout) struct Pricer<'s, 'a> {
+    pub(in crate::layout) problem: &'s Problem<'a>,
+    pub(in crate::layout) costs: &'s Costs,
+    pub(in crate::layout) stop: &'s Stop<'s>,
     /// Half-made patterns looked at for each board at most in column generation.
-    pub(super) nodes: usize,
+    pub(in crate::layout) nodes: usize,
     /// Cost to beat: a bound as high is enough.
-    pub(super) beat: f64,
+    pub(in crate::layout) beat: f64,
 }
 
 impl Pricer<'_, '_> {
@@ -64,7 +67,7 @@ impl Pricer<'_, '_> {
 
     /// Prices every board: the best patterns worth more than its `least` or, when `listing`, all of them. A
     /// list with one board left out is of no use: then the others are given up too.
-    pub(super) fn each(
+    pub(in crate::layout) fn each(
         &self,
         relaxed: &Relaxed,
         least: &[f64],
@@ -105,7 +108,7 @@ impl Pricer<'_, '_> {
     /// Column generation: the relaxation over all patterns, or nothing when stopped before. `known`
     /// are good prices, if there are any; `raise` is told every bound, with the cost of the relaxation
     /// over the patterns known, and says whether it will do.
-    pub(super) fn generate(
+    pub(in crate::layout) fn generate(
         &self,
         columns: &mut Columns,
         relaxation: &mut Relaxation,

@@ -1,25 +1,31 @@
 //! The root of the search: first plans, and prices good for the whole job.
 
-use super::super::master::{Relaxation, Solved};
-use super::super::pattern::Costs;
-use super::super::steps;
-use super::asked::Asked;
-use super::fewer::Word;
-use super::larger::Larger;
-use super::plans::following;
-use super::pricer::{MOST_NODES, Pricer, Stop};
-use super::{Search, tree};
+use crate::layout::geometry::costs::Costs;
+use crate::layout::master::relax::Relaxation;
+use crate::layout::master::solved::Solved;
+use crate::layout::model::steps;
+use crate::layout::search::asked::Asked;
+use crate::layout::search::fewer::Word;
+use crate::layout::search::larger::Larger;
+use crate::layout::search::plans::following;
+use crate::layout::search::pricer::{MOST_NODES, Pricer, Stop};
+use crate::layout::search::search::Search;
+use crate::layout::search::tree::part;
 
 impl<'p, 'a> Search<'p, 'a> {
     /// Raises the bound by prices alone, from the patterns of first plans.
-    pub(in super::super) fn price_alone(&mut self) {
+    pub(in crate::layout) fn price_alone(&mut self) {
         self.first_plans(0);
         self.price_out(0, false);
     }
 
     /// First plans, and prices good for the whole job; nothing when the bound is reached, or time is up.
     /// With packing for fewer boards beside, or without.
-    pub(super) fn root(&mut self, seed: u64, packing: bool) -> Option<(Solved, Option<Asked>)> {
+    pub(in crate::layout) fn root(
+        &mut self,
+        seed: u64,
+        packing: bool,
+    ) -> Option<(Solved, Option<Asked>)> {
         self.first_plans(seed);
         if self.makes_all_in_steps() {
             self.raise_bound(steps::blanks_alone(self.problem));
@@ -74,7 +80,7 @@ impl<'p, 'a> Search<'p, 'a> {
                 let nodes = if problem.twins.any() {
                     MOST_NODES
                 } else {
-                    tree::NODES
+                    part::NODES
                 };
                 let pricer = Pricer { nodes, ..pricer };
                 Some(rayon::join(
@@ -92,7 +98,7 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     /// Prices the boards of the whole job.
-    pub(super) fn pricer<'s>(&self, costs: &'s Costs, stop: &'s Stop) -> Pricer<'s, 'a>
+    pub(in crate::layout) fn pricer<'s>(&self, costs: &'s Costs, stop: &'s Stop) -> Pricer<'s, 'a>
     where
         'p: 's,
     {

@@ -3,12 +3,14 @@
 //! An answer bars items from boards, says that a board is used, or says which side of a tone step a run is
 //! on; so the part of all plans with that answer is a job like any other.
 
-use super::super::super::master::{Column, Solved};
-use super::super::super::problem::{Item, OnSide, Problem};
+use crate::layout::master::columns::Column;
+use crate::layout::master::solved::Solved;
+use crate::layout::model::items::Item;
+use crate::layout::model::problem::{OnSide, Problem};
 
 /// A yes-or-no question about a plan.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Question {
+pub(in crate::layout) enum Question {
     /// Are the fronts at this row and the next in one stretch?
     Joined(usize),
     /// Is the front at this row glued?
@@ -33,7 +35,11 @@ const TRIED: usize = 2;
 /// The questions of each kind that the solution over `columns` is most of two minds about; those about
 /// staves only where there are no others. Few of the patterns known have a stave of a given front from a
 /// given board, so that an answer seems to raise the relaxation by more than it does in the end.
-pub(super) fn questions(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Question> {
+pub(in crate::layout) fn questions(
+    problem: &Problem,
+    columns: &[&Column],
+    solved: &Solved,
+) -> Vec<Question> {
     let kinds = [
         joined(problem, columns, solved),
         glued(problem, solved),
@@ -175,7 +181,11 @@ fn sides(problem: &Problem, solved: &Solved) -> Vec<(Question, f64)> {
 impl Question {
     /// The job of the plans that answer `yes` or no; nothing when that is known already, as it is
     /// where a front is of two minds about being made at all.
-    pub(super) fn answered<'a>(&self, problem: &Problem<'a>, yes: bool) -> Option<Problem<'a>> {
+    pub(in crate::layout) fn answered<'a>(
+        &self,
+        problem: &Problem<'a>,
+        yes: bool,
+    ) -> Option<Problem<'a>> {
         let mut part = problem.clone();
         let mut news = false;
         for (board, stock) in part.stock.iter_mut().enumerate() {
@@ -284,7 +294,8 @@ fn settled(problem: &Problem, side: OnSide, yes: bool) -> Vec<OnSide> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::generate::{Size, generate};
+    use crate::job::generate::Size;
+    use crate::job::generate::generate;
 
     #[test]
     fn a_board_is_used_and_the_case_on_its_sides_or_nothing_is_cut_from_it() {

@@ -4,15 +4,18 @@ use std::mem::{Discriminant, discriminant};
 
 use rayon::prelude::*;
 
-use super::super::super::master::{Column, Columns, Extra, More, Relaxed, Simplex, Solved};
-use super::super::super::pattern::Pattern;
-use super::super::super::problem::Problem;
-use super::super::super::sisters::Sisters;
-use super::super::Search;
-use super::super::asked::{Asked, base};
-use super::super::pricer::ample;
-use super::question::{Question, questions};
-use super::{NODES, Part};
+use crate::layout::master::columns::{Column, Columns};
+use crate::layout::master::program::model::Extra;
+use crate::layout::master::simplex::{More, Simplex};
+use crate::layout::master::solved::{Relaxed, Solved};
+use crate::layout::model::completion::Sisters;
+use crate::layout::model::pattern::Pattern;
+use crate::layout::model::problem::Problem;
+use crate::layout::search::asked::{Asked, base};
+use crate::layout::search::pricer::ample;
+use crate::layout::search::search::Search;
+use crate::layout::search::tree::part::{NODES, Part};
+use crate::layout::search::tree::question::{Question, questions};
 
 /// The least rise of the relaxation told apart from none.
 const SLIGHT: f64 = 1e-3;
@@ -22,7 +25,7 @@ const AS_MUCH: f64 = 1.0 - 1e-6;
 
 impl<'a> Search<'_, 'a> {
     /// The two parts that come of the question whose answers raise the relaxation most.
-    pub(super) fn split(
+    pub(in crate::layout) fn split(
         &self,
         part: &Part<'a>,
         solved: &Solved,

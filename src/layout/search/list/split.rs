@@ -1,0 +1,138 @@
+//! Splits a part by the question whose answers raise its bound most.
+
+use crate::layout::master::relax::Relaxation;
+use crate::layout::master::simplex::More;
+use crate::layout::master::solved::Solved;
+use crate::layout::search::list::branch;
+use crate::layout::search::list::near::{MANY_MORE, MORE_SO, Near, Part, SLIGHT, Searched};
+
+impl Near<'_, '_> {
+    pub(in crate::layout) fn split(
+        &self,
+        part: Part,
+        solved: &Solved,
+        relaxation: &Relaxation,
+    ) -> Searched {
+        let columns = self.chosen(&part);
+        let questions = branch::questions(self.problem, &columns, &part.columns, solved);
+        if questions.is_empty() {
+            return self.whole(part, solved);
+        }
+        let answers = self.best_answers(&part, &questions, relaxation);
+        let Some(answers) = answers else {
+            // Some boards cut alike more than once: no question tells them apart.
+            return self.settle(&part).unwrap_or(Searched {
+                hoped: Some(part.bound),
+                ..Searched::default()
+            });
+        };
+        Searched {
+            parts: answers.into(),
+            ..Searched::default()
+        }
+    }
+
+    /// The two parts that come of the question whose answers raise the relaxation most.
+    fn best_answers(
+        &self,
+        part: &Part,
+        questions: &[branch::Question],
+        relaxation: &Relaxation,
+    ) -> Option<[Part; 2]> {
+        let columns = self.chosen(part);
+        let simplex = match questions {
+            [_] => None,
+            _ => relaxation.simplex(self.problem, &columns, self.rows(part)),
+        };
+        let answers = |question: &branch::Question| {
+            [true, false].map(|yes| {
+                let mut answered = self.answered(part, question, yes);
+                let more = self.more(part, &answered);
+                let costs = simplex.as_ref().and_then(|simplex| simplex.cost(&more));
+                answered.guess = costs.map_or(part.bound, |cost| cost.min(self.upper));
+                answered
+            })
+        };
+        let rise = |answers: &[Part; 2]| -> f64 {
+            let rise = |one: &Part| (one.guess - part.bound).max(SLIGHT);
+            answers.iter().map(rise).product()
+        };
+        let split = |answers: &[Part; 2]| {
+            let same = |a: &Part| a.columns.len() == part.columns.len() && a.full == part.full;
+            !answers.iter().any(same)
+        };
+        let tried = questions.iter().map(answers).filter(split);
+        tried.reduce(|a, b| if rise(&b) > rise(&a) * MORE_SO { b } else { a })
+    }
+
+    /// The part of a part that answers a question so.
+    fn answered(&self, part: &Part, question: &branch::Question, yes: bool) -> Part {
+        let keep = |&i: &usize| question.allows(self.problem, self.columns[i], i, yes);
+        let mut full = part.full.clone();
+        full.extend(question.fills(self.problem, yes));
+        full.sort_unstable();
+        full.dedup();
+        Part {
+            columns: part.columns.iter().copied().filter(keep).collect(),
+            full,
+            sides: part.sides.clone(),
+            depth: part.depth + 1,
+            bound: part.bound,
+            guess: part.bound,
+        }
+    }
+
+    /// What a part asks beyond the whole it is of.
+    fn more(&self, whole: &Part, part: &Part) -> More {
+        let mut kept = part.columns.iter().peekable();
+        let mut barred = Vec::new();
+        for (place, column) in whole.columns.iter().enumerate() {
+            if kept.next_if(|&kept| kept == column).is_none() {
+                barred.push(place);
+            }
+        }
+        let new = part.full.iter().filter(|board| !whole.full.contains(board));
+        let full = new.map(|&board| {
+            let of = |&place: &usize| {
+                let column = self.columns[whole.columns[place]];
+                column.pattern.stock == board
+            };
+            let places = (0..whole.columns.len()).filter(of).collect();
+            (places, self.problem.stock[board].count)
+        });
+        More {
+            barred,
+            full: full.collect(),
+            sides: Vec::new(),
+        }
+    }
+
+    /// The plan a solution without fractions stands for. When it is new, the part is looked at
+    /// again with less to beat.
+    fn whole(&self, part: Part, solved: &Solved) -> Searched {
+        let times = |share: f64| share.round().max(0.0) as usize;
+        let columns = part.columns.iter().zip(&solved.shares);
+        let plan: Vec<usize> = columns
+            .flat_map(|(&column, &share)| std::iter::repeat_n(column, times(share)))
+            .collect();
+        let cost = self.cost(&plan);
+        let glued = self.glued_up(&plan);
+        let sure = plan.iter().all(|&column| column >= self.unsure) && glued;
+        if sure && cost < self.upper - self.slack {
+            return Searched {
+                found: Some(plan),
+                parts: vec![part],
+                ..Searched::default()
+            };
+        }
+        // Which of the staves of a front may be just what is missing no question asks, nor of which log they
+        // are: a walk tells.
+        if let Some(settled) = self.dig(&part, &solved.relaxed, MANY_MORE) {
+            return settled;
+        }
+        Searched {
+            hoped: Some(part.bound),
+            ..Searched::default()
+        }
+    }
+}

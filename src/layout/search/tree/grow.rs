@@ -1,0 +1,234 @@
+//! The parts of all plans, worked on in batches until none is left.
+
+use rayon::prelude::*;
+
+use crate::layout::heuristics::state::State;
+use crate::layout::master::solved::Solved;
+use crate::layout::model::pattern::Pattern;
+use crate::layout::search::asked::{Asked, base};
+use crate::layout::search::frontier;
+use crate::layout::search::listing::{Effort, LONG, Over};
+use crate::layout::search::pricer::{MOST_NODES, Pricer};
+use crate::layout::search::search::Search;
+use crate::layout::search::tree::part::{NODES, Part};
+
+/// Parts worked on side by side; always so many, for equal answers on any number of threads.
+const BATCH: usize = 4;
+/// How many of them are those split most often rather than those with the least bound.
+const DEEP: usize = 1;
+/// How far down what they are split into is worked on with them, where there are fewer parts than that and
+/// where there are enough: a part that takes long keeps none of the others waiting meanwhile.
+const LEVELS: [usize; 2] = [4, 2];
+/// How far the patterns of a part are listed before it is split.
+const SHORT: Effort = Effort {
+    nodes: 400_000,
+    patterns: 2_000,
+    batches: 4,
+};
+/// How many times as many where the parts cannot be told apart.
+const MORE: usize = 8;
+/// Share of the gap the relaxation of a part may be off by.
+const ENOUGH: f64 = 0.01;
+/// How much further than the gap the first list of a part goes, as a share of the cost to beat: patterns
+/// listed are mostly worth no more than this over their price, and it need not be listed again.
+const FURTHER: f64 = 2e-4;
+
+/// What became of some parts.
+struct Grown<'a> {
+    /// Plans that beat the best known.
+    plans: Vec<Vec<Pattern>>,
+    parts: Vec<Part<'a>>,
+    /// What those plans of them cost at least of which nothing more can be found out.
+    stuck: f64,
+}
+
+impl Default for Grown<'_> {
+    fn default() -> Self {
+        Grown {
+            plans: Vec::new(),
+            parts: Vec::new(),
+            stuck: f64::INFINITY,
+        }
+    }
+}
+
+impl<'a> Grown<'a> {
+    fn and(mut self, other: Grown<'a>) -> Grown<'a> {
+        self.plans.extend(other.plans);
+        self.parts.extend(other.parts);
+        self.stuck = self.stuck.min(other.stuck);
+        self
+    }
+}
+
+impl<'a> Search<'_, 'a> {
+    /// Splits all plans, whose relaxation is `solved`, until every part is shown to hold nothing cheaper
+    /// than the best.
+    pub(in crate::layout) fn grow(&mut self, solved: Solved, asked: Option<Asked>) {
+        let mut open = vec![Part {
+            problem: self.problem.clone(),
+            columns: std::mem::take(&mut self.columns),
+            relaxation: self.relaxation.clone(),
+            prices: asked,
+            solved: Some(solved),
+            nodes: NODES,
+            depth: 0,
+            last: false,
+            bound: self.bound,
+        }];
+        let mut stuck = f64::INFINITY;
+        while !open.is_empty() && !self.stopped() {
+            let at = |part: &Part| (part.depth, part.bound);
+            let batch = frontier::next(&mut open, (BATCH, DEEP), at);
+            let levels = LEVELS[usize::from(batch.len() == BATCH)];
+            let grown = self.descend(batch, levels);
+            for plan in grown.plans {
+                self.offer(State::of(self.problem, plan));
+            }
+            stuck = stuck.min(grown.stuck);
+            open.extend(grown.parts);
+            open.retain(|part| !self.beaten(part.bound));
+            let least = open.iter().map(|part| part.bound).fold(stuck, f64::min);
+            self.raise_bound(least.min(self.cost));
+        }
+    }
+
+    fn beaten(&self, bound: f64) -> bool {
+        self.closes(bound)
+    }
+
+    /// Works on parts side by side, and on what comes of each so many levels down: but for what is to wait,
+    /// and unless that brings a better plan, of which all others should know.
+    fn descend(&self, parts: Vec<Part<'a>>, levels: usize) -> Grown<'a> {
+        let down = |part| {
+            let mut grown = self.part(part);
+            if levels == 1 || !grown.plans.is_empty() {
+                return grown;
+            }
+            let parts = std::mem::take(&mut grown.parts).into_iter();
+            let (last, parts) = parts.partition(|part| part.last);
+            grown.parts = last;
+            grown.and(self.descend(parts, levels - 1))
+        };
+        let grown: Vec<Grown> = parts.into_par_iter().map(down).collect();
+        grown.into_iter().fold(Grown::default(), Grown::and)
+    }
+
+    /// Prices a part, closes it by a list, or splits it.
+    fn part(&self, mut part: Part<'a>) -> Grown<'a> {
+        let stop = self.stop();
+        let problem = part.problem.clone();
+        let pricer = Pricer {
+            problem: &problem,
+            costs: &self.costs,
+            stop: &stop,
+            nodes: part.nodes,
+            beat: self.aim(),
+        };
+        let mut bound = part.bound;
+        let mut raise = |least: f64, most: f64| {
+            bound = bound.max(self.rounded(least));
+            self.beaten(bound) || most - least < ENOUGH * (self.aim() - least)
+        };
+        // All plans were listed before they were split, with more effort: a list too long then is now.
+        let listed = part.solved.is_some() && !part.last;
+        let prices = part.prices.take();
+        let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
+        let mut generate = || pricer.generate(columns, relaxation, prices.clone(), &mut raise);
+        let (solved, asked) = match part.solved.take() {
+            Some(solved) => (Some(solved), prices.clone()),
+            None => generate().map_or((None, None), |(solved, asked)| (Some(solved), asked)),
+        };
+        part.bound = bound;
+        let Some(solved) = solved else {
+            let mut grown = Grown::default();
+            if stop() {
+                grown.parts.push(part);
+            } else {
+                grown.stuck = bound;
+            }
+            return grown;
+        };
+        if self.beaten(part.bound) {
+            return Grown::default();
+        }
+        let effort = if part.last { LONG } else { SHORT };
+        let known = part.columns.len();
+        let mut grown = Grown::default();
+        if !listed {
+            let plan = self.shortlist(&pricer, &mut part, &solved, effort);
+            grown.plans.extend(plan);
+        }
+        if self.beaten(part.bound) {
+            return grown;
+        }
+        if part.columns.len() > known {
+            part.prices = asked;
+            grown.parts = vec![part];
+            return grown;
+        }
+        if part.last {
+            grown.stuck = part.bound;
+            return grown;
+        }
+        grown.parts = match self.split(&part, &solved, &asked) {
+            Some(parts) => parts,
+            None => vec![self.unsplit(part, solved, asked)],
+        };
+        grown
+    }
+
+    /// A part that no question splits: it is priced longer, or is only to be listed.
+    fn unsplit(&self, mut part: Part<'a>, solved: Solved, asked: Option<Asked>) -> Part<'a> {
+        let off = solved.relaxed.cost - part.bound;
+        if off < ENOUGH * (self.aim() - part.bound) || part.nodes == MOST_NODES {
+            (part.last, part.depth, part.nodes) = (true, 0, MOST_NODES);
+            part.solved = Some(solved);
+        } else {
+            part.nodes = (part.nodes * MORE).min(MOST_NODES);
+        }
+        part.prices = asked;
+        part
+    }
+
+    /// Lists the patterns a better plan of the part may have, if they are few, and raises its bound. Those
+    /// worth more than their price are the part's from then on.
+    fn shortlist(
+        &self,
+        pricer: &Pricer,
+        part: &mut Part,
+        solved: &Solved,
+        effort: Effort,
+    ) -> Option<Vec<Pattern>> {
+        let base = base(pricer.problem, &solved.relaxed);
+        let relaxation = part.relaxation.with_unmade(self.unmade_costs());
+        let (beat, mut over, mut plan) = (self.beat(), Over::default(), None);
+        // What patterns are worth more than their price is known only once they are listed.
+        for _ in 0..2 {
+            let reach = self.aim() - base + FURTHER * self.cost.abs().max(1.0);
+            let (relaxation, bound) = (relaxation.clone(), part.bound);
+            let listed = pricer.list(
+                &solved.relaxed,
+                relaxation,
+                (reach, &over),
+                effort,
+                beat,
+                bound,
+            );
+            let Some(listed) = listed else {
+                break;
+            };
+            part.bound = part.bound.max(self.rounded(listed.bound));
+            plan = listed.plan.or(plan);
+            let mut new = |pattern: &&Pattern| part.columns.add(pricer.problem, pattern);
+            if listed.dear.iter().filter(&mut new).count() > 0 {
+                break;
+            }
+            over = listed.over;
+            if self.beaten(part.bound) || over.total() <= 0.0 {
+                break;
+            }
+        }
+        plan
+    }
+}
