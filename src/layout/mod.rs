@@ -7,8 +7,8 @@
 //! program (`master`), which may cut half a pattern, gives every front a price; *pricing*
 //! (`price`) looks for patterns worth more than their wood at those prices, which join the
 //! master until there are none. Where plans cost so many whole boards, the fronts are meanwhile
-//! packed into fewer boards than the best plan has (`fewer`); where that fails, the larger of them may be
-//! shown to need all its boards by themselves (`search::larger`), whatever becomes of the small ones.
+//! packed into fewer boards than the best plan has (`heuristics::packing`); where that fails, the larger of them may be
+//! shown to need all its boards by themselves (`search::bin_packing_bound`), whatever becomes of the small ones.
 //!
 //! **Why the bound is one.** Take any prices. A plan cuts every front once, so its cost is the sum
 //! of the prices, plus for each pattern what its wood costs beyond the prices of what it cuts, plus
@@ -21,7 +21,7 @@
 //! **Why a closed gap is a proof.** A pattern in a plan that beats the best known may fall short of
 //! its price by less than the gap, or, where plans cost so many whole boards, than what is left of the gap
 //! for a plan a board cheaper. All such patterns are listed, and the best plan made of them is
-//! found by cuts and branching (`near`). A list that goes only part of the way raises the bound by
+//! found by cuts and branching (`search::list`). A list that goes only part of the way raises the bound by
 //! that much: a plan with a pattern off the list costs at least the bound and how far the list goes.
 //! Where the gap is too wide for a list, the plans are split by questions, each part gets prices of
 //! its own, and is closed by a list in turn (`search::tree`).
@@ -74,18 +74,18 @@ fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Ins
     let mut problem = model::problem::Problem::new(job, request.by_money);
     problem.patience = model::watch::Patience::new(watch, request.time.map(|time| begun + time));
     problem.keep_to(request.limits);
-    if !problem.modes.is_empty() {
+    if !problem.gluings.is_empty() {
         let costs = geometry::costs::Costs::default();
         let first = heuristics::ruin::Ruin::new(&problem, &costs, request.seed).best;
-        let glued = |mode| !first.uses(mode) || first.may_be_glued(&problem, mode);
-        if first.penalty(&problem) == 0.0 && (0..problem.modes.len()).all(glued) {
+        let glued = |gluing| !first.uses(gluing) || first.may_be_glued(&problem, gluing);
+        if first.penalty(&problem) == 0.0 && (0..problem.gluings.len()).all(glued) {
             let cost = first.cost(&problem);
             problem.leave_out_dear_glue(cost);
         }
     }
-    let mut search = search::search::Search::new(&problem, watch, request.time, begun);
+    let mut search = search::optimiser::Optimiser::new(&problem, watch, request.time, begun);
     search.run(request.seed);
-    answer::finish::finish(&problem, &search.best, search.bound, search.seconds())
+    answer::finish::finish(&problem, &search.incumbent, search.bound, search.seconds())
 }
 
 /// What no plan of `job` costs less than, by prices alone: column generation from the patterns of
@@ -93,7 +93,7 @@ fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Ins
 pub fn price_bound(job: &Job) -> f64 {
     let begun = std::time::Instant::now();
     let problem = model::problem::Problem::new(job, false);
-    let mut search = search::search::Search::new(&problem, &Silent, None, begun);
+    let mut search = search::optimiser::Optimiser::new(&problem, &Silent, None, begun);
     search.price_alone();
     search.bound
 }

@@ -22,7 +22,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 FAULTS = [
     ("sections not made long enough to keep their edges", "geometry/place/options.rs",
      "segments.extend(grown.into_iter().map(|segment| (segment, nth)));", "drop(grown);", "wide_knots,narrow,sound,crook"),
-    ("sections laid in one order only", "geometry/place/search.rs",
+    ("sections laid in one order only", "geometry/place/arrange.rs",
      "if !unused(section) || (0..section).any(alike) {", "if section != chosen.len() || !unused(section) || (0..section).any(alike) {", "slack,wide_knots,many,eighths"),
     ("the stretches of a strip in one order only", "geometry/place/strip.rs",
      "let spots = if count > MOST_ORDERED {", "let spots = if count > 1 {", "wide_knots,one_sided,many,eighths"),

@@ -18,7 +18,7 @@ pub(in crate::layout) fn boards(problem: &Problem, patterns: &[Pattern]) -> Vec<
     let mut maker = Maker {
         problem,
         numbers,
-        staves: vec![0; problem.modes.len()],
+        staves: vec![0; problem.gluings.len()],
     };
     let mut plans = Vec::new();
     for pattern in order {
@@ -64,7 +64,7 @@ fn stretch_numbers(problem: &Problem, patterns: &[Pattern]) -> Vec<u32> {
     numbers
 }
 
-/// Writes boards out, counting the staves of each mode as they come.
+/// Writes boards out, counting the staves of each gluing as they come.
 struct Maker<'p, 'a> {
     problem: &'p Problem<'a>,
     numbers: Vec<u32>,
@@ -108,10 +108,13 @@ impl Maker<'_, '_> {
         if placed.reverse {
             rows.reverse();
         }
-        let (stave, staves) = match item.mode {
-            Some(mode) => {
-                self.staves[mode] += 1;
-                (self.staves[mode], self.problem.modes[mode].staves as u32)
+        let (stave, staves) = match item.gluing {
+            Some(gluing) => {
+                self.staves[gluing] += 1;
+                (
+                    self.staves[gluing],
+                    self.problem.gluings[gluing].staves as u32,
+                )
             }
             None => (1, 1),
         };

@@ -111,7 +111,7 @@ fn out_of_tone(problem: &Problem, state: &State, row: usize) -> Option<String> {
     let fits = left.filter(|(stock, left)| **left > 0 && stock.widest[item] > 0);
     let mut on: Vec<f64> = fits.map(|(stock, _)| problem.tones[stock.tone]).collect();
     on.sort_by(f64::total_cmp);
-    let apart = |tone: &f64| *tone < palest - SLIGHT || *tone > darkest + SLIGHT;
+    let apart = |tone: &f64| *tone < palest - TONE_ROUNDING || *tone > darkest + TONE_ROUNDING;
     let (first, last) = (on.first()?, on.last()?);
     on.iter().all(apart).then(|| {
         format!(
@@ -121,7 +121,7 @@ fn out_of_tone(problem: &Problem, state: &State, row: usize) -> Option<String> {
 }
 
 /// Tone steps a limit may be off by rounding.
-const SLIGHT: f64 = 1e-9;
+const TONE_ROUNDING: f64 = 1e-9;
 
 /// The thickness reason with its numbers, when no board is thick enough after flattening.
 fn too_thin(

@@ -6,7 +6,7 @@ use crate::layout::model::history::History;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::request::Request;
 use crate::layout::model::watch::{Patience, Watch};
-use crate::layout::search::search::Search;
+use crate::layout::search::optimiser::Optimiser;
 use crate::plan::Plan;
 
 /// A plan of work in progress, and what it costs as the history counts it.
@@ -26,12 +26,12 @@ pub fn replan(job: &Job, history: &History, request: &Request, watch: &dyn Watch
     crate::layout::answer::threads::with_threads(request.threads, || {
         let mut problem = Problem::with(job, request.by_money, history);
         problem.patience = Patience::new(watch, request.time.map(|time| begun + time));
-        let mut search = Search::new(&problem, watch, request.time, begun);
+        let mut search = Optimiser::new(&problem, watch, request.time, begun);
         search.run(request.seed);
         Replanned {
-            cost: search.best.cost(&problem) + problem.lost(),
+            cost: search.incumbent.cost(&problem) + problem.lost(),
             bound: search.bound + problem.lost(),
-            plan: finish(&problem, &search.best, search.bound, search.seconds()),
+            plan: finish(&problem, &search.incumbent, search.bound, search.seconds()),
         }
     })
 }

@@ -1,6 +1,6 @@
 //! A board pattern with every coordinate, and what it keeps and costs.
 
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::stock::Stock;
 use crate::measure::Length;
 use crate::plan::{Face, Kept};
@@ -41,7 +41,7 @@ pub(in crate::layout) struct PlacedItem {
 
 impl PlacedSection {
     /// Wood beside the strips, low and high, after the rip; zero where too narrow to keep.
-    fn edges(&self, stock: &Stock, cuts: &Cuts) -> (i64, i64) {
+    fn edges(&self, stock: &Stock, cuts: &SawRules) -> (i64, i64) {
         let keep = |width: i64| {
             if width >= cuts.keep_width.max(1) {
                 width
@@ -62,7 +62,7 @@ impl PlacedSection {
 /// Sections with their places, what is kept of the board and what it costs.
 pub(in crate::layout) fn measured(
     stock: &Stock,
-    cuts: &Cuts,
+    cuts: &SawRules,
     sections: Vec<PlacedSection>,
 ) -> Placed {
     let kept = kept_pieces(stock, cuts, &sections);
@@ -82,7 +82,7 @@ fn cost(stock: &Stock, kept: &[Kept]) -> f64 {
 }
 
 /// Rule 6: the ends and edges large enough to go back on the rack.
-fn kept_pieces(stock: &Stock, cuts: &Cuts, sections: &[PlacedSection]) -> Vec<Kept> {
+fn kept_pieces(stock: &Stock, cuts: &SawRules, sections: &[PlacedSection]) -> Vec<Kept> {
     let mut kept = Vec::new();
     let Some(keep) = cuts.keep_length else {
         return kept;
@@ -120,7 +120,7 @@ fn kept_pieces(stock: &Stock, cuts: &Cuts, sections: &[PlacedSection]) -> Vec<Ke
 /// the search asks for it millions of times.
 pub(in crate::layout) fn clear_cost(
     stock: &Stock,
-    cuts: &Cuts,
+    cuts: &SawRules,
     sections: &[(i64, i64)],
 ) -> Option<f64> {
     let cutting = cuts.crosscut * (sections.len() as i64 - 1).max(0);
@@ -160,7 +160,7 @@ pub(in crate::layout) fn clear_cost(
 /// Area kept when section `i` is `long(i)` and `spare` wood is left along the board.
 fn kept_area(
     stock: &Stock,
-    cuts: &Cuts,
+    cuts: &SawRules,
     sections: &[(i64, i64)],
     long: impl Fn(usize) -> i64,
     spare: i64,
@@ -187,7 +187,7 @@ fn kept_area(
 }
 
 /// Widest kept edge beside strips `wide` in all, in a section `long`: one edge, or both.
-pub(in crate::layout) fn edge(stock: &Stock, cuts: &Cuts, wide: i64, long: i64) -> i64 {
+pub(in crate::layout) fn edge(stock: &Stock, cuts: &SawRules, wide: i64, long: i64) -> i64 {
     edge_past(stock, cuts, wide, stock.edge_loss(cuts, long))
 }
 
@@ -195,7 +195,7 @@ pub(in crate::layout) fn edge(stock: &Stock, cuts: &Cuts, wide: i64, long: i64) 
 ///
 /// Strips lie side by side. Pushed to one edge, as far as the other loses, they leave the widest single
 /// edge; both edges are kept where the strips fit between two that are each wide enough.
-pub(in crate::layout) fn edge_past(stock: &Stock, cuts: &Cuts, wide: i64, loss: i64) -> i64 {
+pub(in crate::layout) fn edge_past(stock: &Stock, cuts: &SawRules, wide: i64, loss: i64) -> i64 {
     if wide > stock.width - 2 * loss {
         return 0;
     }
@@ -214,7 +214,7 @@ pub(in crate::layout) fn edge_past(stock: &Stock, cuts: &Cuts, wide: i64, loss: 
 }
 
 /// How far the strips must lie from an edge for it to be kept.
-pub(in crate::layout) fn both_kept(cuts: &Cuts, loss: i64) -> i64 {
+pub(in crate::layout) fn both_kept(cuts: &SawRules, loss: i64) -> i64 {
     loss.max(cuts.keep_width.max(1) + cuts.rip)
 }
 

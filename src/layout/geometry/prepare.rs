@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use crate::job::Job;
 use crate::layout::model::history::History;
-use crate::layout::model::identical::Twins;
+use crate::layout::model::identical::IdenticalFronts;
 use crate::layout::model::looks::Looks;
 use crate::layout::model::prepare;
 use crate::layout::model::problem::Problem;
@@ -36,7 +36,7 @@ impl<'a> Problem<'a> {
             chain,
             runs,
             items,
-            modes: Vec::new(),
+            gluings: Vec::new(),
             stock: Vec::new(),
             looks: Looks::of(job, &tones),
             tones,
@@ -44,7 +44,7 @@ impl<'a> Problem<'a> {
             worth: prepare::worths(job, price.unwrap_or(1.0)),
             by_money: price.is_some(),
             limits: Limits::default(),
-            twins: Twins::default(),
+            identical: IdenticalFronts::default(),
             sides: Vec::new(),
             used: Vec::new(),
             giving: Vec::new(),
@@ -57,7 +57,7 @@ impl<'a> Problem<'a> {
             .enumerate()
             .map(|(index, board)| prepare::stock(&problem, index, board, history))
             .collect();
-        crate::layout::model::stretches::add_modes(&mut problem);
+        crate::layout::model::stretches::add_gluings(&mut problem);
         let most = problem.most_boards();
         let stock = problem.stock.iter_mut();
         stock.for_each(|stock| stock.count = stock.count.min(most));
@@ -71,9 +71,11 @@ impl<'a> Problem<'a> {
                         crate::layout::geometry::place::alone::widest_alone(&problem, stock, item)
                     };
                     let of = &problem.items[item];
-                    let Some(mode) = of.mode else { return alone() };
+                    let Some(gluing) = of.gluing else {
+                        return alone();
+                    };
                     let widest = *staves.entry(of.rows.clone()).or_insert_with(alone);
-                    widest.min(problem.modes[mode].widest)
+                    widest.min(problem.gluings[gluing].widest)
                 })
                 .collect();
             problem.stock[index].widest = widest;
@@ -95,7 +97,7 @@ impl<'a> Problem<'a> {
         problem.add_rests();
         problem.hopeless = crate::layout::model::problem::hopeless(&problem);
         problem.add_moving(history, price.unwrap_or(1.0));
-        problem.twins = Twins::of(&problem);
+        problem.identical = IdenticalFronts::of(&problem);
         problem
     }
 }

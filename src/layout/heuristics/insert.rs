@@ -90,22 +90,22 @@ fn cheapest_of(
         let (_, rise) = best_spot(problem, costs, state, item, width)?;
         Some((Way::Whole(item), rise))
     });
-    for &mode in &problem.glued_starts[from] {
-        if problem.modes[mode].rows.end != to {
+    for &gluing in &problem.glued_starts[from] {
+        if problem.gluings[gluing].rows.end != to {
             continue;
         }
-        let lines = (problem.modes[mode].staves - 1) * (to - from);
+        let lines = (problem.gluings[gluing].staves - 1) * (to - from);
         let glue = problem.worth.glue_line * lines as f64;
         if best.as_ref().is_some_and(|(_, rise)| *rise <= glue) {
             continue;
         }
-        for widths in splits(problem, state, mode) {
+        for widths in splits(problem, state, gluing) {
             let mut trial = state.clone();
-            let Some(rise) = glue_up(problem, costs, &mut trial, mode, &widths) else {
+            let Some(rise) = glue_up(problem, costs, &mut trial, gluing, &widths) else {
                 continue;
             };
             if best.as_ref().is_none_or(|(_, least)| rise + glue < *least) {
-                best = Some((Way::Glued(mode, widths), rise + glue));
+                best = Some((Way::Glued(gluing, widths), rise + glue));
             }
         }
     }
@@ -114,8 +114,8 @@ fn cheapest_of(
 
 /// Stave widths worth trying: equal ones, and one stave as wide as some board allows with the
 /// rest shared equally; one of the equal ones is just what the others leave missing.
-fn splits(problem: &Problem, state: &State, mode: usize) -> Vec<Vec<i64>> {
-    let m = &problem.modes[mode];
+fn splits(problem: &Problem, state: &State, gluing: usize) -> Vec<Vec<i64>> {
+    let m = &problem.gluings[gluing];
     let (least, step) = (problem.items[m.item].width, problem.cuts.glue_step);
     let whole = |wide: i64| (wide + step - 1) / step * step;
     let share =
@@ -152,23 +152,23 @@ fn splits(problem: &Problem, state: &State, mode: usize) -> Vec<Vec<i64>> {
         .collect()
 }
 
-/// Cuts all staves of a mode; what the wood and the tones add, or nothing (and a state not to be
+/// Cuts all staves of a gluing; what the wood and the tones add, or nothing (and a state not to be
 /// used) when one finds no place, or when they are too narrow together as they lie (rule 10d).
 fn glue_up(
     problem: &Problem,
     costs: &Costs,
     state: &mut State,
-    mode: usize,
+    gluing: usize,
     widths: &[i64],
 ) -> Option<f64> {
-    let item = problem.modes[mode].item;
+    let item = problem.gluings[gluing].item;
     let mut total = 0.0;
     for &width in widths {
         let (spot, rise) = best_spot(problem, costs, state, item, width)?;
         total += rise;
         settle(problem, costs, state, item, spot)?;
     }
-    state.may_be_glued(problem, mode).then_some(total)
+    state.may_be_glued(problem, gluing).then_some(total)
 }
 
 /// Makes a stretch the given way.
@@ -180,9 +180,9 @@ fn put(problem: &Problem, costs: &Costs, state: &mut State, way: &Way) {
                 settle(problem, costs, state, *item, spot);
             }
         }
-        Way::Glued(mode, widths) => {
+        Way::Glued(gluing, widths) => {
             let mut trial = state.clone();
-            if glue_up(problem, costs, &mut trial, *mode, widths).is_some() {
+            if glue_up(problem, costs, &mut trial, *gluing, widths).is_some() {
                 *state = trial;
             }
         }

@@ -42,9 +42,9 @@ pub(in crate::layout) fn round(
         .collect();
     order.sort_by(|a, b| a.0.total_cmp(&b.0));
     let known = columns.all();
-    // Fronts still to be cut, twins by the first of their kind.
+    // Fronts still to be cut, identical fronts by the first of their kind.
     let mut open: Vec<usize> = (0..problem.chain.len())
-        .map(|row| problem.twins.count(row))
+        .map(|row| problem.identical.count(row))
         .collect();
     let mut left: Vec<usize> = problem.stock.iter().map(|stock| stock.count).collect();
     let mut patterns = Vec::new();
@@ -60,7 +60,7 @@ pub(in crate::layout) fn round(
             patterns.push(pattern);
         }
     }
-    let patterns = problem.twins.told_apart(problem, patterns);
+    let patterns = problem.identical.told_apart(problem, patterns);
     let state = State::of(problem, patterns);
     let mut ruin = Ruin::from(problem, costs, state, seed);
     for round in 0..ROUNDS {
@@ -88,7 +88,7 @@ const LEAST: f64 = 0.01;
 fn one_piece(problem: &Problem, costs: &Costs, pattern: Pattern) -> Option<Pattern> {
     let staves: Vec<usize> = pattern
         .items()
-        .filter(|&item| problem.items[item].mode.is_some())
+        .filter(|&item| problem.items[item].gluing.is_some())
         .collect();
     if staves.is_empty() {
         return Some(pattern);

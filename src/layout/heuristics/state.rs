@@ -9,11 +9,11 @@ use crate::layout::model::together::{Together, staves_with_loss};
 use crate::layout::model::worths::{EXCESS, Worths};
 
 /// Board feet a sum in floating point may be off.
-const SLIGHT: f64 = 1e-9;
+const FEET_ROUNDING: f64 = 1e-9;
 
 /// A plan in the making. Each entry of `boards` is one board copy.
 ///
-/// Between changes every mode is whole: either none or all of its staves are cut.
+/// Between changes every gluing is whole: either none or all of its staves are cut.
 #[derive(Clone)]
 pub(in crate::layout) struct State {
     pub(in crate::layout) boards: Vec<Pattern>,
@@ -21,7 +21,7 @@ pub(in crate::layout) struct State {
     pub(in crate::layout) left: Vec<usize>,
     /// Whether each front is cut, or some stave of it.
     pub(in crate::layout) covered: Vec<bool>,
-    /// Staves cut of each mode.
+    /// Staves cut of each gluing.
     staves: Vec<usize>,
     /// Pieces of each run by tone index.
     run_tones: Vec<Vec<u32>>,
@@ -36,7 +36,7 @@ impl State {
             boards: Vec::new(),
             left: problem.stock.iter().map(|s| s.count).collect(),
             covered: vec![false; problem.chain.len()],
-            staves: vec![0; problem.modes.len()],
+            staves: vec![0; problem.gluings.len()],
             run_tones: vec![vec![0; problem.tones.len()]; problem.runs.len()],
             case_tones: vec![0; problem.tones.len()],
             mixed: Mixed::new(problem),
@@ -64,9 +64,9 @@ impl State {
         self.case_tones[tone] += 1;
         self.mixed
             .add(it.run, problem.labels(&problem.stock[stock]));
-        if let Some(mode) = it.mode {
-            self.staves[mode] += 1;
-            if self.staves[mode] > 1 {
+        if let Some(gluing) = it.gluing {
+            self.staves[gluing] += 1;
+            if self.staves[gluing] > 1 {
                 return;
             }
         }
@@ -81,9 +81,9 @@ impl State {
         self.case_tones[tone] -= 1;
         self.mixed
             .subtract(it.run, problem.labels(&problem.stock[stock]));
-        if let Some(mode) = it.mode {
-            self.staves[mode] -= 1;
-            if self.staves[mode] > 0 {
+        if let Some(gluing) = it.gluing {
+            self.staves[gluing] -= 1;
+            if self.staves[gluing] > 0 {
                 return;
             }
         }
@@ -104,15 +104,15 @@ impl State {
             self.subtract(problem, pattern.stock, item);
         }
         for item in pattern.items() {
-            if let Some(mode) = problem.items[item].mode
-                && self.staves[mode] > 0
+            if let Some(gluing) = problem.items[item].gluing
+                && self.staves[gluing] > 0
             {
                 self.remove_item(problem, costs, item);
             }
         }
     }
 
-    /// Takes an item off every board it is on (a stave: with all its sisters).
+    /// Takes an item off every board it is on (a stave: with all the others of its gluing).
     pub(in crate::layout) fn remove_item(&mut self, problem: &Problem, costs: &Costs, item: usize) {
         let mut index = 0;
         while index < self.boards.len() {
@@ -186,8 +186,8 @@ impl State {
     }
 
     /// Whether anything is glued this way.
-    pub(in crate::layout) fn uses(&self, mode: usize) -> bool {
-        self.staves[mode] > 0
+    pub(in crate::layout) fn uses(&self, gluing: usize) -> bool {
+        self.staves[gluing] > 0
     }
 
     /// Breaks over all runs.
@@ -202,9 +202,9 @@ impl State {
 
     /// Glue lines over all fronts.
     pub(in crate::layout) fn glue_lines(&self, problem: &Problem) -> usize {
-        let cut = problem.modes.iter().zip(&self.staves);
+        let cut = problem.gluings.iter().zip(&self.staves);
         cut.filter(|&(_, &n)| n > 0)
-            .map(|(mode, _)| (mode.staves - 1) * mode.rows.len())
+            .map(|(gluing, _)| (gluing.staves - 1) * gluing.rows.len())
             .sum()
     }
 
@@ -243,34 +243,34 @@ impl State {
             f64::from(self.breaks()),
             limits.most_breaks.map(|n| n as f64),
         ) + over(spread(problem, &self.case_tones), limits.tone_within)
-            + over(wood, limits.most_feet.map(|f| f.value() + SLIGHT))
+            + over(wood, limits.most_feet.map(|f| f.value() + FEET_ROUNDING))
     }
 
     /// Whether the staves of every front are wide enough together, in widths they may have.
     pub(in crate::layout) fn is_wide_enough(&self, problem: &Problem) -> bool {
-        let mut found = vec![Together::default(); problem.modes.len()];
+        let mut found = vec![Together::default(); problem.gluings.len()];
         let staves = self
             .boards
             .iter()
             .flat_map(|pattern| staves_with_loss(problem, pattern));
-        staves.for_each(|(mode, wide, lost)| found[mode].add(wide, lost));
-        let modes = found.iter().zip(&problem.modes);
-        (modes.enumerate())
-            .all(|(at, (staves, mode))| !self.uses(at) || staves.is_plain(mode.total_width))
+        staves.for_each(|(gluing, wide, lost)| found[gluing].add(wide, lost));
+        let gluings = found.iter().zip(&problem.gluings);
+        (gluings.enumerate())
+            .all(|(at, (staves, gluing))| !self.uses(at) || staves.is_plain(gluing.total_width))
     }
 
-    /// Whether the staves of a mode are wide enough together once they are ripped to widths they may have.
-    pub(in crate::layout) fn may_be_glued(&self, problem: &Problem, mode: usize) -> bool {
-        let item = problem.modes[mode].item;
+    /// Whether the staves of a gluing are wide enough together once they are ripped to widths they may have.
+    pub(in crate::layout) fn may_be_glued(&self, problem: &Problem, gluing: usize) -> bool {
+        let item = problem.gluings[gluing].item;
         let mut found = Together::default();
         let boards = self.boards.iter();
         let staves = boards
             .filter(|pattern| pattern.items().any(|one| one == item))
             .flat_map(|pattern| staves_with_loss(problem, pattern));
         staves
-            .filter(|stave| stave.0 == mode)
+            .filter(|stave| stave.0 == gluing)
             .for_each(|(_, wide, lost)| found.add(wide, lost));
-        found.complete(problem, mode)
+        found.complete(problem, gluing)
     }
 
     /// Whether every front is made that can be.

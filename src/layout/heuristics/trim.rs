@@ -24,14 +24,14 @@ struct Stave {
 pub(in crate::layout) fn trim(problem: &Problem, costs: &Costs, state: &State) -> Option<State> {
     let mut boards = state.boards.clone();
     let mut trimmed = false;
-    for mode in (0..problem.modes.len()).filter(|&mode| state.uses(mode)) {
-        trimmed |= trim_mode(problem, costs, &mut boards, mode);
+    for gluing in (0..problem.gluings.len()).filter(|&gluing| state.uses(gluing)) {
+        trimmed |= trim_mode(problem, costs, &mut boards, gluing);
     }
     trimmed.then(|| State::of(problem, boards))
 }
 
-fn staves(problem: &Problem, boards: &[Pattern], mode: usize) -> Vec<Stave> {
-    let item = problem.modes[mode].item;
+fn staves(problem: &Problem, boards: &[Pattern], gluing: usize) -> Vec<Stave> {
+    let item = problem.gluings[gluing].item;
     let mut staves = Vec::new();
     for (board, pattern) in boards.iter().enumerate() {
         let stock = &problem.stock[pattern.stock];
@@ -53,8 +53,8 @@ fn staves(problem: &Problem, boards: &[Pattern], mode: usize) -> Vec<Stave> {
     staves
 }
 
-fn trim_mode(problem: &Problem, costs: &Costs, boards: &mut [Pattern], mode: usize) -> bool {
-    let (of, step) = (&problem.modes[mode], problem.cuts.glue_step);
+fn trim_mode(problem: &Problem, costs: &Costs, boards: &mut [Pattern], gluing: usize) -> bool {
+    let (of, step) = (&problem.gluings[gluing], problem.cuts.glue_step);
     let least = problem.items[of.item].width;
     let is_odd = |boards: &[Pattern], stave: &Stave| {
         let pattern = &boards[stave.board];
@@ -66,7 +66,7 @@ fn trim_mode(problem: &Problem, costs: &Costs, boards: &mut [Pattern], mode: usi
     };
     let mut trimmed = false;
     loop {
-        let mut all = staves(problem, boards, mode);
+        let mut all = staves(problem, boards, gluing);
         let spare = all.iter().map(|stave| stave.width).sum::<i64>() - of.total_width;
         if spare <= 0 {
             return trimmed;

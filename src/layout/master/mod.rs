@@ -26,9 +26,9 @@
 //! boards are not made up for by half of others, another row says: the patterns of one board with a
 //! stave of a glued stretch are no more than it is glued. And staves are wide enough together only on
 //! average: a narrow one would be made up for by half of a wide one. Where it matters a row says that
-//! those no wider than some width have a sister wide enough to go with them. Half of a narrow board would
+//! those no wider than some width have another wide enough to go with them. Half of a narrow board would
 //! also make up for what whole ones lack: another row counts the width that each pattern gives one or two
-//! glued stretches in whole units (`super::givers`).
+//! glued stretches in whole units (`super::rounding cuts`).
 
 pub(in crate::layout) mod between;
 pub(in crate::layout) mod columns;

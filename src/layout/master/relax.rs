@@ -8,15 +8,15 @@ use good_lp::{DualValues, Solution, SolutionWithDual, SolverModel, Variable, cla
 use crate::layout::master::columns::Column;
 use crate::layout::master::prices::safe;
 use crate::layout::master::program::build::build;
-use crate::layout::master::program::model::{Extra, Over, constant};
+use crate::layout::master::program::model::{Extra, RestrictedMaster, constant};
 use crate::layout::master::program::row::Row;
-use crate::layout::master::separate::rounding::few;
-use crate::layout::master::separate::rows::Broken;
-use crate::layout::master::separate::tone_side::{Side, aside};
+use crate::layout::master::separate::rounding::violated_rounding;
+use crate::layout::master::separate::rows::Violated;
+use crate::layout::master::separate::tone_side::{Side, violated_sides};
 use crate::layout::master::simplex::Simplex;
 use crate::layout::master::solved::{Relaxed, Solved};
 use crate::layout::model::problem::Problem;
-use crate::layout::pricing::rounding_cut::Givers;
+use crate::layout::pricing::rounding_cut::RoundingCut;
 
 /// A relaxation that remembers which tone rows matter.
 #[derive(Clone)]
@@ -29,9 +29,9 @@ pub(in crate::layout) struct Relaxation {
     /// Sides of tone steps that glued fronts put their runs on, as far as found to matter, and how many
     /// solutions in a row each has not.
     sides: Vec<(Side, u32)>,
-    /// Givers found to ask for more than patterns give, and how many solutions in a row each did not matter.
-    givers: Vec<(Givers, u32)>,
-    /// Whether to look for more sides, and for boards that give staves of a mode by more than it is used.
+    /// Rounding cuts found to ask for more than patterns give, and how many solutions in a row each did not matter.
+    rounding: Vec<(RoundingCut, u32)>,
+    /// Whether to look for more sides, and for boards that give staves of a gluing by more than it is used.
     pub(in crate::layout) sided: bool,
     /// Patterns and cost of the last solution, and in how many in a row they have been the same.
     same: (usize, f64, u32),
@@ -47,9 +47,9 @@ fn leave_idle<T>(kept: &mut Vec<(T, u32)>, stays: bool, mut matters: impl FnMut(
     kept.retain(|(_, idle)| *idle < PATIENCE);
 }
 
-/// A tone row broken by less than this is left out.
-const SLIGHT: f64 = 1e-6;
-/// Share of the precision asked for that a row may be broken by.
+/// A tone row violated by less than this is left out.
+const LEAST_VIOLATION: f64 = 1e-6;
+/// Share of the precision asked for that a row may be violated by.
 const FEASIBLE: f64 = 0.1;
 /// Steps of the solver are refined only when they are off by more: less changes neither their number nor,
 /// but for last digits, what comes of them. Refining each takes a fifth of its time.
@@ -83,7 +83,7 @@ impl Relaxation {
         Relaxation {
             rows: HashMap::new(),
             sides: Vec::new(),
-            givers: Vec::new(),
+            rounding: Vec::new(),
             sided: false,
             same: NONE,
             until: None,
@@ -98,11 +98,15 @@ impl Relaxation {
     }
 
     /// Raises the cost of what the relaxation leaves unmade; false when there is nothing to raise.
-    pub(in crate::layout) fn insist(&mut self, problem: &Problem, relaxed: &Relaxed) -> bool {
+    pub(in crate::layout) fn raise_unmade_costs(
+        &mut self,
+        problem: &Problem,
+        relaxed: &Relaxed,
+    ) -> bool {
         let mut raised = false;
         for (row, &share) in relaxed.unmade.iter().enumerate() {
             let most = problem.unmade(row);
-            if share > SLIGHT && self.unmade[row] < most {
+            if share > LEAST_VIOLATION && self.unmade[row] < most {
                 self.unmade[row] = (self.unmade[row] * 3.0).min(most);
                 raised = true;
             }
@@ -117,7 +121,7 @@ impl Relaxation {
         Relaxation {
             rows: rows.map(|(&row, &idle)| (row, idle)).collect(),
             sides: self.sides.clone(),
-            givers: self.givers.clone(),
+            rounding: self.rounding.clone(),
             sided: self.sided,
             same: NONE,
             until: self.until,
@@ -154,13 +158,13 @@ impl Relaxation {
         self.sides.iter().map(|(side, _)| side.clone()).collect()
     }
 
-    /// The givers it keeps.
-    pub(in crate::layout) fn givers(&self) -> Vec<Givers> {
-        let givers = self.givers.iter();
-        givers.map(|(givers, _)| givers.clone()).collect()
+    /// The rounding cuts it keeps.
+    pub(in crate::layout) fn rounding(&self) -> Vec<RoundingCut> {
+        let rounding = self.rounding.iter();
+        rounding.map(|(rounding, _)| rounding.clone()).collect()
     }
 
-    /// Solves the relaxation with the sides and givers it keeps; those it turns out to lack are there the
+    /// Solves the relaxation with the sides and rounding cuts it keeps; those it turns out to lack are there the
     /// next time.
     pub(in crate::layout) fn solve_sided(
         &mut self,
@@ -168,10 +172,10 @@ impl Relaxation {
         columns: &[&Column],
         precision: f64,
     ) -> Option<Solved> {
-        let (sides, givers) = (self.sides(), self.givers());
+        let (sides, rounding) = (self.sides(), self.rounding());
         let extra = Extra {
             sides: &sides,
-            givers: &givers,
+            rounding: &rounding,
             full: &problem.used,
             ..Extra::default()
         };
@@ -181,19 +185,19 @@ impl Relaxation {
         leave_idle(&mut self.sides, stays, |_| {
             tolls.next().is_some_and(|toll| *toll > MATTERS)
         });
-        let mut paying = solved.relaxed.prices.givers.clone();
+        let mut paying = solved.relaxed.prices.rounding.clone();
         paying.retain(|(_, gain)| *gain > MATTERS);
-        leave_idle(&mut self.givers, stays, |givers| {
-            paying.iter().any(|(of, _)| of == givers)
+        leave_idle(&mut self.rounding, stays, |rounding| {
+            paying.iter().any(|(of, _)| of == rounding)
         });
-        let mut new = few(problem, columns, &solved);
-        new.retain(|few| !givers.contains(few));
+        let mut new = violated_rounding(problem, columns, &solved);
+        new.retain(|cut| !rounding.contains(cut));
         solved.relaxed.tight &= new.is_empty();
-        self.givers.extend(new.into_iter().map(|few| (few, 0)));
+        self.rounding.extend(new.into_iter().map(|cut| (cut, 0)));
         if !self.sided {
             return Some(solved);
         }
-        let new: Vec<Side> = (aside(problem, columns, &solved, false).into_iter())
+        let new: Vec<Side> = (violated_sides(problem, columns, &solved, false).into_iter())
             .filter(|side| !sides.contains(side))
             .collect();
         solved.relaxed.tight &= new.is_empty();
@@ -210,12 +214,14 @@ impl Relaxation {
         extra: Extra,
         precision: f64,
     ) -> Option<Solved> {
-        let over = Over {
+        let restricted = RestrictedMaster {
             columns,
             unmade: &self.unmade,
             extra,
         };
-        let (vars, mut model) = build(problem, &over, false, &|row| self.rows.contains_key(row));
+        let (vars, mut model) = build(problem, &restricted, false, &|row| {
+            self.rows.contains_key(row)
+        });
         let mut program = vars.minimise(model.objective.clone()).using(clarabel);
         let settings = program.settings();
         settings.tol_gap_rel(precision).tol_gap_abs(precision);
@@ -245,18 +251,18 @@ impl Relaxation {
         let below: Vec<Vec<f64>> = model.below.iter().map(|steps| values(steps)).collect();
         let above: Vec<Vec<f64>> = model.above.iter().map(|steps| values(steps)).collect();
         let cost = solution.eval(&model.objective) + constant(problem);
-        let mut broken = Broken {
+        let mut violated = Violated {
             problem,
             columns,
             shares: &shares,
             glued: &glued,
             below: &below,
             above: &above,
-            slight: SLIGHT.max(precision),
+            slight: LEAST_VIOLATION.max(precision),
         }
         .rows();
         let wanted = |row: &Row| self.sided || !matches!(row, Row::Once(..));
-        broken.retain(|row| wanted(row) && !self.rows.contains_key(row));
+        violated.retain(|row| wanted(row) && !self.rows.contains_key(row));
         let dual = solution.compute_dual();
         let duals: HashMap<Row, f64> = references
             .into_iter()
@@ -273,10 +279,10 @@ impl Relaxation {
             wood: safe.wood,
             paired: safe.paired,
             sided: safe.sided,
-            tight: broken.is_empty(),
+            tight: violated.is_empty(),
             unmade,
         };
-        self.rows.extend(broken.into_iter().map(|row| (row, 0)));
+        self.rows.extend(violated.into_iter().map(|row| (row, 0)));
         Some(Solved {
             relaxed,
             shares,
@@ -293,14 +299,14 @@ impl Relaxation {
         columns: &[&Column],
         extra: Extra,
     ) -> Option<Simplex> {
-        let over = Over {
+        let restricted = RestrictedMaster {
             columns,
             unmade: &self.unmade,
             extra,
         };
         let left = |until: Instant| until.saturating_duration_since(Instant::now());
         let wanted = |row: &Row| self.rows.contains_key(row);
-        Simplex::new(problem, &over, &wanted, self.until.map(left))
+        Simplex::new(problem, &restricted, &wanted, self.until.map(left))
     }
 
     /// Notes the cost of a solution over so many patterns.
@@ -310,13 +316,13 @@ impl Relaxation {
         self.same = (patterns, cost, if same { times + 1 } else { 0 });
     }
 
-    /// Whether nothing is left out any more: some rows that the cost does not depend on are broken by turns
+    /// Whether nothing is left out any more: some rows that the cost does not depend on are violated by turns
     /// as others of them are left out, and solving would go on for ever.
     fn stays(&self) -> bool {
         self.same.2 > PATIENCE
     }
 
-    /// Leaves out tone rows that have not mattered for some time; they come back when broken.
+    /// Leaves out tone rows that have not mattered for some time; they come back when violated.
     fn forget(&mut self, duals: &HashMap<Row, f64>) {
         let stays = self.stays();
         self.rows.retain(|row, idle| {

@@ -11,7 +11,7 @@ use good_lp::{SolverModel, Variable, WithTimeLimit, microlp as simplex};
 use microlp::{ComparisonOp, Error, LinearExpr, Solution};
 
 use crate::layout::master::program::build::build;
-use crate::layout::master::program::model::{Model, Over, Steps, constant};
+use crate::layout::master::program::model::{Model, RestrictedMaster, Steps, constant};
 use crate::layout::model::problem::{OnSide, Problem};
 
 /// A relaxation and its solution.
@@ -40,11 +40,11 @@ impl Simplex {
     /// the solver fails.
     pub(in crate::layout) fn new(
         problem: &Problem,
-        over: &Over,
+        restricted: &RestrictedMaster,
         wanted: Steps,
         most: Option<Duration>,
     ) -> Option<Simplex> {
-        let (vars, mut model) = build(problem, over, false, wanted);
+        let (vars, mut model) = build(problem, restricted, false, wanted);
         let order: Vec<Variable> = vars.iter_variables_with_def().map(|(v, _)| v).collect();
         let mut program = vars.minimise(model.objective.clone()).using(simplex);
         if let Some(most) = most {

@@ -29,7 +29,7 @@ pub(in crate::layout) struct Solved {
     pub(in crate::layout) relaxed: Relaxed,
     /// Share of each column.
     pub(in crate::layout) shares: Vec<f64>,
-    /// Share of each mode.
+    /// Share of each gluing.
     pub(in crate::layout) glued: Vec<f64>,
     /// `[run][step]`: share of the run at or below the step, and above it.
     pub(in crate::layout) below: Vec<Vec<f64>>,

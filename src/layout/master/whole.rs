@@ -4,7 +4,7 @@ use good_lp::{Solution, SolutionStatus, SolverModel, WithTimeLimit, microlp};
 
 use crate::layout::master::columns::Column;
 use crate::layout::master::program::build::build;
-use crate::layout::master::program::model::{Extra, Over, constant};
+use crate::layout::master::program::model::{Extra, RestrictedMaster, constant};
 use crate::layout::master::program::row::Row;
 use crate::layout::model::problem::Problem;
 
@@ -27,12 +27,12 @@ pub(in crate::layout) fn choose(
         .map(|row| problem.unmade(row))
         .collect();
     let wanted = |row: &Row| matches!(row, Row::Below(..) | Row::Above(..));
-    let over = Over {
+    let restricted = RestrictedMaster {
         columns,
         unmade: &unmade,
         extra: Extra::default(),
     };
-    let (vars, model) = build(problem, &over, true, &wanted);
+    let (vars, model) = build(problem, &restricted, true, &wanted);
     let mut program = vars
         .minimise(model.objective.clone())
         .using(microlp)

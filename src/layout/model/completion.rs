@@ -1,6 +1,6 @@
 //! Whether the staves of a front can be wide enough together.
 //!
-//! A pattern with some staves of a mode leaves the others to other patterns, and boards are only so
+//! A pattern with some staves of a gluing leaves the others to other patterns, and boards are only so
 //! wide. Where the staves are too narrow together, no plan has the pattern. The relaxation would cut
 //! half of it: what it lacks, half of a pattern with wider staves than anyone needs makes up for.
 
@@ -8,40 +8,40 @@ use crate::layout::model::pattern::staves_of;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::Shape;
 
-/// The widest staves of each mode that any board gives.
-pub(in crate::layout) struct Sisters {
+/// The widest staves of each gluing that any board gives.
+pub(in crate::layout) struct Completion {
     widest: Vec<i64>,
 }
 
-impl Sisters {
+impl Completion {
     /// Those of a job, or of a part of its plans.
-    pub(in crate::layout) fn of(problem: &Problem) -> Sisters {
-        let widest = problem.modes.iter().map(|mode| {
-            let staves = problem.stock.iter().map(|stock| stock.widest[mode.item]);
-            staves.max().unwrap_or(0).min(mode.widest)
+    pub(in crate::layout) fn of(problem: &Problem) -> Completion {
+        let widest = problem.gluings.iter().map(|gluing| {
+            let staves = problem.stock.iter().map(|stock| stock.widest[gluing.item]);
+            staves.max().unwrap_or(0).min(gluing.widest)
         });
-        Sisters {
+        Completion {
             widest: widest.collect(),
         }
     }
 
-    /// Whether `count` staves of a mode, `wide` together, can be part of it. Those it lacks may be from
+    /// Whether `count` staves of a gluing, `wide` together, can be part of it. Those it lacks may be from
     /// any board, the same one too: so a pattern without some of its staves is not the worse for it,
     /// which pricing relies on.
     pub(in crate::layout) fn enough(
         &self,
         problem: &Problem,
-        mode: usize,
+        gluing: usize,
         (count, wide): (usize, i64),
     ) -> bool {
-        let of = &problem.modes[mode];
+        let of = &problem.gluings[gluing];
         let lacking = of.staves.saturating_sub(count) as i64;
-        wide + lacking * self.widest[mode] >= of.asked_width
+        wide + lacking * self.widest[gluing] >= of.asked_width
     }
 
-    /// How many staves of a mode one board of kind `stock` may give at most.
-    pub(in crate::layout) fn most(&self, problem: &Problem, stock: usize, mode: usize) -> usize {
-        let (cuts, of) = (&problem.cuts, &problem.modes[mode]);
+    /// How many staves of a gluing one board of kind `stock` may give at most.
+    pub(in crate::layout) fn most(&self, problem: &Problem, stock: usize, gluing: usize) -> usize {
+        let (cuts, of) = (&problem.cuts, &problem.gluings[gluing]);
         let (item, board) = (&problem.items[of.item], &problem.stock[stock]);
         let each = of.widest.min(board.widest[of.item]);
         // Where only one is that long, all lie side by side.
@@ -51,12 +51,12 @@ impl Sisters {
             let most = each * count as i64;
             let wide = if alone { most.min(beside) } else { most };
             let fits = !alone || item.width * count as i64 <= beside;
-            fits && self.enough(problem, mode, (count, wide))
+            fits && self.enough(problem, gluing, (count, wide))
         };
         (1..=of.staves).rev().find(may).unwrap_or(0)
     }
 
-    /// Whether all staves of a pattern `shape` on a board of kind `stock` can be part of their modes.
+    /// Whether all staves of a pattern `shape` on a board of kind `stock` can be part of their gluings.
     pub(in crate::layout) fn complete(
         &self,
         problem: &Problem,
@@ -85,23 +85,23 @@ mod tests {
     fn a_pattern_with_all_staves_of_a_front_is_complete_only_when_they_are_wide_enough() {
         let job = generate(Size::CHEST, 11);
         let problem = Problem::new(&job, false);
-        let sisters = Sisters::of(&problem);
-        let fits = |stock: &Stock, mode: usize| stock.widest[problem.modes[mode].item] > 0;
-        let (stock, mode) = (0..problem.modes.len())
-            .filter(|&mode| problem.modes[mode].staves == 2)
-            .find_map(|mode| {
-                let stock = problem.stock.iter().position(|stock| fits(stock, mode));
-                stock.map(|stock| (stock, mode))
+        let completion = Completion::of(&problem);
+        let fits = |stock: &Stock, gluing: usize| stock.widest[problem.gluings[gluing].item] > 0;
+        let (stock, gluing) = (0..problem.gluings.len())
+            .filter(|&gluing| problem.gluings[gluing].staves == 2)
+            .find_map(|gluing| {
+                let stock = problem.stock.iter().position(|stock| fits(stock, gluing));
+                stock.map(|stock| (stock, gluing))
             })
             .expect("some front of the job may be glued");
-        let of = &problem.modes[mode];
+        let of = &problem.gluings[gluing];
         let shape = |widths: [i64; 2]| vec![widths.map(|w| StripShape::of(of.item, w)).to_vec()];
         let least = problem.items[of.item].width;
-        assert!(!sisters.complete(&problem, stock, &shape([least, least])));
+        assert!(!completion.complete(&problem, stock, &shape([least, least])));
         let wide = of.widest.min(problem.stock[stock].widest[of.item]);
         let enough = 2 * wide >= of.total_width;
         assert_eq!(
-            sisters.complete(&problem, stock, &shape([wide, wide])),
+            completion.complete(&problem, stock, &shape([wide, wide])),
             enough
         );
     }
@@ -116,7 +116,7 @@ mod tests {
         ) {
             let total = widths.iter().sum::<i64>() - spare;
             let narrow = total * share / (100 * widths.len() as i64);
-            let mode = crate::layout::model::items::Mode {
+            let gluing = crate::layout::model::items::Gluing {
                 rows: 0..1,
                 staves: widths.len(),
                 total_width: total,
@@ -125,10 +125,10 @@ mod tests {
                 widest: total,
                 item: 0,
             };
-            prop_assume!(narrow > 0 && mode.narrow(narrow));
+            prop_assume!(narrow > 0 && gluing.narrow(narrow));
             let lone = widths.iter().filter(|&&width| width <= narrow).count();
-            let sisters = widths.iter().filter(|&&w| w >= mode.sister(narrow)).count();
-            prop_assert!(lone <= (mode.staves - 1) * sisters);
+            let completion = widths.iter().filter(|&&w| w >= gluing.partner(narrow)).count();
+            prop_assert!(lone <= (gluing.staves - 1) * completion);
         }
     }
 }

@@ -1,18 +1,18 @@
 //! Which fronts are alike in everything the plan depends on; `merging` finds and merges them.
 
-/// Which fronts are twins.
+/// Which fronts are identical fronts.
 #[derive(Clone, Debug, Default)]
-pub(in crate::layout) struct Twins {
+pub(in crate::layout) struct IdenticalFronts {
     /// The first row of each row's kind: for most rows, the row itself.
     pub(in crate::layout) first: Vec<usize>,
     /// All rows of a kind, by its first row; empty for the others.
     pub(in crate::layout) rows: Vec<Vec<usize>>,
 }
 
-impl Twins {
+impl IdenticalFronts {
     /// No two of `rows` fronts are alike.
-    pub(in crate::layout) fn none(rows: usize) -> Twins {
-        Twins {
+    pub(in crate::layout) fn none(rows: usize) -> IdenticalFronts {
+        IdenticalFronts {
             first: (0..rows).collect(),
             rows: (0..rows).map(|row| vec![row]).collect(),
         }

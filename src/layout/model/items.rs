@@ -20,19 +20,19 @@ pub(in crate::layout) struct Item {
     pub(in crate::layout) length: i64,
     /// Length to reserve in the strip: `length`, or the shortest safe length.
     pub(in crate::layout) room: i64,
-    /// Index into `modes`, when it is a stave.
-    pub(in crate::layout) mode: Option<usize>,
+    /// Index into `gluings`, when it is a stave.
+    pub(in crate::layout) gluing: Option<usize>,
 }
 
 /// A stretch glued from `staves` staves.
 #[derive(Clone, Debug)]
-pub(in crate::layout) struct Mode {
+pub(in crate::layout) struct Gluing {
     /// The fronts' rows.
     pub(in crate::layout) rows: Range<usize>,
     pub(in crate::layout) staves: usize,
     /// Least sum of the staves' blank widths.
     pub(in crate::layout) total_width: i64,
-    /// What patterns must be wide together: as much, or where not all [`rests`](Mode::rests) are listed, less by
+    /// What patterns must be wide together: as much, or where not all [`rests`](Gluing::rests) are listed, less by
     /// what a rest that is not may be wider than the next that is. No plan is lost so, and a bound stays one.
     pub(in crate::layout) asked_width: i64,
     /// No stave need be wider: the others are at least as wide as allowed.
@@ -43,7 +43,7 @@ pub(in crate::layout) struct Mode {
     pub(in crate::layout) rests: Vec<i64>,
 }
 
-impl Mode {
+impl Gluing {
     /// Whether staves `width` wide would not do for all of it.
     pub(in crate::layout) fn narrow(&self, width: i64) -> bool {
         width * (self.staves as i64) < self.asked_width
@@ -51,7 +51,7 @@ impl Mode {
 
     /// How wide the widest stave is at least where another is only `narrow` wide: an equal share of
     /// what that one leaves. Where more are that narrow, it is wider still.
-    pub(in crate::layout) fn sister(&self, narrow: i64) -> i64 {
+    pub(in crate::layout) fn partner(&self, narrow: i64) -> i64 {
         let others = (self.staves as i64 - 1).max(1);
         (self.asked_width - narrow + others - 1) / others
     }

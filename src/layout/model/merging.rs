@@ -7,26 +7,26 @@
 
 use std::collections::HashMap;
 
-use crate::layout::model::identical::Twins;
+use crate::layout::model::identical::IdenticalFronts;
 use crate::layout::model::pattern::Pattern;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::Shape;
 use crate::plan::Limits;
 
-/// A single pair is told apart all the same: without twins plans can be split and walked, which gains more.
-const FEW: f64 = 2.0;
+/// A single pair is told apart all the same: without identical fronts plans can be split and walked, which gains more.
+const TOLD_APART: f64 = 2.0;
 
-impl Twins {
+impl IdenticalFronts {
     /// Fronts of one size, thickness and boards to come from, if they are runs of their own and not glued.
     /// Where tones count over the case, no two fronts are alike: each has its own say in them.
-    pub(in crate::layout) fn of(problem: &Problem) -> Twins {
+    pub(in crate::layout) fn of(problem: &Problem) -> IdenticalFronts {
         let tones_count = problem.tones.len() > 1
             && (problem.worth.tone_case > 0.0 || problem.limits.tone_within.is_some());
         let chalked = problem.stock.iter().any(|stock| !stock.moving.is_empty());
         if tones_count || chalked {
-            return Twins::none(problem.chain.len());
+            return IdenticalFronts::none(problem.chain.len());
         }
-        let mut twins = Twins::none(0);
+        let mut identical = IdenticalFronts::none(0);
         let mut kinds = HashMap::new();
         for (row, &front) in problem.chain.iter().enumerate() {
             let front = &problem.job.fronts[front];
@@ -46,22 +46,22 @@ impl Twins {
             } else {
                 row
             };
-            twins.first.push(first);
-            twins.rows.push(Vec::new());
-            twins.rows[first].push(row);
+            identical.first.push(first);
+            identical.rows.push(Vec::new());
+            identical.rows[first].push(row);
         }
-        if twins.ways() <= FEW {
-            return Twins::none(problem.chain.len());
+        if identical.ways() <= TOLD_APART {
+            return IdenticalFronts::none(problem.chain.len());
         }
-        twins
+        identical
     }
 
-    /// The pattern's shape with all twins written as the first of their kind.
+    /// The pattern's shape with all identical fronts written as the first of their kind.
     pub(in crate::layout) fn merged(&self, problem: &Problem, shape: &Shape) -> Shape {
         self.renamed(problem, shape, |row| self.first[row])
     }
 
-    /// The patterns of one plan with the twins told apart.
+    /// The patterns of one plan with the identical fronts told apart.
     pub(in crate::layout) fn told_apart(
         &self,
         problem: &Problem,
@@ -79,7 +79,7 @@ impl Twins {
         patterns.into_iter().map(apart).collect()
     }
 
-    /// The shape with each front that has twins replaced by the one `name` says.
+    /// The shape with each front that has identical fronts replaced by the one `name` says.
     fn renamed(
         &self,
         problem: &Problem,
@@ -105,6 +105,6 @@ impl Problem<'_> {
     /// Makes the plan keep to `limits`.
     pub(in crate::layout) fn keep_to(&mut self, limits: Limits) {
         self.limits = limits;
-        self.twins = Twins::of(self);
+        self.identical = IdenticalFronts::of(self);
     }
 }

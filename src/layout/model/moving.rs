@@ -66,10 +66,10 @@ impl Problem<'_> {
     /// In board feet. A stretch that is not chalked as one can't stay as one.
     fn cost_of_moving(&self, history: &History, item: &Item, board: usize, may_stay: bool) -> f64 {
         let fronts = || item.rows.clone().map(|row| self.chain[row]);
-        if let Some(mode) = item.mode {
+        if let Some(gluing) = item.gluing {
             // Glued fronts may stay where they are, but none that is chalked in one piece may.
             let whole = |&front: &usize| history.chalk.iter().any(|c| c.fronts.contains(&front));
-            let staves = self.modes[mode].staves as f64;
+            let staves = self.gluings[gluing].staves as f64;
             return history.moved * fronts().filter(whole).count() as f64 / staves;
         }
         let of_front = |front: usize| {
@@ -84,7 +84,7 @@ impl Problem<'_> {
     /// The one-piece item of just these fronts.
     fn staying(&self, chalk: &Chalk, moved: f64) -> Option<Staying> {
         let is_it =
-            |item: &Item| item.mode.is_none() && self.chain[item.rows.clone()] == chalk.fronts;
+            |item: &Item| item.gluing.is_none() && self.chain[item.rows.clone()] == chalk.fronts;
         let room = chalk.room.iter().map(|(long, wide)| (long.nm(), wide.nm()));
         Some(Staying {
             item: self.items.iter().position(is_it)?,

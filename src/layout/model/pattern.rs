@@ -24,7 +24,7 @@ impl Pattern {
     }
 }
 
-/// The staves of a shape cut from a board of kind `stock`: the mode and the width of the blank.
+/// The staves of a shape cut from a board of kind `stock`: the gluing and the width of the blank.
 pub(in crate::layout) fn staves_of<'s>(
     problem: &'s Problem,
     stock: usize,
@@ -34,8 +34,8 @@ pub(in crate::layout) fn staves_of<'s>(
     shape.iter().flatten().flat_map(move |strip| {
         let items = strip.items.iter().enumerate();
         items.filter_map(move |(place, &item)| {
-            let mode = problem.items[item].mode?;
-            Some((mode, strip.blank_width(problem, board, place)))
+            let gluing = problem.items[item].gluing?;
+            Some((gluing, strip.blank_width(problem, board, place)))
         })
     })
 }

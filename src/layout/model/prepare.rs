@@ -6,7 +6,7 @@ use crate::job::{Board, Job};
 use crate::layout::model::history::{History, Part};
 use crate::layout::model::items::Item;
 use crate::layout::model::problem::Problem;
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::stock::Stock;
 use crate::layout::model::worths::Worths;
 use crate::layout::model::zone::zones_of;
@@ -35,9 +35,9 @@ pub(in crate::layout) fn run_ranges(job: &Job) -> Vec<Range<usize>> {
         .collect()
 }
 
-pub(in crate::layout) fn cuts(job: &Job) -> Cuts {
+pub(in crate::layout) fn cuts(job: &Job) -> SawRules {
     let a = &job.settings.allowances;
-    Cuts {
+    SawRules {
         crosscut: a.crosscut_kerf.nm(),
         rip: a.rip_kerf.nm(),
         edge: a.edge_trim.nm(),

@@ -1,16 +1,16 @@
 //! A job as the optimiser sees it: stock, rows to cover, and the items that cover them.
 //!
 //! A *row* is one front, at its position in the chain of all runs. An *item* is one way to cut
-//! consecutive rows as one stretch: in one piece, or as one stave of a *mode*, which is a stretch
+//! consecutive rows as one stretch: in one piece, or as one stave of a *gluing*, which is a stretch
 //! glued from so many staves. A board pattern is a set of items.
 
 use std::ops::Range;
 
 use crate::job::{Board, Job};
-use crate::layout::model::identical::Twins;
-use crate::layout::model::items::{Item, Mode};
+use crate::layout::model::identical::IdenticalFronts;
+use crate::layout::model::items::{Gluing, Item};
 use crate::layout::model::looks::{Labels, Looks};
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::stock::Stock;
 use crate::layout::model::watch::Patience;
 use crate::layout::model::worths::{UNMADE, Worths};
@@ -37,13 +37,13 @@ pub(in crate::layout) struct Problem<'a> {
     pub(in crate::layout) chain: Vec<usize>,
     /// Rows of each run.
     pub(in crate::layout) runs: Vec<Range<usize>>,
-    /// All items: one-piece stretches by first row, then the staves, one a mode.
+    /// All items: one-piece stretches by first row, then the staves, one a gluing.
     pub(in crate::layout) items: Vec<Item>,
     /// Ways to glue a stretch.
-    pub(in crate::layout) modes: Vec<Mode>,
+    pub(in crate::layout) gluings: Vec<Gluing>,
     /// One-piece items that start at each row, shortest first.
     pub(in crate::layout) starts: Vec<Range<usize>>,
-    /// Modes of the stretches that start at each row.
+    /// Gluings of the stretches that start at each row.
     pub(in crate::layout) glued_starts: Vec<Vec<usize>>,
     /// Board kinds.
     pub(in crate::layout) stock: Vec<Stock>,
@@ -51,19 +51,19 @@ pub(in crate::layout) struct Problem<'a> {
     pub(in crate::layout) tones: Vec<f64>,
     /// Different looks on hand.
     pub(in crate::layout) looks: Looks,
-    pub(in crate::layout) cuts: Cuts,
+    pub(in crate::layout) cuts: SawRules,
     pub(in crate::layout) worth: Worths,
     /// Whether the cost is money.
     pub(in crate::layout) by_money: bool,
     /// What the plan must keep to.
     pub(in crate::layout) limits: Limits,
     /// Fronts that can trade places.
-    pub(in crate::layout) twins: Twins,
+    pub(in crate::layout) identical: IdenticalFronts,
     /// Sides of tone steps that runs are known to be on.
     pub(in crate::layout) sides: Vec<OnSide>,
     /// Boards known to be used, of which there is one each.
     pub(in crate::layout) used: Vec<usize>,
-    /// Boards, of which there is one each, known to give a stave of a mode or more: `(board, mode)`.
+    /// Boards, of which there is one each, known to give a stave of a gluing or more: `(board, gluing)`.
     pub(in crate::layout) giving: Vec<(usize, usize)>,
     /// Whether each row is of a front that no board can make, nor any part of it.
     pub(in crate::layout) hopeless: Vec<bool>,
@@ -87,12 +87,12 @@ impl<'a> Problem<'a> {
             .map(|row| self.least_wood(row))
             .collect();
         let all: f64 = wood.iter().sum();
-        let dear = |mode: &Mode| {
-            let lines = (mode.staves - 1) * mode.rows.len();
+        let dear = |gluing: &Gluing| {
+            let lines = (gluing.staves - 1) * gluing.rows.len();
             all + self.worth.glue_line * lines as f64 > cost
         };
         let dear: Vec<usize> = self
-            .modes
+            .gluings
             .iter()
             .filter(|m| dear(m))
             .map(|m| m.item)
@@ -123,7 +123,7 @@ impl<'a> Problem<'a> {
         }
     }
 
-    /// The job without these rows, which are of whole runs with all their twins: no board makes them, and
+    /// The job without these rows, which are of whole runs with all their identical fronts: no board makes them, and
     /// nobody need.
     pub(in crate::layout) fn without(&self, rows: &[usize]) -> Problem<'a> {
         let mut part = self.clone();
@@ -140,12 +140,14 @@ impl<'a> Problem<'a> {
 
     /// Width of the blank of `item` in a strip `strip` wide of a board of kind `stock`.
     pub(in crate::layout) fn blank_width(&self, stock: &Stock, item: usize, strip: i64) -> i64 {
-        match self.items[item].mode {
+        match self.items[item].gluing {
             None => self.items[item].width,
-            Some(mode) => {
-                let wide = strip.min(self.modes[mode].widest).min(stock.widest[item]);
+            Some(gluing) => {
+                let wide = strip
+                    .min(self.gluings[gluing].widest)
+                    .min(stock.widest[item]);
                 let full = wide == strip && stock.is_full(strip);
-                self.modes[mode].widest_in(self.cuts.glue_step, wide, full)
+                self.gluings[gluing].widest_in(self.cuts.glue_step, wide, full)
             }
         }
     }
@@ -153,8 +155,8 @@ impl<'a> Problem<'a> {
     /// Most boards that any plan uses: one for each front, or for each of its staves.
     pub(in crate::layout) fn most_boards(&self) -> usize {
         let staves = |row: usize| {
-            let modes = self.modes.iter().filter(move |m| m.rows.contains(&row));
-            modes.map(|mode| mode.staves).max().unwrap_or(1)
+            let gluings = self.gluings.iter().filter(move |m| m.rows.contains(&row));
+            gluings.map(|gluing| gluing.staves).max().unwrap_or(1)
         };
         (0..self.chain.len()).map(staves).sum()
     }
@@ -177,8 +179,8 @@ impl<'a> Problem<'a> {
                 .map(move |s| s.widest[item] * s.count as i64)
         };
         let whole = self.starts[row].start;
-        let glued = |&&mode: &&usize| {
-            let m = &self.modes[mode];
+        let glued = |&&gluing: &&usize| {
+            let m = &self.gluings[gluing];
             m.rows.len() == 1 && on(m.item).sum::<i64>() >= m.total_width
         };
         on(whole).max() > Some(0) || self.glued_starts[row].iter().find(glued).is_some()

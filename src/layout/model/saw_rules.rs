@@ -2,7 +2,7 @@
 
 /// What the saws take and what is kept, in nanometres.
 #[derive(Clone, Copy, Debug)]
-pub(in crate::layout) struct Cuts {
+pub(in crate::layout) struct SawRules {
     pub(in crate::layout) crosscut: i64,
     pub(in crate::layout) rip: i64,
     pub(in crate::layout) edge: i64,

@@ -3,22 +3,22 @@
 //! **Which widths suffice.** A stave is a whole multiple of the glue step; or, alone in its section, as wide
 //! as the section is there; or, once in a front, just what the others leave missing. What is missing is the
 //! front's width less some whole board widths less multiples of the step, so that there are finitely many:
-//! [`Mode::rests`] lists those that are not multiples themselves. A stave as wide as possible among these is as
+//! [`Gluing::rests`] lists those that are not multiples themselves. A stave as wide as possible among these is as
 //! good as any other in a strip that wide, since the staves of a front need only be wide enough together; where
 //! it turns out wider than the others leave missing it is ripped narrower in the end, which never
 //! takes more wood (`trim`).
 
-use crate::layout::model::items::Mode;
+use crate::layout::model::items::Gluing;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::stock::Stock;
 
 /// Board widths that are no multiples and stand together in one front, at most, and the widths left missing
 /// that are listed for one way to glue: where there are more, patterns are asked for a little less
-/// ([`Mode::asked_width`]).
+/// ([`Gluing::asked_width`]).
 const MOST_FULL: usize = 2;
 const MOST_RESTS: usize = 4000;
 
-impl Mode {
+impl Gluing {
     /// The widest allowed width of a stave no wider than `wide`, 0 if there is none; `full` says whether the
     /// strip has the whole width to itself.
     pub(in crate::layout) fn widest_in(&self, step: i64, wide: i64, full: bool) -> i64 {
@@ -55,7 +55,11 @@ impl Problem<'_> {
     /// Lists the whole widths of each board, and what they leave missing of each front.
     pub(in crate::layout) fn add_rests(&mut self) {
         let cuts = self.cuts;
-        let rooms: Vec<i64> = self.modes.iter().map(|m| self.items[m.item].room).collect();
+        let rooms: Vec<i64> = self
+            .gluings
+            .iter()
+            .map(|m| self.items[m.item].room)
+            .collect();
         for stock in &mut self.stock {
             let full = |room: &i64| stock.width - 2 * stock.edge_loss(&cuts, *room);
             let mut fulls: Vec<i64> = rooms.iter().map(full).collect();
@@ -63,9 +67,9 @@ impl Problem<'_> {
             fulls.dedup();
             stock.fulls = fulls;
         }
-        for mode in 0..self.modes.len() {
-            let (rests, all) = self.rests(mode);
-            let of = &mut self.modes[mode];
+        for gluing in 0..self.gluings.len() {
+            let (rests, all) = self.rests(gluing);
+            let of = &mut self.gluings[gluing];
             of.rests = rests;
             if !all {
                 of.asked_width = of.total_width - (cuts.glue_step - 1);
@@ -73,8 +77,8 @@ impl Problem<'_> {
         }
     }
 
-    fn rests(&self, mode: usize) -> (Vec<i64>, bool) {
-        let (of, step) = (&self.modes[mode], self.cuts.glue_step);
+    fn rests(&self, gluing: usize) -> (Vec<i64>, bool) {
+        let (of, step) = (&self.gluings[gluing], self.cuts.glue_step);
         let item = &self.items[of.item];
         let odd = |stock: &Stock| {
             let full = stock.width - 2 * stock.edge_loss(&self.cuts, item.room);

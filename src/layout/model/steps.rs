@@ -23,9 +23,10 @@ pub(in crate::layout) fn step(problem: &Problem) -> Option<f64> {
     let one_tone = problem.tones.len() <= 1 || (tone_run == 0.0 && tone_case == 0.0);
     let single = problem.runs.iter().all(|run| run.len() <= 1);
     let one_piece = unbroken == 0.0 || single;
-    let unglued = glue_line == 0.0 || problem.modes.is_empty();
+    let unglued = glue_line == 0.0 || problem.gluings.is_empty();
     // What is cut in one piece has one log and is sawn in one way.
-    let unmixed = mixed == [0.0; 2] || !problem.looks.mix() || (single && problem.modes.is_empty());
+    let unmixed =
+        mixed == [0.0; 2] || !problem.looks.mix() || (single && problem.gluings.is_empty());
     let all_used = problem.cuts.keep_length.is_none() && !problem.by_money;
     if !(one_tone && one_piece && unglued && unmixed && all_used) {
         return None;

@@ -1,7 +1,7 @@
 //! The kinds of boards.
 
 use crate::layout::model::history::Part;
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::zone::Zone;
 
 /// A one-piece item that may stay where it is chalked on a board.
@@ -60,7 +60,7 @@ pub(in crate::layout) struct Stock {
 
 impl Stock {
     /// Free wood at either edge that no strip may use, in a section `long`.
-    pub(in crate::layout) fn edge_loss(&self, cuts: &Cuts, long: i64) -> i64 {
+    pub(in crate::layout) fn edge_loss(&self, cuts: &SawRules, long: i64) -> i64 {
         let share = long as f64 / self.length as f64;
         let lost = self.crook * share * share / 2.0;
         // Rounded up by hand: `f64::ceil` is a call where the processor is not known to round, and this is

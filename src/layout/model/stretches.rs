@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use crate::job::{Front, Job};
-use crate::layout::model::items::{Item, Mode};
+use crate::layout::model::items::{Gluing, Item};
 use crate::layout::model::problem::Problem;
 use crate::milling;
 
@@ -30,7 +30,7 @@ pub(in crate::layout) fn whole_items(
 ///
 /// From two staves, or as few as fit the widest board, to as many as are wide enough when each is as narrow as
 /// allowed.
-pub(in crate::layout) fn add_modes(problem: &mut Problem) {
+pub(in crate::layout) fn add_gluings(problem: &mut Problem) {
     let settings = &problem.job.settings;
     let least = settings.glue.least_stave.nm();
     let widest = problem
@@ -72,17 +72,17 @@ pub(in crate::layout) fn add_modes(problem: &mut Problem) {
             // A stave is never narrower than the least, nor need it be wider than what so many leave missing.
             let step = problem.cuts.glue_step;
             let multiple = (least + step - 1) / step * step;
-            let (mode, stave) = (problem.modes.len(), problem.items.len());
-            problem.glued_starts[rows.start].push(mode);
+            let (gluing, stave) = (problem.gluings.len(), problem.items.len());
+            problem.glued_starts[rows.start].push(gluing);
             problem.items.push(item(
                 problem.job,
                 &problem.chain,
                 run,
                 rows.clone(),
                 least,
-                Some(mode),
+                Some(gluing),
             ));
-            problem.modes.push(Mode {
+            problem.gluings.push(Gluing {
                 rows: rows.clone(),
                 staves,
                 total_width,
@@ -128,7 +128,7 @@ fn item(
     run: usize,
     stretch: Range<usize>,
     width: i64,
-    mode: Option<usize>,
+    gluing: Option<usize>,
 ) -> Item {
     let allowances = &job.settings.allowances;
     let lengths: Vec<i64> = fronts(job, chain, &stretch)
@@ -151,7 +151,7 @@ fn item(
         gaps,
         width,
         length,
-        mode,
+        gluing,
     }
 }
 

@@ -73,10 +73,10 @@ impl Together {
         self.wide - self.lost.iter().sum::<i64>()
     }
 
-    /// Whether they are all the staves of a mode, and wide enough, with one at most just what the others leave
+    /// Whether they are all the staves of a gluing, and wide enough, with one at most just what the others leave
     /// missing.
-    pub(in crate::layout) fn complete(&self, problem: &Problem, mode: usize) -> bool {
-        let of = &problem.modes[mode];
+    pub(in crate::layout) fn complete(&self, problem: &Problem, gluing: usize) -> bool {
+        let of = &problem.gluings[gluing];
         let least = problem.items[of.item].width;
         let step = problem.cuts.glue_step;
         self.count == of.staves
@@ -84,14 +84,14 @@ impl Together {
             && self.is_enough(of.total_width, least, step)
     }
 
-    /// Whether they are not all the staves of a mode yet, or may be wide enough: where not all widths are
+    /// Whether they are not all the staves of a gluing yet, or may be wide enough: where not all widths are
     /// listed, what is a little too narrow stands for staves that are not.
-    pub(in crate::layout) fn may_do(&self, problem: &Problem, mode: usize) -> bool {
-        let of = &problem.modes[mode];
+    pub(in crate::layout) fn may_do(&self, problem: &Problem, gluing: usize) -> bool {
+        let of = &problem.gluings[gluing];
         let stands_for_wider = of.asked_width < of.total_width && self.wide >= of.asked_width;
         self.count < of.staves
             || (self.count == of.staves && stands_for_wider)
-            || self.complete(problem, mode)
+            || self.complete(problem, gluing)
     }
 
     fn is_enough(&self, total: i64, least: i64, step: i64) -> bool {
@@ -140,7 +140,7 @@ impl Together {
     }
 }
 
-/// Mode, width and loss of every stave of a pattern, see [`Together::add`].
+/// Gluing, width and loss of every stave of a pattern, see [`Together::add`].
 pub(in crate::layout) fn staves_with_loss(
     problem: &Problem,
     pattern: &Pattern,
@@ -151,7 +151,7 @@ pub(in crate::layout) fn staves_with_loss(
         for strip in section {
             let alone = section.len() == 1 && stock.is_full(strip.width);
             for (place, &item) in strip.items.iter().enumerate() {
-                let Some(mode) = problem.items[item].mode else {
+                let Some(gluing) = problem.items[item].gluing else {
                     continue;
                 };
                 let wide = strip.blank_width(problem, stock, place);
@@ -164,16 +164,16 @@ pub(in crate::layout) fn staves_with_loss(
                 } else {
                     loss(wide, least, problem.cuts.glue_step)
                 };
-                staves.push((mode, wide, lost));
+                staves.push((gluing, wide, lost));
             }
         }
     }
     staves
 }
 
-/// Whether staves of a mode may be of widths that can't be ripped to the whole step below.
-pub(in crate::layout) fn may_be_stubborn(problem: &Problem, mode: usize) -> bool {
-    let of = &problem.modes[mode];
+/// Whether staves of a gluing may be of widths that can't be ripped to the whole step below.
+pub(in crate::layout) fn may_be_stubborn(problem: &Problem, gluing: usize) -> bool {
+    let of = &problem.gluings[gluing];
     let least = problem.items[of.item].width;
     let stubborn = |&rest: &i64| loss(rest, least, problem.cuts.glue_step) == NOT_RIPPED;
     of.rests.iter().any(stubborn)
@@ -200,15 +200,15 @@ mod tests {
     fn staves_that_stand_for_widths_not_listed_are_not_given_up_nor_taken_for_enough() {
         let job = generate(Size::CHEST, 11);
         let mut problem = Problem::new(&job, false);
-        let mode = (problem.modes.iter())
-            .position(|mode| mode.staves == 2)
+        let gluing = (problem.gluings.iter())
+            .position(|gluing| gluing.staves == 2)
             .expect("some front of the job may be glued");
         let step = problem.cuts.glue_step;
-        let total = problem.modes[mode].total_width;
+        let total = problem.gluings[gluing].total_width;
         let narrow = together(&[(total / 2, 0), (total - total / 2 - 1, 0)]);
-        assert!(!narrow.may_do(&problem, mode) && !narrow.complete(&problem, mode));
-        problem.modes[mode].asked_width = total - (step - 1);
-        assert!(narrow.may_do(&problem, mode) && !narrow.complete(&problem, mode));
+        assert!(!narrow.may_do(&problem, gluing) && !narrow.complete(&problem, gluing));
+        problem.gluings[gluing].asked_width = total - (step - 1);
+        assert!(narrow.may_do(&problem, gluing) && !narrow.complete(&problem, gluing));
     }
 
     fn together(staves: &[(i64, i64)]) -> Together {

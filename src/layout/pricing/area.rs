@@ -10,7 +10,7 @@
 //! chain is worth more than the best from the next on.
 
 use crate::layout::model::problem::Problem;
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::stock::Stock;
 use crate::layout::pricing::tables::board::Tables;
 use crate::layout::pricing::tables::moves::Move;
@@ -32,13 +32,13 @@ pub(in crate::layout) struct Area<'p> {
     rates: Worths,
     /// What the front at each row is worth more than its area.
     fronts: Vec<Worths>,
-    /// What one stave of each mode is.
+    /// What one stave of each gluing is.
     staves: Vec<Worths>,
-    /// The stave of each mode, where one may be cut.
+    /// The stave of each gluing, where one may be cut.
     moves: Vec<Option<Move<'p>>>,
     /// Width to fill, a saw cut included.
     wide: i64,
-    cuts: Cuts,
+    cuts: SawRules,
     /// What a nanometre of board may keep beyond that width.
     beyond: f64,
 }
@@ -50,16 +50,16 @@ impl<'p> Area<'p> {
         tables: &Tables<'p>,
     ) -> Area<'p> {
         let cuts = problem.cuts;
-        let mut moves = vec![None; problem.modes.len()];
+        let mut moves = vec![None; problem.gluings.len()];
         for m in tables.moves.iter().flatten().filter(|m| m.times == 1) {
-            if let Some(mode) = problem.items[m.item].mode {
-                moves[mode] = Some(*m);
+            if let Some(gluing) = problem.items[m.item].gluing {
+                moves[gluing] = Some(*m);
             }
         }
         let mut area = Area {
             rates: [0.0; RATES],
             fronts: vec![[0.0; RATES]; problem.chain.len()],
-            staves: vec![[0.0; RATES]; problem.modes.len()],
+            staves: vec![[0.0; RATES]; problem.gluings.len()],
             moves,
             wide: (stock.width - 2 * cuts.edge + cuts.rip).max(0),
             cuts,
@@ -75,8 +75,8 @@ impl<'p> Area<'p> {
             for (row, worth) in fronts.into_iter().enumerate() {
                 area.fronts[row][at] = worth;
             }
-            for (mode, worth) in staves.into_iter().enumerate() {
-                area.staves[mode][at] = worth;
+            for (gluing, worth) in staves.into_iter().enumerate() {
+                area.staves[gluing][at] = worth;
             }
         }
         area
@@ -142,9 +142,9 @@ impl<'p> Area<'p> {
         let mut from: Vec<Vec<(usize, f64)>> = vec![Vec::new(); rows];
         for m in tables.moves.iter().flatten().filter(|m| m.times == 1) {
             let item = &problem.items[m.item];
-            let worth = match item.mode {
+            let worth = match item.gluing {
                 None => self.over(m, m.width, rate),
-                Some(mode) => staves[mode] * m.most as f64,
+                Some(gluing) => staves[gluing] * m.most as f64,
             };
             from[item.rows.start].push((item.rows.end, worth));
         }
@@ -170,12 +170,12 @@ impl<'p> Area<'p> {
     pub(in crate::layout) fn all(&self, problem: &Problem) -> Worths {
         let mut all = [0.0; RATES];
         for (row, worths) in self.fronts.iter().enumerate() {
-            add(&mut all, worths, problem.twins.count(row) as f64);
+            add(&mut all, worths, problem.identical.count(row) as f64);
         }
         all
     }
 
-    /// What is left of `rest` when an item is taken from it of whose mode there are `before` staves.
+    /// What is left of `rest` when an item is taken from it of whose gluing there are `before` staves.
     pub(in crate::layout) fn without(
         &self,
         problem: &Problem,
@@ -185,7 +185,7 @@ impl<'p> Area<'p> {
     ) -> Worths {
         let item = &problem.items[m.item];
         let times = m.times as f64;
-        if problem.twins.count(item.rows.start) > 1 {
+        if problem.identical.count(item.rows.start) > 1 {
             add(&mut rest, &self.fronts[item.rows.start], -times);
             return rest;
         }
@@ -193,20 +193,20 @@ impl<'p> Area<'p> {
             let fronts = &self.fronts[item.rows.clone()];
             fronts.iter().for_each(|front| add(&mut rest, front, -1.0));
         }
-        if let Some(mode) = item.mode {
+        if let Some(gluing) = item.gluing {
             // The fronts stand for all staves there may be.
             let staves = if before == 0 { m.most as f64 } else { 0.0 };
-            add(&mut rest, &self.staves[mode], staves - times);
+            add(&mut rest, &self.staves[gluing], staves - times);
         }
         rest
     }
 
-    /// What the rest is worth less when a stave of a mode, narrower than `below`, must be in it.
-    pub(in crate::layout) fn forced(&self, mode: usize, below: i64) -> Worths {
-        let Some(m) = &self.moves[mode] else {
+    /// What the rest is worth less when a stave of a gluing, narrower than `below`, must be in it.
+    pub(in crate::layout) fn forced(&self, gluing: usize, below: i64) -> Worths {
+        let Some(m) = &self.moves[gluing] else {
             return [f64::NEG_INFINITY; RATES];
         };
-        std::array::from_fn(|at| self.best_over(m, below, self.rates[at]) - self.staves[mode][at])
+        std::array::from_fn(|at| self.best_over(m, below, self.rates[at]) - self.staves[gluing][at])
     }
 
     /// Most that `area` is worth where `rest` is what is not cut yet, with what is kept of `long`

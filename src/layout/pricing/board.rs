@@ -9,10 +9,10 @@
 //! same fronts as a better one before, which is known. So either the best pattern is found, or the bound
 //! itself is returned: both are safe to build a proof on.
 //! Patterns with staves that can never be wide enough together, whatever those they lack are cut from,
-//! are in no plan, and left out ([`Sisters`]).
+//! are in no plan, and left out ([`Completion`]).
 
 use crate::layout::geometry::costs::Costs;
-use crate::layout::model::completion::Sisters;
+use crate::layout::model::completion::Completion;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::stock::Stock;
 use crate::layout::pricing::explore::walk::{after_lane, explore};
@@ -23,7 +23,7 @@ use crate::layout::pricing::tables::board::Tables;
 
 /// Patterns of board kind `stock` worth more than `least`, as far as `limit` allows.
 pub(in crate::layout) fn price(
-    (problem, sisters): (&Problem, &Sisters),
+    (problem, completion): (&Problem, &Completion),
     costs: &Costs,
     prices: &Prices,
     stock: usize,
@@ -42,7 +42,7 @@ pub(in crate::layout) fn price(
     let mut floor = least.min(0.0) * MARGIN - saved(&problem.stock[stock]) - kept;
     loop {
         let priced = price_above(
-            (problem, sisters),
+            (problem, completion),
             costs,
             prices,
             stock,
@@ -62,10 +62,10 @@ pub(in crate::layout) fn price(
 ///
 /// Without those items a pattern can be cut as well, and is worth as much more as they are worth less
 /// than nothing. So where no pattern is worth more than `least - floor`, none of those left out is
-/// worth more than `least`; and the best is never left out. A stave of each mode the board is known to
+/// worth more than `least`; and the best is never left out. A stave of each gluing the board is known to
 /// give is not left out either: what they are worth less than nothing ([`kept`]) lies below `floor` too.
 fn price_above(
-    (problem, sisters): (&Problem, &Sisters),
+    (problem, completion): (&Problem, &Completion),
     costs: &Costs,
     prices: &Prices,
     stock: usize,
@@ -75,7 +75,7 @@ fn price_above(
     let board = &problem.stock[stock];
     let fixed = board.whole - prices.place(stock);
     let heights = heights(problem, board, prices, floor);
-    let tables = Tables::new((problem, stock), sisters, prices, &heights, floor);
+    let tables = Tables::new((problem, stock), completion, prices, &heights, floor);
     let top = tables.best(&after_lane(problem, board, &tables)) - fixed;
     if top <= least {
         return Priced {
@@ -90,7 +90,7 @@ fn price_above(
             (problem, stock),
             costs,
             prices,
-            sisters,
+            completion,
             &tables,
             span,
             limit,
@@ -100,7 +100,7 @@ fn price_above(
     let mut priced = explored(least);
     // A list that is not complete is of no use, whatever the bound.
     if !priced.complete && limit.best_only {
-        squeeze(&mut priced, least, limit.suffices, &explored);
+        bisect_upper(&mut priced, least, limit.suffices, &explored);
     }
     priced
 }
@@ -115,11 +115,14 @@ const MARGIN: f64 = 1.25;
 /// What the staves that a board is known to give are worth less than nothing, at most.
 fn kept(problem: &Problem, prices: &Prices, stock: usize) -> f64 {
     let board = &problem.stock[stock];
-    let owed = |&(_, mode): &(usize, usize)| {
-        let item = problem.modes[mode].item;
+    let owed = |&(_, gluing): &(usize, usize)| {
+        let item = problem.gluings[gluing].item;
         let widths =
-            [problem.items[item].width, board.width].map(|wide| prices.width[mode] * wide as f64);
-        let tolls: f64 = prices.sisters[mode].iter().map(|sister| sister.toll).sum();
+            [problem.items[item].width, board.width].map(|wide| prices.width[gluing] * wide as f64);
+        let tolls: f64 = prices.narrow_wide[gluing]
+            .iter()
+            .map(|pair| pair.toll)
+            .sum();
         let price = prices.item[board.look][item] + widths[0].min(widths[1]);
         (board.moving(item) + tolls - price).max(0.0)
     };
@@ -139,7 +142,12 @@ fn saved(stock: &Stock) -> f64 {
 /// Brings `upper` down where not all patterns could be looked at: the higher the threshold, the
 /// fewer half-made patterns can pass it, and a walk that ends has shown that none does. Where it is known
 /// what `suffices`, that is tried once.
-fn squeeze(priced: &mut Priced, least: f64, suffices: Option<f64>, walk: &dyn Fn(f64) -> Priced) {
+fn bisect_upper(
+    priced: &mut Priced,
+    least: f64,
+    suffices: Option<f64>,
+    walk: &dyn Fn(f64) -> Priced,
+) {
     let mut low = priced.found.first().map_or(least, |best| best.value);
     if let Some(enough) = suffices {
         if enough <= low {
@@ -153,7 +161,7 @@ fn squeeze(priced: &mut Priced, least: f64, suffices: Option<f64>, walk: &dyn Fn
         priced.found.splice(0..0, higher.found);
         return;
     }
-    for _ in 0..SQUEEZES {
+    for _ in 0..BISECTIONS {
         let middle = f64::midpoint(low, priced.upper);
         let higher = walk(middle);
         let best = higher.found.first().map(|found| found.value);
@@ -169,5 +177,5 @@ fn squeeze(priced: &mut Priced, least: f64, suffices: Option<f64>, walk: &dyn Fn
 }
 
 /// Walks to bring an upper bound down, and the difference in cost not worth another.
-const SQUEEZES: usize = 6;
+const BISECTIONS: usize = 6;
 const CLOSE: f64 = 1e-3;

@@ -15,18 +15,18 @@ pub(in crate::layout) fn heights(
     floor: f64,
 ) -> Vec<i64> {
     let worth = |item: &usize| {
-        let mode = problem.items[*item].mode;
-        let gain = mode.map_or(0.0, |mode| prices.gain(mode, stock.widest[*item]));
+        let gluing = problem.items[*item].gluing;
+        let gain = gluing.map_or(0.0, |gluing| prices.gain(gluing, stock.widest[*item]));
         let price = prices.of(problem, stock, *item, stock.width) + gain - stock.moving(*item);
         stock.widest[*item] > 0 && price > floor
     };
     let step = problem.cuts.glue_step;
     let mut heights = Vec::new();
     for item in (0..problem.items.len()).filter(worth) {
-        match problem.items[item].mode {
+        match problem.items[item].gluing {
             None => heights.push(problem.items[item].width),
-            Some(mode) => {
-                let of = &problem.modes[mode];
+            Some(gluing) => {
+                let of = &problem.gluings[gluing];
                 let most = stock.widest[item].min(of.widest);
                 heights.extend(of.widths(step, problem.items[item].width, most));
                 heights.extend(stock.fulls.iter().filter(|&&full| full <= most));

@@ -10,15 +10,15 @@ use crate::layout::geometry::costs::Costs;
 use crate::layout::heuristics::ruin::Ruin;
 use crate::layout::master::columns::Columns;
 use crate::layout::master::relax::Relaxation;
-use crate::layout::model::completion::Sisters;
+use crate::layout::model::completion::Completion;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::{Shape, StripShape};
 use crate::layout::pricing::area::Area;
 use crate::layout::pricing::board::price;
 use crate::layout::pricing::heights::heights;
 use crate::layout::pricing::priced::{Limit, Priced};
-use crate::layout::pricing::prices::{Prices, Sister};
-use crate::layout::pricing::rounding_cut::Givers;
+use crate::layout::pricing::prices::{NarrowWide, Prices};
+use crate::layout::pricing::rounding_cut::RoundingCut;
 use crate::layout::pricing::tables::board::Tables;
 use crate::layout::pricing::tests::in_steps;
 
@@ -47,10 +47,10 @@ fn drawn(problem: &Problem, rates: &[f64]) -> Prices {
     let mut between = |low: f64, high: f64| low + (high - low) * rates.next().unwrap_or(0.5);
     let mut prices = Prices {
         item: vec![vec![0.0; problem.items.len()]; problem.looks.all.len()],
-        width: vec![0.0; problem.modes.len()],
-        sisters: vec![Vec::new(); problem.modes.len()],
+        width: vec![0.0; problem.gluings.len()],
+        narrow_wide: vec![Vec::new(); problem.gluings.len()],
         once: vec![Vec::new(); problem.stock.len()],
-        givers: Vec::new(),
+        rounding: Vec::new(),
         board: vec![0.0; problem.stock.len()],
         tone: vec![0.0; problem.stock.len()],
     };
@@ -58,19 +58,19 @@ fn drawn(problem: &Problem, rates: &[f64]) -> Prices {
         let worth = item.length as f64 * item.width as f64 * foot * between(0.5, 1.1);
         prices.item.iter_mut().for_each(|tone| tone[index] = worth);
     }
-    for (index, mode) in problem.modes.iter().enumerate() {
-        let long = problem.items[mode.item].length as f64 * foot;
+    for (index, gluing) in problem.gluings.iter().enumerate() {
+        let long = problem.items[gluing.item].length as f64 * foot;
         prices.width[index] = long * between(0.4, 1.0);
-        let least = problem.items[mode.item].width;
+        let least = problem.items[gluing.item].width;
         let narrow =
-            least + ((mode.total_width / 2 - least).max(0) as f64 * between(0.0, 0.9)) as i64;
-        if mode.narrow(narrow) {
+            least + ((gluing.total_width / 2 - least).max(0) as f64 * between(0.0, 0.9)) as i64;
+        if gluing.narrow(narrow) {
             let toll = long * least as f64 * between(0.0, 0.6);
-            prices.sisters[index].push(Sister {
+            prices.narrow_wide[index].push(NarrowWide {
                 narrow,
                 toll,
-                wide: mode.sister(narrow),
-                gain: toll * (mode.staves as f64 - 1.0),
+                wide: gluing.partner(narrow),
+                gain: toll * (gluing.staves as f64 - 1.0),
             });
         }
         let toll = long * least as f64 * between(-0.4, 0.4);
@@ -107,8 +107,8 @@ fn listed_within(
         best_only: least >= 0.0,
         stop: &|| false,
     };
-    let (sisters, costs) = (Sisters::of(problem), Costs::default());
-    price((problem, &sisters), &costs, prices, stock, least, &limit)
+    let (completion, costs) = (Completion::of(problem), Costs::default());
+    price((problem, &completion), &costs, prices, stock, least, &limit)
 }
 
 /// Some of the patterns worth more than `least`, the first that a walk meets.
@@ -121,8 +121,8 @@ fn some(problem: &Problem, prices: &Prices, stock: usize, least: f64) -> Priced 
         best_only: false,
         stop: &|| false,
     };
-    let (sisters, costs) = (Sisters::of(problem), Costs::default());
-    price((problem, &sisters), &costs, prices, stock, least, &limit)
+    let (completion, costs) = (Completion::of(problem), Costs::default());
+    price((problem, &completion), &costs, prices, stock, least, &limit)
 }
 
 /// The patterns that can be cut just so, and what they are worth to nine places.
@@ -181,8 +181,8 @@ proptest! {
             let priced = some(&problem, &prices, index, -0.5 * stock.whole);
             let floor = -2.0 * stock.whole;
             let heights = heights(&problem, stock, &prices, floor);
-            let sisters = Sisters::of(&problem);
-            let tables = Tables::new((&problem, index), &sisters, &prices, &heights, floor);
+            let completion = Completion::of(&problem);
+            let tables = Tables::new((&problem, index), &completion, &prices, &heights, floor);
             let area = Area::new(&problem, stock, &tables);
             let moves: BTreeMap<usize, _> = (tables.moves.iter().flatten())
                 .filter(|m| m.times == 1)
@@ -195,8 +195,8 @@ proptest! {
                 let (mut rest, mut cut) = (area.all(&problem), 0.0);
                 let (mut staves, mut taken) = (BTreeMap::new(), Vec::new());
                 let given = |staves: &[(usize, i64)]| -> f64 {
-                    let each = prices.givers.iter();
-                    each.map(|(givers, gain)| gain * givers.given(staves.iter().copied()) as f64)
+                    let each = prices.rounding.iter();
+                    each.map(|(rounding, gain)| gain * rounding.given(staves.iter().copied()) as f64)
                         .sum()
                 };
                 // Piece by piece, as a walk takes them, with what each fills.
@@ -212,7 +212,7 @@ proptest! {
                         let wide = strip.blank_width(&problem, stock, place);
                         paid -= prices.of(&problem, stock, item, wide) - m.toll_at_least();
                         paid += given(&taken);
-                        taken.extend(problem.items[item].mode.map(|mode| (mode, wide)));
+                        taken.extend(problem.items[item].gluing.map(|gluing| (gluing, wide)));
                         paid -= given(&taken);
                         cut += area.strip(m.room - problem.cuts.crosscut, wide);
                     }
@@ -236,10 +236,10 @@ proptest! {
         let job = in_steps(1.0, SMALL, seed);
         let mut problem = Problem::new(&job, false);
         let mut prices = drawn(&problem, &rates);
-        let which = which.index(problem.stock.len() * problem.modes.len().max(1));
-        let (stock, mode) = (which % problem.stock.len(), which / problem.stock.len());
-        prop_assume!(mode < problem.modes.len());
-        let (item, whole) = (problem.modes[mode].item, problem.stock[stock].whole);
+        let which = which.index(problem.stock.len() * problem.gluings.len().max(1));
+        let (stock, gluing) = (which % problem.stock.len(), which / problem.stock.len());
+        prop_assume!(gluing < problem.gluings.len());
+        let (item, whole) = (problem.gluings[gluing].item, problem.stock[stock].whole);
         let least = -near * whole;
         // Other patterns are worth something, and a stave of it less than nothing: nobody would cut one if it
         // need not be.
@@ -248,7 +248,7 @@ proptest! {
         prices.item[problem.stock[stock].look][item] = owed * whole;
         let all = listed_within(40_000, &problem, &prices, stock, least, 0);
         prop_assume!(all.complete);
-        problem.giving = vec![(stock, mode)];
+        problem.giving = vec![(stock, gluing)];
         let has = |shape: &Shape| shape.iter().flatten().any(|strip| strip.items.contains(&item));
         let mut all = worths(&all, least);
         all.retain(|shape, _| has(shape));
@@ -285,10 +285,11 @@ fn sections_that_turn_out_unlike_are_not_taken_for_one() {
         let rows = &problem.items[item].rows;
         (0..wholes.len()).find(|&whole| problem.items[whole].rows == *rows)
     };
-    let worth = |item: usize| match problem.items[item].mode {
+    let worth = |item: usize| match problem.items[item].gluing {
         None => wholes[item],
-        Some(mode) => {
-            let of = stretch(item).map(|whole| staves[whole].get(problem.modes[mode].staves - 2));
+        Some(gluing) => {
+            let of =
+                stretch(item).map(|whole| staves[whole].get(problem.gluings[gluing].staves - 2));
             of.flatten().copied().unwrap_or(0.0)
         }
     };
@@ -296,22 +297,22 @@ fn sections_that_turn_out_unlike_are_not_taken_for_one() {
     (prices.item.iter_mut()).for_each(|tone| tone.copy_from_slice(&worths_of));
     let glued = |whole: usize, staves: usize| {
         let rows = &problem.items[whole].rows;
-        let of = |m: &crate::layout::model::items::Mode| m.rows == *rows && m.staves == staves;
+        let of = |m: &crate::layout::model::items::Gluing| m.rows == *rows && m.staves == staves;
         problem
-            .modes
+            .gluings
             .iter()
             .position(of)
             .expect("there is such a way to glue")
     };
-    let (mode, other) = (glued(1, 3), glued(3, 2));
-    prices.width = vec![0.0; problem.modes.len()];
-    (prices.width[mode], prices.width[other]) = (1.07e-8, 1.16e-8);
-    prices.sisters.iter_mut().for_each(Vec::clear);
-    let narrow = problem.items[problem.modes[mode].item].width;
-    prices.sisters[mode].push(Sister {
+    let (gluing, other) = (glued(1, 3), glued(3, 2));
+    prices.width = vec![0.0; problem.gluings.len()];
+    (prices.width[gluing], prices.width[other]) = (1.07e-8, 1.16e-8);
+    prices.narrow_wide.iter_mut().for_each(Vec::clear);
+    let narrow = problem.items[problem.gluings[gluing].item].width;
+    prices.narrow_wide[gluing].push(NarrowWide {
         narrow,
         toll: 0.373,
-        wide: problem.modes[mode].sister(narrow),
+        wide: problem.gluings[gluing].partner(narrow),
         gain: 0.746,
     });
     let (stock, whole) = (1, problem.stock[1].whole);
@@ -361,14 +362,21 @@ fn best_of(problem: &Problem, prices: &Prices, stock: usize) -> Priced {
 /// anything.
 fn by_units(problem: &Problem, prices: &Prices, seed: u64) -> Prices {
     let mut prices = prices.clone();
-    let modes = &problem.modes;
-    for (at, mode) in modes.iter().enumerate().skip(seed as usize % 3).step_by(3) {
-        let apart = |&other: &usize| modes[other].rows.end <= mode.rows.start;
-        let unit = mode.widest + mode.widest / (2 + seed as i64 % 5);
-        let givers = Givers::new(problem, at, (0..at).find(apart), unit);
-        prices.givers.push((givers, problem.stock[0].whole / 6.0));
+    let gluings = &problem.gluings;
+    for (at, gluing) in gluings
+        .iter()
+        .enumerate()
+        .skip(seed as usize % 3)
+        .step_by(3)
+    {
+        let apart = |&other: &usize| gluings[other].rows.end <= gluing.rows.start;
+        let unit = gluing.widest + gluing.widest / (2 + seed as i64 % 5);
+        let rounding = RoundingCut::new(problem, at, (0..at).find(apart), unit);
+        prices
+            .rounding
+            .push((rounding, problem.stock[0].whole / 6.0));
     }
-    prices.givers.sort_by(|a, b| a.0.cmp(&b.0));
+    prices.rounding.sort_by(|a, b| a.0.cmp(&b.0));
     for stock in 0..problem.stock.len() {
         prices.board[stock] -= best_of(problem, &prices, stock).upper;
     }
@@ -410,9 +418,9 @@ fn what_a_walk_remembers_takes_nothing_from_a_list() {
 fn plans_give_the_units_of_staves_that_the_relaxation_asks_for() {
     let job = in_steps(0.5, Size::CHEST, 7);
     let problem = Problem::new(&job, false);
-    let givers = relaxed(&problem, 7).givers;
+    let rounding = relaxed(&problem, 7).rounding;
     assert!(
-        !givers.is_empty(),
+        !rounding.is_empty(),
         "two fronts are glued, and boards are narrow"
     );
     let mut asked = 0;
@@ -425,13 +433,13 @@ fn plans_give_the_units_of_staves_that_the_relaxation_asks_for() {
         plan.iter()
             .for_each(|pattern| _ = columns.add(&problem, pattern));
         let columns = columns.all();
-        for (givers, _) in &givers {
+        for (rounding, _) in &rounding {
             let staves = columns.iter().map(|column| column.staves.iter().copied());
-            let given: i64 = staves.map(|staves| givers.given(staves)).sum();
-            let glued = |mode: usize| columns.iter().any(|c| c.modes().any(|of| of == mode));
-            let asks = givers.asks.iter().filter(|ask| glued(ask.0));
+            let given: i64 = staves.map(|staves| rounding.given(staves)).sum();
+            let glued = |gluing: usize| columns.iter().any(|c| c.gluings().any(|of| of == gluing));
+            let asks = rounding.asks.iter().filter(|ask| glued(ask.0));
             let asks: i64 = asks.map(|ask| ask.1).sum();
-            assert!(given >= asks, "seed {seed}: {givers:?}");
+            assert!(given >= asks, "seed {seed}: {rounding:?}");
             asked += usize::from(asks > 0);
         }
     }

@@ -4,30 +4,30 @@ use crate::layout::model::pattern::{Pattern, staves_of};
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::StripShape;
 use crate::layout::model::stock::Stock;
-use crate::layout::pricing::rounding_cut::Givers;
+use crate::layout::pricing::rounding_cut::RoundingCut;
 
 /// What the master program pays for items, by tone of the board they come from.
 #[derive(Clone, Debug)]
 pub(in crate::layout) struct Prices {
     /// Price of item `i` on a board of look `l`: `item[l][i]`; for a stave, without its width.
     pub(in crate::layout) item: Vec<Vec<f64>>,
-    /// Price of a nanometre of stave width of each mode.
+    /// Price of a nanometre of stave width of each gluing.
     pub(in crate::layout) width: Vec<f64>,
-    /// What staves of each mode pay for sisters and are paid for being one; the narrowest first.
-    pub(in crate::layout) sisters: Vec<Vec<Sister>>,
-    /// By kind of board: what it pays once for staves of a mode, however many; in order.
+    /// What staves of each gluing pay for a wide one beside them and are paid for being it; the narrowest first.
+    pub(in crate::layout) narrow_wide: Vec<Vec<NarrowWide>>,
+    /// By kind of board: what it pays once for staves of a gluing, however many; in order.
     pub(in crate::layout) once: Vec<Vec<(usize, f64)>>,
     /// What patterns get for each unit of staves they give.
-    pub(in crate::layout) givers: Vec<(Givers, f64)>,
+    pub(in crate::layout) rounding: Vec<(RoundingCut, f64)>,
     /// Price of using one board of each kind: zero or less.
     pub(in crate::layout) board: Vec<f64>,
     /// Price of the tone that a board of each kind brings into the case: zero or less.
     pub(in crate::layout) tone: Vec<f64>,
 }
 
-/// What narrow staves of a mode pay for a wide sister, and wide ones get.
+/// What narrow staves of a gluing pay for a wide one, and wide ones get.
 #[derive(Clone, Copy, Debug)]
-pub(in crate::layout) struct Sister {
+pub(in crate::layout) struct NarrowWide {
     /// Staves no wider pay.
     pub(in crate::layout) narrow: i64,
     pub(in crate::layout) toll: f64,
@@ -36,28 +36,20 @@ pub(in crate::layout) struct Sister {
     pub(in crate::layout) gain: f64,
 }
 
-impl Sister {
-    /// What a stave gets of all `sisters`, less what it pays.
-    pub(in crate::layout) fn of(sisters: &[Sister], width: i64) -> f64 {
-        let gain = |sister: &Sister| {
-            let toll = if width <= sister.narrow {
-                sister.toll
-            } else {
-                0.0
-            };
-            let gain = if width >= sister.wide {
-                sister.gain
-            } else {
-                0.0
-            };
+impl NarrowWide {
+    /// What a stave gets of all `pairs`, less what it pays.
+    pub(in crate::layout) fn of(narrow_wide: &[NarrowWide], width: i64) -> f64 {
+        let gain = |pair: &NarrowWide| {
+            let toll = if width <= pair.narrow { pair.toll } else { 0.0 };
+            let gain = if width >= pair.wide { pair.gain } else { 0.0 };
             gain - toll
         };
-        sisters.iter().map(gain).sum()
+        narrow_wide.iter().map(gain).sum()
     }
 
     /// The same where everything counts `share`.
-    pub(in crate::layout) fn share(self, share: f64) -> Sister {
-        Sister {
+    pub(in crate::layout) fn share(self, share: f64) -> NarrowWide {
+        NarrowWide {
             toll: self.toll * share,
             gain: self.gain * share,
             ..self
@@ -72,16 +64,20 @@ impl Prices {
         Prices {
             item: self.item.iter().map(|tone| less(tone)).collect(),
             width: less(&self.width),
-            sisters: self
-                .sisters
+            narrow_wide: self
+                .narrow_wide
                 .iter()
                 .map(|of| of.iter().map(|s| s.share(1.0 / wood)).collect())
                 .collect(),
             once: (self.once.iter())
-                .map(|of| of.iter().map(|&(mode, toll)| (mode, toll / wood)).collect())
+                .map(|of| {
+                    of.iter()
+                        .map(|&(gluing, toll)| (gluing, toll / wood))
+                        .collect()
+                })
                 .collect(),
-            givers: (self.givers.iter())
-                .map(|(givers, gain)| (givers.clone(), gain / wood))
+            rounding: (self.rounding.iter())
+                .map(|(rounding, gain)| (rounding.clone(), gain / wood))
                 .collect(),
             board: less(&self.board),
             tone: less(&self.tone),
@@ -102,11 +98,12 @@ impl Prices {
         strip: i64,
     ) -> f64 {
         let base = self.item[stock.look][item];
-        match problem.items[item].mode {
+        match problem.items[item].gluing {
             None => base,
-            Some(mode) => {
+            Some(gluing) => {
                 let width = problem.blank_width(stock, item, strip);
-                base + self.width[mode] * width as f64 + Sister::of(&self.sisters[mode], width)
+                base + self.width[gluing] * width as f64
+                    + NarrowWide::of(&self.narrow_wide[gluing], width)
             }
         }
     }
@@ -128,42 +125,45 @@ impl Prices {
 
     /// What a pattern gets for the staves it gives.
     pub(in crate::layout) fn given(&self, problem: &Problem, pattern: &Pattern) -> f64 {
-        if self.givers.is_empty() {
+        if self.rounding.is_empty() {
             return 0.0;
         }
         let staves = staves_of(problem, pattern.stock, &pattern.shape);
         let staves: Vec<(usize, i64)> = staves.collect();
-        let each = self.givers.iter();
-        each.map(|(givers, gain)| gain * givers.given(staves.iter().copied()) as f64)
+        let each = self.rounding.iter();
+        each.map(|(rounding, gain)| gain * rounding.given(staves.iter().copied()) as f64)
             .sum()
     }
 
-    /// What one stave of a mode, `wide` at most, gets where it is alone on the board: with others, no more.
-    pub(in crate::layout) fn gain(&self, mode: usize, wide: i64) -> f64 {
-        let of = self.givers.iter().filter(|(givers, _)| givers.has(mode));
-        of.map(|(givers, gain)| gain * givers.units(wide) as f64)
+    /// What one stave of a gluing, `wide` at most, gets where it is alone on the board: with others, no more.
+    pub(in crate::layout) fn gain(&self, gluing: usize, wide: i64) -> f64 {
+        let of = self
+            .rounding
+            .iter()
+            .filter(|(rounding, _)| rounding.has(gluing));
+        of.map(|(rounding, gain)| gain * rounding.units(wide) as f64)
             .sum()
     }
 
-    /// What a pattern pays once for the modes it has staves of.
+    /// What a pattern pays once for the gluings it has staves of.
     fn tolls(&self, problem: &Problem, pattern: &Pattern) -> f64 {
         if self.once[pattern.stock].is_empty() {
             return 0.0;
         }
-        let mut modes: Vec<usize> = pattern
+        let mut gluings: Vec<usize> = pattern
             .items()
-            .filter_map(|item| problem.items[item].mode)
+            .filter_map(|item| problem.items[item].gluing)
             .collect();
-        modes.sort_unstable();
-        modes.dedup();
-        let toll = |&mode: &usize| self.toll(pattern.stock, mode);
-        modes.iter().map(toll).sum()
+        gluings.sort_unstable();
+        gluings.dedup();
+        let toll = |&gluing: &usize| self.toll(pattern.stock, gluing);
+        gluings.iter().map(toll).sum()
     }
 
-    /// What a board of kind `stock` pays once for staves of a mode.
-    pub(in crate::layout) fn toll(&self, stock: usize, mode: usize) -> f64 {
+    /// What a board of kind `stock` pays once for staves of a gluing.
+    pub(in crate::layout) fn toll(&self, stock: usize, gluing: usize) -> f64 {
         let mut once = self.once[stock].iter();
-        once.find(|one| one.0 == mode)
+        once.find(|one| one.0 == gluing)
             .map_or(0.0, |(_, toll)| *toll)
     }
 }

@@ -8,34 +8,34 @@
 
 use crate::layout::model::problem::Problem;
 
-/// Patterns give no fewer units of staves of some modes than those ask for.
+/// Patterns give no fewer units of staves of some gluings than those ask for.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(in crate::layout) struct Givers {
-    /// Modes, and how many units each asks for where it is glued; in order.
+pub(in crate::layout) struct RoundingCut {
+    /// Gluings, and how many units each asks for where it is glued; in order.
     pub(in crate::layout) asks: Vec<(usize, i64)>,
     /// Nanometres of width.
     pub(in crate::layout) unit: i64,
 }
 
-impl Givers {
-    /// For a mode, and another of other fronts if there is one: that one asks for what both ask for together
+impl RoundingCut {
+    /// For a gluing, and another of other fronts if there is one: that one asks for what both ask for together
     /// and the first does not ask for alone, which is no more than it would ask for by itself.
     pub(in crate::layout) fn new(
         problem: &Problem,
         first: usize,
         other: Option<usize>,
         unit: i64,
-    ) -> Givers {
-        let wide = |mode: usize| problem.modes[mode].asked_width;
+    ) -> RoundingCut {
+        let wide = |gluing: usize| problem.gluings[gluing].asked_width;
         let alone = units(wide(first), unit);
-        let other = other.map(|mode| (mode, units(wide(first) + wide(mode), unit) - alone));
+        let other = other.map(|gluing| (gluing, units(wide(first) + wide(gluing), unit) - alone));
         let mut asks: Vec<(usize, i64)> = [(first, alone)].into_iter().chain(other).collect();
         asks.sort_unstable();
-        Givers { asks, unit }
+        RoundingCut { asks, unit }
     }
 
-    pub(in crate::layout) fn has(&self, mode: usize) -> bool {
-        self.asks.iter().any(|ask| ask.0 == mode)
+    pub(in crate::layout) fn has(&self, gluing: usize) -> bool {
+        self.asks.iter().any(|ask| ask.0 == gluing)
     }
 
     /// Units that staves `wide` together on one board count.
@@ -43,9 +43,9 @@ impl Givers {
         units(wide, self.unit)
     }
 
-    /// Units that one board gives, by mode and width of its staves.
+    /// Units that one board gives, by gluing and width of its staves.
     pub(in crate::layout) fn given(&self, staves: impl Iterator<Item = (usize, i64)>) -> i64 {
-        let of = staves.filter(|&(mode, _)| self.has(mode));
+        let of = staves.filter(|&(gluing, _)| self.has(gluing));
         self.units(of.map(|(_, wide)| wide).sum())
     }
 }
@@ -73,31 +73,31 @@ mod tests {
         ) {
             let job = generate(Size::CHEST, seed);
             let problem = Problem::new(&job, false);
-            let count = problem.modes.len();
+            let count = problem.gluings.len();
             prop_assume!(count > 1);
             let pick = |share: f64| (share * count as f64) as usize;
             let (first, other) = (pick(picks.0), pick(picks.1));
             prop_assume!(first != other);
-            let givers = Givers::new(&problem, first, Some(other), unit);
+            let rounding = RoundingCut::new(&problem, first, Some(other), unit);
             // Staves on four boards, as wide together as a stretch that is glued must be.
             let mut boards = vec![Vec::new(); 4];
             let mut asked = 0;
-            for (at, (mode, glued)) in [(first, glued.0), (other, glued.1)].into_iter().enumerate() {
+            for (at, (gluing, glued)) in [(first, glued.0), (other, glued.1)].into_iter().enumerate() {
                 if !glued {
                     continue;
                 }
-                asked += givers.asks.iter().find(|ask| ask.0 == mode).expect("it asks").1;
-                let of = &problem.modes[mode];
+                asked += rounding.asks.iter().find(|ask| ask.0 == gluing).expect("it asks").1;
+                let of = &problem.gluings[gluing];
                 let mut left = of.total_width;
                 for stave in 0..of.staves {
                     let (share, board) = shares[(4 * at + stave) % shares.len()];
                     let last = stave + 1 == of.staves;
                     let wide = if last { left } else { (left as f64 * share) as i64 };
                     left -= wide;
-                    boards[board].push((mode, wide));
+                    boards[board].push((gluing, wide));
                 }
             }
-            let given = boards.into_iter().map(|staves| givers.given(staves.into_iter()));
+            let given = boards.into_iter().map(|staves| rounding.given(staves.into_iter()));
             prop_assert!(given.sum::<i64>() >= asked);
         }
     }

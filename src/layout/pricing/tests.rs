@@ -4,7 +4,7 @@ use crate::job::Job;
 use crate::job::generate::{Size, generate};
 use crate::layout::geometry::costs::Costs;
 use crate::layout::geometry::placed::edge;
-use crate::layout::model::completion::Sisters;
+use crate::layout::model::completion::Completion;
 use crate::layout::model::pattern::Pattern;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::StripShape;
@@ -29,18 +29,18 @@ pub(in crate::layout) fn in_steps(inches: f64, size: Size, seed: u64) -> Job {
     job
 }
 
-/// Prices of `rate` for each board foot of staves of a mode, and nothing for anything else.
-fn prices(problem: &Problem, mode: usize, rate: f64) -> Prices {
+/// Prices of `rate` for each board foot of staves of a gluing, and nothing for anything else.
+fn prices(problem: &Problem, gluing: usize, rate: f64) -> Prices {
     let stock = &problem.stock[0];
     let foot = stock.whole / (stock.length as f64 * stock.width as f64);
-    let mut width = vec![0.0; problem.modes.len()];
-    width[mode] = problem.items[problem.modes[mode].item].length as f64 * foot * rate;
+    let mut width = vec![0.0; problem.gluings.len()];
+    width[gluing] = problem.items[problem.gluings[gluing].item].length as f64 * foot * rate;
     Prices {
         item: vec![vec![0.0; problem.items.len()]; problem.looks.all.len()],
         width,
-        sisters: vec![Vec::new(); problem.modes.len()],
+        narrow_wide: vec![Vec::new(); problem.gluings.len()],
         once: vec![Vec::new(); problem.stock.len()],
-        givers: Vec::new(),
+        rounding: Vec::new(),
         board: vec![0.0; problem.stock.len()],
         tone: vec![0.0; problem.stock.len()],
     }
@@ -55,8 +55,8 @@ fn priced(problem: &Problem, prices: &Prices, stock: usize, found: usize) -> Pri
         best_only: true,
         stop: &|| false,
     };
-    let (sisters, costs) = (Sisters::of(problem), Costs::default());
-    price((problem, &sisters), &costs, prices, stock, 0.0, &limit)
+    let (completion, costs) = (Completion::of(problem), Costs::default());
+    price((problem, &completion), &costs, prices, stock, 0.0, &limit)
 }
 
 #[test]
@@ -66,20 +66,20 @@ fn a_toll_paid_once_does_not_hide_patterns_of_several_staves() {
         let job = in_steps(0.5, SIZE, seed);
         let problem = Problem::new(&job, false);
         for stock in 0..problem.stock.len() {
-            for mode in 0..problem.modes.len() {
-                let mut prices = prices(&problem, mode, 1.8);
+            for gluing in 0..problem.gluings.len() {
+                let mut prices = prices(&problem, gluing, 1.8);
                 let found = priced(&problem, &prices, stock, 20).found;
                 // One that is only hoped for may turn out worth less.
                 let Some(best) = found.into_iter().find(|valued| valued.sure) else {
                     continue;
                 };
                 several += usize::from(best.pattern.items().count() > 1);
-                prices.once[stock] = vec![(mode, best.value * 0.9)];
+                prices.once[stock] = vec![(gluing, best.value * 0.9)];
                 let worth = prices.value(&problem, &best.pattern);
                 let upper = priced(&problem, &prices, stock, 20).upper;
                 assert!(
                     (best.value * 0.05..=upper + 1e-9).contains(&worth),
-                    "seed {seed}, board {stock}, mode {mode}: {worth} over {upper}"
+                    "seed {seed}, board {stock}, gluing {gluing}: {worth} over {upper}"
                 );
             }
         }
@@ -100,8 +100,8 @@ fn wasted(problem: &Problem, stock: &Stock, section: &[StripShape]) -> i64 {
     let long = section.iter().map(length).max().unwrap_or(0);
     let kept = edge(stock, cuts, wide, long) > 0;
     let widest = |strip: &StripShape| {
-        let of = |&item: &usize| match problem.items[item].mode {
-            Some(mode) => problem.modes[mode].widest.min(stock.widest[item]),
+        let of = |&item: &usize| match problem.items[item].gluing {
+            Some(gluing) => problem.gluings[gluing].widest.min(stock.widest[item]),
             None => 0,
         };
         strip.width >= strip.items.iter().map(of).max().unwrap_or(0)
@@ -124,10 +124,10 @@ fn width_that_no_price_pays_for_is_not_left_beside_staves() {
             if !stock.zones.is_empty() {
                 continue;
             }
-            for mode in 0..problem.modes.len() {
-                let mut prices = prices(&problem, mode, 0.0);
+            for gluing in 0..problem.gluings.len() {
+                let mut prices = prices(&problem, gluing, 0.0);
                 for tone in &mut prices.item {
-                    tone[problem.modes[mode].item] = stock.whole;
+                    tone[problem.gluings[gluing].item] = stock.whole;
                 }
                 let found = priced(&problem, &prices, index, 300).found;
                 let strips = |pattern: &Pattern| -> Vec<usize> {
@@ -143,7 +143,10 @@ fn width_that_no_price_pays_for_is_not_left_beside_staves() {
                             && wider.clone().all(|(there, here)| there >= here)
                             && wasted(&problem, stock, &other.pattern.shape[0]) == 0
                     });
-                    assert!(full, "seed {seed}, board {index}, mode {mode}: {pattern:?}");
+                    assert!(
+                        full,
+                        "seed {seed}, board {index}, gluing {gluing}: {pattern:?}"
+                    );
                     several += usize::from(strips(pattern)[0] > 1);
                 }
             }

@@ -6,8 +6,8 @@ use crate::layout::master::solved::Relaxed;
 use crate::layout::model::pattern::Pattern;
 use crate::layout::model::problem::Problem;
 use crate::layout::pricing::priced::Priced;
-use crate::layout::search::asked::{base, most_together};
-use crate::layout::search::list::near::{Beat, Near};
+use crate::layout::search::dual_point::{base, most_together};
+use crate::layout::search::list::list_search::{Beat, ListSearch};
 use crate::layout::search::pricer::{MOST_NODES, Pricer};
 
 /// What a pattern is worth over its price at least to be told apart from rounding.
@@ -15,7 +15,7 @@ const DEAR: f64 = 1e-6;
 
 /// How far a list of patterns may go.
 #[derive(Clone, Copy)]
-pub(in crate::layout) struct Effort {
+pub(in crate::layout) struct ListLimit {
     /// Half-made patterns looked at for each board.
     pub(in crate::layout) nodes: usize,
     /// Patterns listed.
@@ -25,7 +25,7 @@ pub(in crate::layout) struct Effort {
 }
 
 /// As far as a list goes at most, where plans cannot be split any further.
-pub(in crate::layout) const LONG: Effort = Effort {
+pub(in crate::layout) const LONG: ListLimit = ListLimit {
     nodes: MOST_NODES,
     patterns: 40_000,
     batches: usize::MAX,
@@ -38,7 +38,7 @@ pub(in crate::layout) struct Listed {
     /// No plan that beats it costs less.
     pub(in crate::layout) bound: f64,
     /// What patterns worth more than their price add.
-    pub(in crate::layout) over: Over,
+    pub(in crate::layout) surplus: Surplus,
     /// Patterns worth more than their price.
     pub(in crate::layout) dear: Vec<Pattern>,
 }
@@ -50,33 +50,33 @@ impl Pricer<'_, '_> {
     /// A plan costs at least the base plus, for each of its patterns, what that pattern falls
     /// short of its price. So a plan with a pattern left off the list costs at least the base plus as
     /// much as the list goes to, less what patterns of other boards are worth over their price. As far as
-    /// that is known (`over`), a board's list goes further by it.
+    /// that is known (`surplus`), a board's list goes further by it.
     pub(in crate::layout) fn list(
         &self,
         relaxed: &Relaxed,
         relaxation: Relaxation,
-        (reach, over): (f64, &Over),
-        effort: Effort,
+        (reach, surplus): (f64, &Surplus),
+        limit: ListLimit,
         beat: Beat,
         bound: f64,
     ) -> Option<Listed> {
-        let unlike = |board: usize| over.total() - over.of(board);
+        let unlike = |board: usize| surplus.total() - surplus.of(board);
         let reaches = (0..self.problem.stock.len()).map(|board| reach + unlike(board));
         let least: Vec<f64> = reaches.map(|reach| -reach).collect();
-        let priced = self.each(relaxed, &least, (effort.nodes, effort.patterns), true);
+        let priced = self.each(relaxed, &least, (limit.nodes, limit.patterns), true);
         if !priced.iter().all(|p| p.complete) {
             return None;
         }
-        let mut near = Columns::default();
+        let mut columns = Columns::default();
         let mut enter = |sure: bool| {
             let found = priced.iter().flat_map(|p| &p.found);
             for valued in found.filter(|v| v.sure == sure) {
-                near.add(self.problem, &valued.pattern);
-                if near.len() > effort.patterns {
+                columns.add(self.problem, &valued.pattern);
+                if columns.len() > limit.patterns {
                     return None;
                 }
             }
-            Some(near.len())
+            Some(columns.len())
         };
         // Where the best arrangement is not sure, the hoped-for one stands in for it.
         let unsure = enter(false)?;
@@ -84,18 +84,20 @@ impl Pricer<'_, '_> {
         let found = priced.iter().flat_map(|p| &p.found);
         let dear = found.filter(|v| v.sure && v.value > DEAR);
         let dear = dear.map(|v| v.pattern.clone()).collect();
-        let found = Over::new(self.problem, relaxed, &priced);
-        let search = Near::new(self.problem, &near, unsure, relaxation, beat, &self.stop);
-        let outcome = search.at_most(effort.batches).search(bound, relaxed);
+        let found = Surplus::new(self.problem, relaxed, &priced);
+        let search = ListSearch::new(self.problem, &columns, unsure, relaxation, beat, &self.stop);
+        let outcome = search.at_most(limit.batches).search(bound, relaxed);
         // What another board adds more than was said when the list was made is missing in its reach.
         let missing = (0..priced.len())
-            .map(|board| (found.total() - found.of(board)) - (over.total() - over.of(board)))
+            .map(|board| (found.total() - found.of(board)) - (surplus.total() - surplus.of(board)))
             .fold(0.0, f64::max);
         let end = base(self.problem, relaxed) + reach - missing;
         Some(Listed {
-            plan: outcome.found.map(|found| near.pick(self.problem, &found)),
+            plan: outcome
+                .found
+                .map(|found| columns.pick(self.problem, &found)),
             bound: outcome.bound.min(end),
-            over: found,
+            surplus: found,
             dear,
         })
     }
@@ -105,16 +107,16 @@ impl Pricer<'_, '_> {
 /// knows none, but for rounding, other than those only hoped for and those with staves of a width that is
 /// not tried in prices.
 #[derive(Clone, Default)]
-pub(in crate::layout) struct Over {
+pub(in crate::layout) struct Surplus {
     total: f64,
     /// One board of each kind.
     each: Vec<f64>,
 }
 
-impl Over {
-    fn new(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> Over {
+impl Surplus {
+    fn new(problem: &Problem, relaxed: &Relaxed, priced: &[Priced]) -> Surplus {
         let worth = priced.iter().map(|p| p.upper * relaxed.wood);
-        Over {
+        Surplus {
             total: most_together(problem, worth.clone().collect()),
             each: worth.map(|worth| worth.max(0.0)).collect(),
         }

@@ -11,10 +11,10 @@ use crate::layout::master::solved::{Relaxed, Solved};
 use crate::layout::master::whole::choose;
 use crate::layout::model::pattern::Pattern;
 use crate::layout::model::problem::Problem;
-use crate::layout::search::asked::base;
-use crate::layout::search::list::near::Near;
+use crate::layout::search::dual_point::base;
+use crate::layout::search::list::list_search::ListSearch;
+use crate::layout::search::optimiser::Optimiser;
 use crate::layout::search::pricer::Stop;
-use crate::layout::search::search::Search;
 
 /// Rounds of ruin and recreate, and for jobs of more than this many fronts.
 const ROUNDS: u32 = 400;
@@ -27,7 +27,7 @@ const ROUNDED: usize = 4;
 /// second set for the search.
 const COMBINING: usize = 8;
 const EACH_SECOND: f64 = 0.25;
-impl Search<'_, '_> {
+impl Optimiser<'_, '_> {
     /// Ruin and recreate; every pattern met on the way is worth remembering.
     pub(in crate::layout) fn first_plans(&mut self, seed: u64) {
         let costs = std::mem::take(&mut self.costs);
@@ -61,7 +61,7 @@ impl Search<'_, '_> {
         };
         let tones = &self.problem.tones;
         for palest in tones {
-            if self.best.penalty(self.problem) == 0.0 || self.stopped() {
+            if self.incumbent.penalty(self.problem) == 0.0 || self.stopped() {
                 return;
             }
             let mut part = self.problem.clone();
@@ -119,14 +119,14 @@ impl Search<'_, '_> {
     pub(in crate::layout) fn combined(&self, relaxed: &Relaxed) -> Option<State> {
         let gap = self.aim() - base(self.problem, relaxed);
         let prices = relaxed.prices.per_wood(relaxed.wood);
-        let short = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
+        let reduced_cost = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
         let mut met = Columns::default();
-        for pattern in self.columns.patterns().filter(|p| short(p) < gap) {
+        for pattern in self.columns.patterns().filter(|p| reduced_cost(p) < gap) {
             met.add(self.problem, pattern);
         }
         let stop = self.stop();
         let relaxation = self.relaxation.with_unmade(self.unmade_costs());
-        let search = Near::new(self.problem, &met, 0, relaxation, self.beat(), &stop);
+        let search = ListSearch::new(self.problem, &met, 0, relaxation, self.beat(), &stop);
         let set = self.time.map(|time| time.as_secs_f64() * EACH_SECOND);
         let batches = set.map_or(COMBINING, |most| (most.ceil() as usize).min(COMBINING));
         let found = search.at_most(batches).search(self.bound, relaxed).found?;

@@ -8,11 +8,11 @@ use crate::layout::geometry::costs::Costs;
 use crate::layout::master::columns::Columns;
 use crate::layout::master::relax::Relaxation;
 use crate::layout::master::solved::{Relaxed, Solved};
-use crate::layout::model::completion::Sisters;
+use crate::layout::model::completion::Completion;
 use crate::layout::model::problem::Problem;
 use crate::layout::pricing::board::price;
 use crate::layout::pricing::priced::{Limit, Priced};
-use crate::layout::search::asked::{Asked, base};
+use crate::layout::search::dual_point::{DualPoint, base};
 use crate::layout::search::tolerance::CLOSED;
 
 /// Half-made patterns looked at for each board at first, where all plans are priced and where a part is, and
@@ -26,7 +26,7 @@ const LONGER: usize = 16;
 /// Patterns taken for each board in one round of pricing.
 const ROUND: usize = 12;
 /// Share of the best prices so far in those asked at, at least.
-const CALM: f64 = 0.5;
+const SMOOTHING: f64 = 0.5;
 /// How exactly the relaxation is solved, at first and at last.
 const PRECISION: [f64; 2] = [1e-2, 1e-8];
 /// Share of the open gap the relaxation may be off by.
@@ -87,12 +87,12 @@ impl Pricer<'_, '_> {
             stop: &stop,
         };
         let prices = relaxed.prices.per_wood(relaxed.wood);
-        let sisters = Sisters::of(self.problem);
+        let completion = Completion::of(self.problem);
         (0..self.problem.stock.len())
             .into_par_iter()
             .map(|stock| {
                 let priced = price(
-                    (self.problem, &sisters),
+                    (self.problem, &completion),
                     self.costs,
                     &prices,
                     stock,
@@ -112,16 +112,16 @@ impl Pricer<'_, '_> {
         &self,
         columns: &mut Columns,
         relaxation: &mut Relaxation,
-        known: Option<Asked>,
+        known: Option<DualPoint>,
         raise: &mut dyn FnMut(f64, f64) -> bool,
-    ) -> Option<(Solved, Option<Asked>)> {
+    ) -> Option<(Solved, Option<DualPoint>)> {
         let mut nodes = NODES[usize::from(self.beat.is_finite())];
-        let mut calm = known.map(|known| {
+        let mut center = known.map(|known| {
             let mut known = known.narrowed(self.problem);
             if !known.complete {
                 let priced = self.all(&known.relaxed, nodes);
                 self.add_found(columns, &priced);
-                let again = Asked::new(self.problem, known.relaxed.clone(), &priced);
+                let again = DualPoint::new(self.problem, known.relaxed.clone(), &priced);
                 if again.bound > known.bound {
                     known = again;
                 }
@@ -141,21 +141,25 @@ impl Pricer<'_, '_> {
             let relaxed = &solved.relaxed;
             let mut added = 0;
             let mut priced = Vec::new();
-            if let Some(calmer) = &calm {
-                let between = relaxed.between(&calmer.relaxed, self.calm(relaxed, &calmer.relaxed));
+            if let Some(stable) = &center {
+                let between =
+                    relaxed.between(&stable.relaxed, self.smoothing(relaxed, &stable.relaxed));
                 priced = self.all(&between, nodes);
                 added = self.add_found(columns, &priced);
-                let asked = Asked::new(self.problem, between, &priced);
-                if asked.bound > calmer.bound {
-                    calm = Some(asked);
+                let dual_point = DualPoint::new(self.problem, between, &priced);
+                if dual_point.bound > stable.bound {
+                    center = Some(dual_point);
                 }
             }
             if added == 0 {
                 priced = self.all(relaxed, nodes);
                 added = self.add_found(columns, &priced);
-                let asked = Asked::new(self.problem, relaxed.clone(), &priced);
-                if calm.as_ref().is_none_or(|calm| asked.bound > calm.bound) {
-                    calm = Some(asked);
+                let dual_point = DualPoint::new(self.problem, relaxed.clone(), &priced);
+                if center
+                    .as_ref()
+                    .is_none_or(|center| dual_point.bound > center.bound)
+                {
+                    center = Some(dual_point);
                 }
             }
             // A board looked at in part holds the bound down more than a few dear prices.
@@ -165,7 +169,9 @@ impl Pricer<'_, '_> {
             if !complete {
                 nodes = (nodes * 2).min(most);
             }
-            let best = calm.as_ref().map_or(f64::NEG_INFINITY, |calm| calm.bound);
+            let best = center
+                .as_ref()
+                .map_or(f64::NEG_INFINITY, |center| center.bound);
             // Without tone rows still to come the relaxation is too cheap to compare with.
             let comes_to = if relaxed.tight {
                 relaxed.cost
@@ -183,20 +189,21 @@ impl Pricer<'_, '_> {
                 precision = (precision * PRECISE).max(PRECISION[1]);
             }
             if will_do || (tired && added == 0) {
-                return Some((solved, calm));
+                return Some((solved, center));
             }
             if !relaxed.tight || (rough > PRECISION[1] && (added > 0 || precision < rough)) {
                 continue;
             }
             let converged = relaxed.cost - best < CLOSED * scale;
-            let mut insists =
-                || relaxed.cost < self.enough() && relaxation.insist(self.problem, relaxed);
-            if converged && !insists() {
-                return Some((solved, calm));
+            let mut raised = || {
+                relaxed.cost < self.enough() && relaxation.raise_unmade_costs(self.problem, relaxed)
+            };
+            if converged && !raised() {
+                return Some((solved, center));
             }
-            if added == 0 && !insists() {
+            if added == 0 && !raised() {
                 if complete {
-                    return Some((solved, calm));
+                    return Some((solved, center));
                 }
                 nodes = (nodes * 10).min(most);
             }
@@ -212,13 +219,13 @@ impl Pricer<'_, '_> {
 
     /// Share of the best prices so far in those asked at: more than usual where the relaxation's own
     /// go further than enough. The dearer they are, the longer they take.
-    fn calm(&self, relaxed: &Relaxed, calmer: &Relaxed) -> f64 {
-        let (high, low) = (base(self.problem, relaxed), base(self.problem, calmer));
+    fn smoothing(&self, relaxed: &Relaxed, stable: &Relaxed) -> f64 {
+        let (high, low) = (base(self.problem, relaxed), base(self.problem, stable));
         let enough = self.enough();
         if high <= enough || low >= enough {
-            return CALM;
+            return SMOOTHING;
         }
-        ((high - enough) / (high - low)).max(CALM)
+        ((high - enough) / (high - low)).max(SMOOTHING)
     }
 
     /// How far prices go at most.

@@ -33,7 +33,7 @@ pub(in crate::layout) fn widest_alone(problem: &Problem, stock: &Stock, item: us
     if !may || it.width > most || !fits(it.width) {
         return 0;
     }
-    if it.mode.is_none() {
+    if it.gluing.is_none() {
         return it.width;
     }
     let full = stock.width - 2 * stock.edge_loss(&problem.cuts, it.room);

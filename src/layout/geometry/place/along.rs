@@ -12,7 +12,7 @@
 use std::cell::RefCell;
 use std::collections::{BTreeSet, HashMap};
 
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::stock::Stock;
 
 /// How a section has grown until it is just long enough for its edges to be kept.
@@ -65,7 +65,7 @@ struct State {
 /// `lengths` notes how long each section could grow over slack.
 pub(in crate::layout) fn best_along(
     stock: &Stock,
-    cuts: &Cuts,
+    cuts: &SawRules,
     segments: &[&Segment],
     lengths: &mut [BTreeSet<i64>],
 ) -> Option<(f64, Vec<Lies>)> {
@@ -125,7 +125,7 @@ struct Follow {
 
 struct Walk<'w> {
     stock: &'w Stock,
-    cuts: &'w Cuts,
+    cuts: &'w SawRules,
     segments: &'w [&'w Segment],
     lengths: RefCell<&'w mut [BTreeSet<i64>]>,
 }

@@ -1,10 +1,10 @@
 //! The best arrangement of a pattern.
 
+use crate::layout::geometry::place::arrange::arrange;
 use crate::layout::geometry::place::arranged::Arranged;
 use crate::layout::geometry::place::clear::place_clear;
 use crate::layout::geometry::place::flat::is_clear;
 use crate::layout::geometry::place::options::Sections;
-use crate::layout::geometry::place::search::arrange;
 use crate::layout::geometry::place::{options, turn};
 use crate::layout::geometry::placed::{Placed, clear_cost};
 use crate::layout::model::problem::Problem;

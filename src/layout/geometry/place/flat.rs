@@ -11,7 +11,7 @@ pub(in crate::layout) fn is_clear(problem: &Problem, stock: &Stock, shape: &Shap
     let flat = |strip: &StripShape| {
         (0..strip.items.len()).all(|place| {
             let item = strip.items[place];
-            if problem.items[item].mode.is_none() && !stock.flat.is_empty() {
+            if problem.items[item].gluing.is_none() && !stock.flat.is_empty() {
                 return stock.flat[item];
             }
             let wide = strip.blank_width(problem, stock, place);

@@ -10,6 +10,7 @@
 pub(in crate::layout) mod across;
 pub(in crate::layout) mod alone;
 pub(in crate::layout) mod along;
+pub(in crate::layout) mod arrange;
 pub(in crate::layout) mod arranged;
 pub(in crate::layout) mod best;
 pub(in crate::layout) mod clear;
@@ -17,7 +18,6 @@ pub(in crate::layout) mod flat;
 pub(in crate::layout) mod interval;
 pub(in crate::layout) mod options;
 pub(in crate::layout) mod pack;
-pub(in crate::layout) mod search;
 pub(in crate::layout) mod spans;
 pub(in crate::layout) mod stretch;
 pub(in crate::layout) mod strip;

@@ -8,7 +8,7 @@ use crate::layout::geometry::place::along::{Grown, Segment};
 use crate::layout::geometry::place::interval::{Packer, intervals};
 use crate::layout::geometry::place::pack::{Bench, Packed};
 use crate::layout::model::problem::Problem;
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::shape::StripShape;
 use crate::layout::model::stock::Stock;
 
@@ -157,7 +157,7 @@ fn options_of(bench: &Bench, section: &[StripShape], lengths: &[i64]) -> (Option
 }
 
 /// The section made just long enough for its edges to be kept, to either end.
-fn just_long_enough(stock: &Stock, cuts: &Cuts, tight: &Segment) -> Vec<Segment> {
+fn just_long_enough(stock: &Stock, cuts: &SawRules, tight: &Segment) -> Vec<Segment> {
     let Some(keep) = cuts.keep_length else {
         return Vec::new();
     };

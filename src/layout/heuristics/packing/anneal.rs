@@ -18,7 +18,7 @@ const COLD: f64 = 0.01;
 const OUT: f64 = 2.0;
 
 /// One search, for as many rounds as wanted.
-pub(in crate::layout) struct Search<'s> {
+pub(in crate::layout) struct Annealing<'s> {
     rng: Pcg64,
     scale: Scale,
     /// Mean area of a blank.
@@ -27,8 +27,8 @@ pub(in crate::layout) struct Search<'s> {
     energy: f64,
 }
 
-impl<'s> Search<'s> {
-    pub(in crate::layout) fn new(task: &'s Task<'s, '_>, seed: u64) -> Search<'s> {
+impl<'s> Annealing<'s> {
+    pub(in crate::layout) fn new(task: &'s Task<'s, '_>, seed: u64) -> Annealing<'s> {
         let problem = task.problem;
         let blank = |&item: &usize| {
             let it = &problem.items[item];
@@ -53,7 +53,7 @@ impl<'s> Search<'s> {
             board: task.boards.iter().map(area).fold(0.0, f64::max),
         };
         let sheet = |&stock: &usize| Arc::new(Sheet::new(&problem.stock[stock], &scale));
-        let mut search = Search {
+        let mut search = Annealing {
             rng: Pcg64::seed_from_u64(seed),
             scale,
             mean: blanks.iter().map(Blank::area).sum::<f64>() / blanks.len().max(1) as f64,

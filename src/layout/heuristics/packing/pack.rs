@@ -3,7 +3,7 @@
 use rayon::prelude::*;
 
 use crate::layout::geometry::costs::Costs;
-use crate::layout::heuristics::packing::anneal::Search;
+use crate::layout::heuristics::packing::anneal::Annealing;
 use crate::layout::heuristics::packing::task::Task;
 use crate::layout::model::history::Part;
 use crate::layout::model::pattern::Pattern;
@@ -33,7 +33,7 @@ pub(in crate::layout) fn pack(
 ) -> Option<Vec<Pattern>> {
     let side = (0..SIDE_BY_SIDE).into_par_iter();
     let seed = |one: u64| seed.wrapping_mul(SIDE_BY_SIDE).wrapping_add(one);
-    let mut searches: Vec<Search> = side.map(|one| Search::new(task, seed(one))).collect();
+    let mut searches: Vec<Annealing> = side.map(|one| Annealing::new(task, seed(one))).collect();
     for leg in 0..rounds.div_ceil(LEG) {
         if let Some(found) = searches.iter().find(|search| search.now.out.is_empty()) {
             return found.now.patterns(task.problem, costs);

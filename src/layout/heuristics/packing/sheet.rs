@@ -1,6 +1,6 @@
 //! One board being filled with blanks, in whole numbers: clear wood, one front a blank.
 
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::shape::{Shape, StripShape};
 use crate::layout::model::stock::Stock;
 
@@ -56,7 +56,7 @@ pub(in crate::layout) enum Spot {
 /// How wood that is left counts: by its area, nothing where no blank fits, and more in one piece.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::layout) struct Scale {
-    pub(in crate::layout) cuts: Cuts,
+    pub(in crate::layout) cuts: SawRules,
     /// The shortest and the narrowest blank.
     pub(in crate::layout) least_long: i64,
     pub(in crate::layout) least_wide: i64,
@@ -106,7 +106,7 @@ impl Strip {
         }
     }
 
-    fn measure(&mut self, cuts: &Cuts) {
+    fn measure(&mut self, cuts: &SawRules) {
         let kerfs = cuts.crosscut * (self.blanks.len() as i64 - 1);
         self.long = self.blanks.iter().map(|b| b.long).sum::<i64>() + kerfs;
         self.wide = self.blanks.iter().map(|b| b.wide).max().unwrap_or(0);
@@ -114,7 +114,7 @@ impl Strip {
 }
 
 impl Section {
-    fn measure(&mut self, cuts: &Cuts) {
+    fn measure(&mut self, cuts: &SawRules) {
         self.strips.retain(|strip| !strip.blanks.is_empty());
         self.strips.iter_mut().for_each(|strip| strip.measure(cuts));
         let kerfs = cuts.rip * (self.strips.len() as i64 - 1);

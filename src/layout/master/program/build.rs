@@ -3,16 +3,16 @@
 use good_lp::{Expression, ProblemVariables, Variable, constraint, variable};
 
 use crate::layout::master::program::model::{
-    Model, NM_PER_INCH, OVER, Over, Steps, height, mode_cost,
+    EXCESS_COST, Model, NM_PER_INCH, RestrictedMaster, Steps, gluing_cost, height,
 };
 use crate::layout::master::program::row::Row;
-use crate::layout::master::program::{limits, mixed, sisters, tones};
+use crate::layout::master::program::{limits, mixed, narrow_wide, tones};
 use crate::layout::model::problem::{OnSide, Problem};
 
 /// The program; `whole` makes the choices whole numbers.
 pub(in crate::layout) fn build(
     problem: &Problem,
-    over: &Over,
+    restricted: &RestrictedMaster,
     whole: bool,
     wanted: Steps,
 ) -> (ProblemVariables, Model) {
@@ -22,30 +22,30 @@ pub(in crate::layout) fn build(
         let v = variable().min(0);
         vars.add(if whole { v.integer().max(most) } else { v })
     };
-    let active = active(problem, over);
+    let active = active(problem, restricted);
     let mut model = Model {
-        patterns: over
+        patterns: restricted
             .columns
             .iter()
             .map(|c| {
                 let copies = problem.stock[c.pattern.stock].count as i32;
                 let once = c.wholes.iter().any(|&item| {
                     let row = problem.items[item].rows.start;
-                    problem.twins.count(row) == 1
+                    problem.identical.count(row) == 1
                 });
                 choice(&mut vars, if once { 1 } else { copies })
             })
             .collect(),
         unmade: (0..problem.chain.len())
-            .map(|row| choice(&mut vars, problem.twins.count(row) as i32))
+            .map(|row| choice(&mut vars, problem.identical.count(row) as i32))
             .collect(),
-        over: std::array::from_fn(|_| vars.add(variable().min(0))),
+        excess: std::array::from_fn(|_| vars.add(variable().min(0))),
         gone: problem
             .runs
             .iter()
             .map(|_| vars.add(variable().min(0)))
             .collect(),
-        idle: over
+        idle: restricted
             .extra
             .full
             .iter()
@@ -75,40 +75,40 @@ pub(in crate::layout) fn build(
         model.below.push(below);
         model.above.push(above);
     }
-    model.objective = objective(problem, over, &model);
-    cover(problem, over, &mut model);
+    model.objective = objective(problem, restricted, &model);
+    cover(problem, restricted, &mut model);
     gone(problem, &mut model);
-    stock(problem, over, &mut model);
-    glue(problem, over, &mut model);
-    sisters::sisters(problem, over, &mut model, wanted);
-    tones::tones(problem, over, &mut vars, &mut model, wanted);
-    tones::boards(problem, over, &mut model, wanted);
-    mixed::mixed(problem, over, whole, &mut vars, &mut model);
-    limits::limits(problem, over, &mut model);
-    limits::once(over, &mut model, wanted);
-    limits::cuts(problem, over, &mut model);
-    limits::givers(over, &mut model);
-    limits::board_sides(problem, over, &mut model);
+    stock(problem, restricted, &mut model);
+    glue(problem, restricted, &mut model);
+    narrow_wide::narrow_wide(problem, restricted, &mut model, wanted);
+    tones::tones(problem, restricted, &mut vars, &mut model, wanted);
+    tones::boards(problem, restricted, &mut model, wanted);
+    mixed::mixed(problem, restricted, whole, &mut vars, &mut model);
+    limits::limits(problem, restricted, &mut model);
+    limits::once(restricted, &mut model, wanted);
+    limits::subset_rows(problem, restricted, &mut model);
+    limits::rounding(restricted, &mut model);
+    limits::board_sides(problem, restricted, &mut model);
     (vars, model)
 }
 
-fn objective(problem: &Problem, over: &Over, model: &Model) -> Expression {
+fn objective(problem: &Problem, restricted: &RestrictedMaster, model: &Model) -> Expression {
     let mut cost = Expression::with_capacity(model.patterns.len() + model.unmade.len());
-    for (column, &x) in over.columns.iter().zip(&model.patterns) {
+    for (column, &x) in restricted.columns.iter().zip(&model.patterns) {
         cost.add_mul(column.cost, x);
     }
-    for (&cost_of, &x) in over.unmade.iter().zip(&model.unmade) {
+    for (&cost_of, &x) in restricted.unmade.iter().zip(&model.unmade) {
         cost.add_mul(cost_of, x);
     }
     for &gone in &model.gone {
         cost.add_mul(problem.worth.unbroken, gone);
     }
-    for &over in model.over.iter().chain(&model.idle) {
-        cost.add_mul(OVER, over);
+    for &excess in model.excess.iter().chain(&model.idle) {
+        cost.add_mul(EXCESS_COST, excess);
     }
-    for (mode, x) in model.glued.iter().enumerate() {
+    for (gluing, x) in model.glued.iter().enumerate() {
         if let Some(x) = *x {
-            cost.add_mul(mode_cost(problem, mode), x);
+            cost.add_mul(gluing_cost(problem, gluing), x);
         }
     }
     for step in 0..problem.tones.len().saturating_sub(1) {
@@ -125,24 +125,24 @@ fn objective(problem: &Problem, over: &Over, model: &Model) -> Expression {
 }
 
 /// Every front is cut once: in one piece, or as part of a glued stretch.
-fn cover(problem: &Problem, over: &Over, model: &mut Model) {
+fn cover(problem: &Problem, restricted: &RestrictedMaster, model: &mut Model) {
     let mut cut: Vec<Expression> = model.unmade.iter().map(|&x| x.into()).collect();
-    for (column, &x) in over.columns.iter().zip(&model.patterns) {
+    for (column, &x) in restricted.columns.iter().zip(&model.patterns) {
         for &item in &column.wholes {
             for row in problem.items[item].rows.clone() {
                 cut[row].add_mul(1.0, x);
             }
         }
     }
-    for (mode, x) in model.glued.iter().enumerate() {
+    for (gluing, x) in model.glued.iter().enumerate() {
         if let Some(x) = *x {
-            for row in problem.modes[mode].rows.clone() {
+            for row in problem.gluings[gluing].rows.clone() {
                 cut[row].add_mul(1.0, x);
             }
         }
     }
     for (row, cut) in cut.into_iter().enumerate() {
-        let fronts = problem.twins.count(row) as f64;
+        let fronts = problem.identical.count(row) as f64;
         if fronts > 0.0 {
             model
                 .rows
@@ -164,14 +164,19 @@ fn gone(problem: &Problem, model: &mut Model) {
 }
 
 /// No more boards of a kind than there are.
-fn stock(problem: &Problem, over: &Over, model: &mut Model) {
+fn stock(problem: &Problem, restricted: &RestrictedMaster, model: &mut Model) {
     let mut used = vec![Expression::default(); problem.stock.len()];
-    for (column, &x) in over.columns.iter().zip(&model.patterns) {
+    for (column, &x) in restricted.columns.iter().zip(&model.patterns) {
         used[column.pattern.stock].add_mul(1.0, x);
     }
     for (index, used) in used.into_iter().enumerate() {
         let count = problem.stock[index].count as f64;
-        if let Some(place) = over.extra.full.iter().position(|&board| board == index) {
+        if let Some(place) = restricted
+            .extra
+            .full
+            .iter()
+            .position(|&board| board == index)
+        {
             let used = constraint!(used + model.idle[place] == count);
             model.rows.push((Row::Full(index), used));
         } else {
@@ -181,36 +186,36 @@ fn stock(problem: &Problem, over: &Over, model: &mut Model) {
     }
 }
 
-/// A mode is used with all its staves, and they are wide enough together.
-fn glue(problem: &Problem, over: &Over, model: &mut Model) {
-    let mut staves = vec![Expression::default(); problem.modes.len()];
-    let mut widths = vec![Expression::default(); problem.modes.len()];
-    for (column, &x) in over.columns.iter().zip(&model.patterns) {
-        for &(mode, width) in &column.staves {
-            staves[mode].add_mul(1.0, x);
-            widths[mode].add_mul(width as f64 / NM_PER_INCH, x);
+/// A gluing is used with all its staves, and they are wide enough together.
+fn glue(problem: &Problem, restricted: &RestrictedMaster, model: &mut Model) {
+    let mut staves = vec![Expression::default(); problem.gluings.len()];
+    let mut widths = vec![Expression::default(); problem.gluings.len()];
+    for (column, &x) in restricted.columns.iter().zip(&model.patterns) {
+        for &(gluing, width) in &column.staves {
+            staves[gluing].add_mul(1.0, x);
+            widths[gluing].add_mul(width as f64 / NM_PER_INCH, x);
         }
     }
-    for (mode, (mut staves, mut widths)) in staves.into_iter().zip(widths).enumerate() {
-        if let Some(x) = model.glued[mode] {
-            let m = &problem.modes[mode];
+    for (gluing, (mut staves, mut widths)) in staves.into_iter().zip(widths).enumerate() {
+        if let Some(x) = model.glued[gluing] {
+            let m = &problem.gluings[gluing];
             staves.add_mul(-(m.staves as f64), x);
             widths.add_mul(-(m.asked_width as f64) / NM_PER_INCH, x);
             model
                 .rows
-                .push((Row::Staves(mode), constraint!(staves == 0.0)));
+                .push((Row::Staves(gluing), constraint!(staves == 0.0)));
             model
                 .rows
-                .push((Row::Width(mode), constraint!(widths >= 0.0)));
+                .push((Row::Width(gluing), constraint!(widths >= 0.0)));
         }
     }
 }
 
-/// Whether each mode has a stave in some column.
-fn active(problem: &Problem, over: &Over) -> Vec<bool> {
-    let mut active = vec![false; problem.modes.len()];
-    for &(mode, _) in over.columns.iter().flat_map(|c| &c.staves) {
-        active[mode] = true;
+/// Whether each gluing has a stave in some column.
+fn active(problem: &Problem, restricted: &RestrictedMaster) -> Vec<bool> {
+    let mut active = vec![false; problem.gluings.len()];
+    for &(gluing, _) in restricted.columns.iter().flat_map(|c| &c.staves) {
+        active[gluing] = true;
     }
     active
 }

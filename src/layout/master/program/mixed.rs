@@ -2,7 +2,7 @@
 
 use good_lp::{Expression, ProblemVariables, Variable, constraint, variable};
 
-use crate::layout::master::program::model::{Model, Over};
+use crate::layout::master::program::model::{Model, RestrictedMaster};
 use crate::layout::master::program::row::Row;
 use crate::layout::master::program::tones::{Covering, covering};
 use crate::layout::model::looks::KINDS;
@@ -12,7 +12,7 @@ use crate::layout::model::problem::Problem;
 /// shares less one, if that is more than nothing.
 pub(in crate::layout) fn mixed(
     problem: &Problem,
-    over: &Over,
+    restricted: &RestrictedMaster,
     whole: bool,
     vars: &mut ProblemVariables,
     model: &mut Model,
@@ -20,7 +20,7 @@ pub(in crate::layout) fn mixed(
     if !problem.looks.mix() {
         return;
     }
-    let covering = covering(problem, over);
+    let covering = covering(problem, restricted);
     for kind in (0..KINDS).filter(|&kind| problem.looks.labels[kind] > 0) {
         for run in problem.live_runs() {
             let mut sum = Expression::default();
@@ -30,7 +30,7 @@ pub(in crate::layout) fn mixed(
                 sum.add_mul(1.0, share);
                 for row in problem.runs[run].clone() {
                     let of = (kind, label);
-                    label_of_front(problem, over, &covering[row], model, (of, row, share));
+                    label_of_front(problem, restricted, &covering[row], model, (of, row, share));
                 }
             }
             let more = vars.add(variable().min(0));
@@ -43,7 +43,7 @@ pub(in crate::layout) fn mixed(
 
 fn label_of_front(
     problem: &Problem,
-    over: &Over,
+    restricted: &RestrictedMaster,
     covering: &Covering,
     model: &mut Model,
     ((kind, label), row, share): ((usize, usize), usize, Variable),
@@ -51,7 +51,7 @@ fn label_of_front(
     let mut cut: Expression = -1.0 * share;
     let mut any = false;
     for &(index, _, part) in covering {
-        let stock = &problem.stock[over.columns[index].pattern.stock];
+        let stock = &problem.stock[restricted.columns[index].pattern.stock];
         if problem.looks.all[stock.look].labels[kind] == Some(label) {
             cut.add_mul(part, model.patterns[index]);
             any = true;

@@ -4,6 +4,6 @@ pub(in crate::layout) mod build;
 pub(in crate::layout) mod limits;
 pub(in crate::layout) mod mixed;
 pub(in crate::layout) mod model;
+pub(in crate::layout) mod narrow_wide;
 pub(in crate::layout) mod row;
-pub(in crate::layout) mod sisters;
 pub(in crate::layout) mod tones;

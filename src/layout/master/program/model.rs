@@ -4,29 +4,29 @@ use good_lp::{Constraint, Expression, Variable};
 
 use crate::layout::master::columns::Column;
 use crate::layout::master::program::row::Row;
-use crate::layout::master::separate::subset_row::Cut;
+use crate::layout::master::separate::subset_row::SubsetRow;
 use crate::layout::master::separate::tone_side::Side;
 use crate::layout::model::problem::Problem;
-use crate::layout::pricing::rounding_cut::Givers;
+use crate::layout::pricing::rounding_cut::RoundingCut;
 
 /// Stave widths are entered in inches, so that all coefficients are of one size.
 pub(in crate::layout) const NM_PER_INCH: f64 = 25.4e6;
 
 /// Cost, in a master program, of each break, foot or tone step over a limit, and of each board
 /// that must be used and is not.
-pub(in crate::layout) const OVER: f64 = 200.0;
+pub(in crate::layout) const EXCESS_COST: f64 = 200.0;
 
 /// The variables of one master program.
 pub(in crate::layout) struct Model {
     pub(in crate::layout) patterns: Vec<Variable>,
     pub(in crate::layout) unmade: Vec<Variable>,
     /// How far breaks, feet and tone are over their limits.
-    pub(in crate::layout) over: [Variable; 3],
+    pub(in crate::layout) excess: [Variable; 3],
     /// How far the boards that must be used are not.
     pub(in crate::layout) idle: Vec<Variable>,
     /// Whether nothing is made of each run: then it has no break less than stretches.
     pub(in crate::layout) gone: Vec<Variable>,
-    /// Whether each mode is used; `None` for modes without a stave in any column.
+    /// Whether each gluing is used; `None` for gluings without a stave in any column.
     pub(in crate::layout) glued: Vec<Option<Variable>>,
     /// `below[run][step]`, and the same above; the last run is the case.
     pub(in crate::layout) below: Vec<Vec<Variable>>,
@@ -40,7 +40,7 @@ pub(in crate::layout) type Steps<'s> = &'s dyn Fn(&Row) -> bool;
 
 /// What a master program may choose from.
 #[derive(Clone, Copy)]
-pub(in crate::layout) struct Over<'c> {
+pub(in crate::layout) struct RestrictedMaster<'c> {
     pub(in crate::layout) columns: &'c [&'c Column],
     /// Cost of leaving each front unmade.
     pub(in crate::layout) unmade: &'c [f64],
@@ -50,8 +50,8 @@ pub(in crate::layout) struct Over<'c> {
 /// What a master program must keep to beyond what every plan does.
 #[derive(Clone, Copy, Default)]
 pub(in crate::layout) struct Extra<'c> {
-    pub(in crate::layout) cuts: &'c [Cut],
-    pub(in crate::layout) givers: &'c [Givers],
+    pub(in crate::layout) subset_rows: &'c [SubsetRow],
+    pub(in crate::layout) rounding: &'c [RoundingCut],
     pub(in crate::layout) sides: &'c [Side],
     /// Boards that must all be used.
     pub(in crate::layout) full: &'c [usize],
@@ -71,9 +71,9 @@ pub(in crate::layout) fn height(problem: &Problem, step: usize) -> f64 {
     problem.tones[step + 1] - problem.tones[step]
 }
 
-/// Cost of using a mode: its glue lines and its one stretch.
-pub(in crate::layout) fn mode_cost(problem: &Problem, mode: usize) -> f64 {
-    let m = &problem.modes[mode];
+/// Cost of using a gluing: its glue lines and its one stretch.
+pub(in crate::layout) fn gluing_cost(problem: &Problem, gluing: usize) -> f64 {
+    let m = &problem.gluings[gluing];
     let lines = (m.staves - 1) * m.rows.len();
     problem.worth.glue_line * lines as f64 + problem.worth.unbroken
 }

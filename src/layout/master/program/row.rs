@@ -3,7 +3,7 @@
 /// What a constraint says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(in crate::layout) enum Row {
-    /// The front at this row, and each of its twins, is cut once or left unmade.
+    /// The front at this row, and each of its identical fronts, is cut once or left unmade.
     Front(usize),
     /// Something of this run is made, or it is gone.
     Gone(usize),
@@ -11,13 +11,13 @@ pub(in crate::layout) enum Row {
     Board(usize),
     /// All boards of this kind are used.
     Full(usize),
-    /// All staves of this mode are cut when it is used.
+    /// All staves of this gluing are cut when it is used.
     Staves(usize),
-    /// The staves of this mode are wide enough together.
+    /// The staves of this gluing are wide enough together.
     Width(usize),
-    /// Mode, width: staves no wider have a sister that makes up for it.
-    Sister(usize, i64),
-    /// Mode, board: patterns of the board with staves of the mode are no more than the mode is used.
+    /// Gluing, width: staves no wider have a wide one that makes up for it.
+    NarrowWide(usize, i64),
+    /// Gluing, board: patterns of the board with staves of the gluing are no more than the gluing is used.
     Once(usize, usize),
     /// Front, step: what covers the front at or below the step is what does below the step entered
     /// before it, and the patterns of the tones between.
@@ -49,9 +49,9 @@ pub(in crate::layout) enum Row {
     /// The tone spread of the case is within its limit.
     ToneWithin,
     /// The cut at this place.
-    Cut(usize),
-    /// Patterns give the units of staves that the givers at this place ask for.
-    Givers(usize),
+    SubsetRow(usize),
+    /// Patterns give the units of staves that the rounding cuts at this place ask for.
+    Rounding(usize),
     /// What the side at this place says is within `P` or `D` of its run.
     Side(usize),
 }

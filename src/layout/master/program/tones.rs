@@ -2,7 +2,7 @@
 
 use good_lp::{Expression, ProblemVariables, Variable, constraint, variable};
 
-use crate::layout::master::program::model::{Model, Over, Steps};
+use crate::layout::master::program::model::{Model, RestrictedMaster, Steps};
 use crate::layout::master::program::row::Row;
 use crate::layout::model::problem::Problem;
 
@@ -13,17 +13,17 @@ pub(in crate::layout) type Covering = Vec<(usize, usize, f64)>;
 /// Which sides of each step the runs and the case are on.
 pub(in crate::layout) fn tones(
     problem: &Problem,
-    over: &Over,
+    restricted: &RestrictedMaster,
     vars: &mut ProblemVariables,
     model: &mut Model,
     wanted: Steps,
 ) {
     let case = problem.runs.len();
-    let covering = covering(problem, over);
+    let covering = covering(problem, restricted);
     for run in problem.live_runs() {
         for row in problem.runs[run].clone() {
-            // Twins have no say in any tone.
-            if problem.twins.count(row) == 1 {
+            // Identical fronts have no say in any tone.
+            if problem.identical.count(row) == 1 {
                 front_tones(problem, &covering[row], vars, model, (run, row), wanted);
             }
         }
@@ -90,9 +90,14 @@ fn front_tones(
 
 /// A board in use puts the case on its side of every step. Fronts cut by fractions from boards of all
 /// tones would be on either side by fractions only, and no board is used by more than those.
-pub(in crate::layout) fn boards(problem: &Problem, over: &Over, model: &mut Model, wanted: Steps) {
+pub(in crate::layout) fn boards(
+    problem: &Problem,
+    restricted: &RestrictedMaster,
+    model: &mut Model,
+    wanted: Steps,
+) {
     let mut used = vec![Expression::default(); problem.stock.len()];
-    for (column, &x) in over.columns.iter().zip(&model.patterns) {
+    for (column, &x) in restricted.columns.iter().zip(&model.patterns) {
         let board = column.pattern.stock;
         if wanted(&Row::BoardBelow(board)) || wanted(&Row::BoardAbove(board)) {
             used[board].add_mul(1.0, x);
@@ -115,16 +120,19 @@ pub(in crate::layout) fn boards(problem: &Problem, over: &Over, model: &mut Mode
 }
 
 /// The columns that cut each front.
-pub(in crate::layout) fn covering(problem: &Problem, over: &Over) -> Vec<Covering> {
+pub(in crate::layout) fn covering(
+    problem: &Problem,
+    restricted: &RestrictedMaster,
+) -> Vec<Covering> {
     let mut covering: Vec<Covering> = vec![Vec::new(); problem.chain.len()];
-    for (index, column) in over.columns.iter().enumerate() {
+    for (index, column) in restricted.columns.iter().enumerate() {
         for &item in &column.wholes {
             for row in problem.items[item].rows.clone() {
                 covering[row].push((index, column.tone, 1.0));
             }
         }
-        for &(mode, _) in &column.staves {
-            let m = &problem.modes[mode];
+        for &(gluing, _) in &column.staves {
+            let m = &problem.gluings[gluing];
             for row in m.rows.clone() {
                 covering[row].push((index, column.tone, 1.0 / m.staves as f64));
             }

@@ -3,9 +3,9 @@
 use crate::layout::master::columns::Column;
 use crate::layout::master::solved::Solved;
 use crate::layout::model::problem::Problem;
-use crate::layout::pricing::rounding_cut::Givers;
+use crate::layout::pricing::rounding_cut::RoundingCut;
 
-/// Least share of a mode, and of a pattern, worth looking at.
+/// Least share of a gluing, and of a pattern, worth looking at.
 const GLUED: f64 = 0.1;
 const USED: f64 = 1e-4;
 /// Units that must be lacking: with more rows that are hardly broken, pricing takes longer than they are
@@ -14,12 +14,12 @@ const LACKING: f64 = 0.4;
 /// Entered at a time.
 const MOST: usize = 6;
 
-/// Modes that get fewer units of staves than they ask for, those most so first.
-pub(in crate::layout) fn few(
+/// Gluings that get fewer units of staves than they ask for, those most so first.
+pub(in crate::layout) fn violated_rounding(
     problem: &Problem,
     columns: &[&Column],
     solved: &Solved,
-) -> Vec<Givers> {
+) -> Vec<RoundingCut> {
     let shares = columns.iter().zip(&solved.shares);
     let used = shares.filter(|(column, share)| **share > USED && !column.staves.is_empty());
     let used: Vec<(&Column, f64)> = used.map(|(column, share)| (*column, *share)).collect();
@@ -27,20 +27,21 @@ pub(in crate::layout) fn few(
     let worst = sets
         .into_iter()
         .filter_map(|(first, other)| worst(problem, &used, &solved.glued, first, other));
-    let mut found: Vec<(f64, Givers)> = worst.filter(|(lacking, _)| *lacking > LACKING).collect();
+    let mut found: Vec<(f64, RoundingCut)> =
+        worst.filter(|(lacking, _)| *lacking > LACKING).collect();
     found.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(&b.1)));
     found.dedup_by(|b, a| a.1 == b.1);
     found.truncate(MOST);
-    found.into_iter().map(|(_, givers)| givers).collect()
+    found.into_iter().map(|(_, rounding)| rounding).collect()
 }
 
-/// The modes in use, each by itself and with each other one of other fronts.
+/// The gluings in use, each by itself and with each other one of other fronts.
 fn sets(problem: &Problem, glued: &[f64]) -> Vec<(usize, Option<usize>)> {
     let used: Vec<usize> = (0..glued.len())
-        .filter(|&mode| glued[mode] > GLUED)
+        .filter(|&gluing| glued[gluing] > GLUED)
         .collect();
     let apart = |a: usize, b: usize| {
-        let (a, b) = (&problem.modes[a].rows, &problem.modes[b].rows);
+        let (a, b) = (&problem.gluings[a].rows, &problem.gluings[b].rows);
         a.end <= b.start || b.end <= a.start
     };
     let with = |&first: &usize| {
@@ -59,28 +60,30 @@ fn worst(
     glued: &[f64],
     first: usize,
     other: Option<usize>,
-) -> Option<(f64, Givers)> {
-    let of = |mode: usize| mode == first || Some(mode) == other;
+) -> Option<(f64, RoundingCut)> {
+    let of = |gluing: usize| gluing == first || Some(gluing) == other;
     let given = used.iter().map(|(column, share)| {
         let staves = column.staves.iter().filter(|stave| of(stave.0));
         (staves.map(|stave| stave.1).sum::<i64>(), *share)
     });
     let given: Vec<(i64, f64)> = given.collect();
-    let modes = [first].into_iter().chain(other);
-    let widest = modes.map(|mode| problem.modes[mode].widest).max();
+    let gluings = [first].into_iter().chain(other);
+    let widest = gluings.map(|gluing| problem.gluings[gluing].widest).max();
     let mut units: Vec<i64> = given.iter().map(|&(wide, _)| wide).collect();
     units.retain(|&unit| unit > 0 && Some(unit) >= widest);
     units.sort_unstable();
     units.dedup();
     let lacking = |unit: i64| {
-        let givers = Givers::new(problem, first, other, unit);
+        let rounding = RoundingCut::new(problem, first, other, unit);
         let given = given.iter();
         let given: f64 = given
-            .map(|&(wide, share)| givers.units(wide) as f64 * share)
+            .map(|&(wide, share)| rounding.units(wide) as f64 * share)
             .sum();
-        let asks = givers.asks.iter();
-        let asked: f64 = asks.map(|&(mode, asks)| asks as f64 * glued[mode]).sum();
-        (asked - given, givers)
+        let asks = rounding.asks.iter();
+        let asked: f64 = asks
+            .map(|&(gluing, asks)| asks as f64 * glued[gluing])
+            .sum();
+        (asked - given, rounding)
     };
     let all = units.into_iter().map(lacking);
     all.max_by(|a, b| a.0.total_cmp(&b.0))

@@ -7,50 +7,50 @@ use crate::layout::master::program::row::Row;
 use crate::layout::model::problem::Problem;
 
 /// A solution of the relaxation.
-pub(in crate::layout) struct Broken<'s, 'a> {
+pub(in crate::layout) struct Violated<'s, 'a> {
     pub(in crate::layout) problem: &'s Problem<'a>,
     pub(in crate::layout) columns: &'s [&'s Column],
     pub(in crate::layout) shares: &'s [f64],
-    /// Share of each mode.
+    /// Share of each gluing.
     pub(in crate::layout) glued: &'s [f64],
     /// `[run][step]`: share of the run at or below the step, and above it; the last run is the case.
     pub(in crate::layout) below: &'s [Vec<f64>],
     pub(in crate::layout) above: &'s [Vec<f64>],
-    /// What a row may be broken by.
+    /// What a row may be violated by.
     pub(in crate::layout) slight: f64,
 }
 
-impl Broken<'_, '_> {
+impl Violated<'_, '_> {
     /// The rows it breaks.
     pub(in crate::layout) fn rows(&self) -> Vec<Row> {
-        let mut broken = self.fronts();
-        broken.extend(self.boards());
-        broken.extend(self.sisters());
-        broken.extend(self.once());
-        broken
+        let mut violated = self.fronts();
+        violated.extend(self.boards());
+        violated.extend(self.narrow_wide());
+        violated.extend(self.once());
+        violated
     }
 
     /// Fronts cut on one side of a step by more than their run is there.
     fn fronts(&self) -> Vec<Row> {
         let problem = self.problem;
         let upto = self.up_to_steps();
-        let mut broken = Vec::new();
+        let mut violated = Vec::new();
         let last = problem.tones.len().saturating_sub(1);
         for run in problem.live_runs() {
-            let single = |&row: &usize| problem.twins.count(row) == 1;
+            let single = |&row: &usize| problem.identical.count(row) == 1;
             for row in problem.runs[run].clone().filter(single) {
                 for step in 0..last {
                     let (low, all) = (upto[row][step], upto[row][last]);
                     if low > self.below[run][step] + self.slight {
-                        broken.push(Row::Below(row, step));
+                        violated.push(Row::Below(row, step));
                     }
                     if all - low > self.above[run][step] + self.slight {
-                        broken.push(Row::Above(row, step));
+                        violated.push(Row::Above(row, step));
                     }
                 }
             }
         }
-        broken
+        violated
     }
 
     /// `[row][tone]`: how often each front is cut from boards of that tone or paler.
@@ -63,8 +63,8 @@ impl Broken<'_, '_> {
                     cut[row][column.tone] += share;
                 }
             }
-            for &(mode, _) in &column.staves {
-                let m = &problem.modes[mode];
+            for &(gluing, _) in &column.staves {
+                let m = &problem.gluings[gluing];
                 for row in m.rows.clone() {
                     cut[row][column.tone] += share / m.staves as f64;
                 }
@@ -86,61 +86,66 @@ impl Broken<'_, '_> {
             used[column.pattern.stock] += share;
         }
         let case = problem.runs.len();
-        let mut broken = Vec::new();
+        let mut violated = Vec::new();
         for (board, stock) in problem.stock.iter().enumerate() {
             let over = |side: f64| used[board] > stock.count as f64 * side + self.slight;
             if self.below[case]
                 .get(stock.tone)
                 .is_some_and(|&side| over(side))
             {
-                broken.push(Row::BoardBelow(board));
+                violated.push(Row::BoardBelow(board));
             }
             if stock.tone > 0 && over(self.above[case][stock.tone - 1]) {
-                broken.push(Row::BoardAbove(board));
+                violated.push(Row::BoardAbove(board));
             }
         }
-        broken
+        violated
     }
 
-    /// Boards of which there is one that give staves of a mode by more than it is used.
+    /// Boards of which there is one that give staves of a gluing by more than it is used.
     fn once(&self) -> Vec<Row> {
         let mut used: BTreeMap<(usize, usize), f64> = BTreeMap::new();
         for (column, &share) in self.columns.iter().zip(self.shares) {
             let board = column.pattern.stock;
             if self.problem.stock[board].count == 1 {
-                for mode in column.modes() {
-                    *used.entry((mode, board)).or_insert(0.0) += share;
+                for gluing in column.gluings() {
+                    *used.entry((gluing, board)).or_insert(0.0) += share;
                 }
             }
         }
-        let over =
-            |&((mode, _), share): &((usize, usize), f64)| share > self.glued[mode] + self.slight;
+        let over = |&((gluing, _), share): &((usize, usize), f64)| {
+            share > self.glued[gluing] + self.slight
+        };
         let over = used.into_iter().filter(over);
-        over.map(|((mode, board), _)| Row::Once(mode, board))
+        over.map(|((gluing, board), _)| Row::Once(gluing, board))
             .collect()
     }
 
-    /// Of each mode the widths at which most staves lack a sister.
-    fn sisters(&self) -> Vec<Row> {
+    /// Of each gluing the widths at which most staves lack a wide enough one beside them.
+    fn narrow_wide(&self) -> Vec<Row> {
         let mut widths: BTreeMap<usize, BTreeMap<i64, f64>> = BTreeMap::new();
         for (column, &share) in self.columns.iter().zip(self.shares) {
-            for &(mode, width) in &column.staves {
-                *widths.entry(mode).or_default().entry(width).or_insert(0.0) += share;
+            for &(gluing, width) in &column.staves {
+                *widths
+                    .entry(gluing)
+                    .or_default()
+                    .entry(width)
+                    .or_insert(0.0) += share;
             }
         }
-        let worst = |(mode, widths): (usize, BTreeMap<i64, f64>)| {
-            let of = &self.problem.modes[mode];
+        let worst = |(gluing, widths): (usize, BTreeMap<i64, f64>)| {
+            let of = &self.problem.gluings[gluing];
             let narrow = widths.keys().copied().filter(|&width| of.narrow(width));
             let lone = narrow.map(|narrow| {
                 let staves: f64 = widths.range(..=narrow).map(|(_, share)| share).sum();
-                let sisters: f64 = widths
-                    .range(of.sister(narrow)..)
+                let narrow_wide: f64 = widths
+                    .range(of.partner(narrow)..)
                     .map(|(_, share)| share)
                     .sum();
-                (staves - sisters * (of.staves as f64 - 1.0), narrow)
+                (staves - narrow_wide * (of.staves as f64 - 1.0), narrow)
             });
             let (lone, narrow) = lone.max_by(|a, b| a.0.total_cmp(&b.0))?;
-            (lone > self.slight).then_some(Row::Sister(mode, narrow))
+            (lone > self.slight).then_some(Row::NarrowWide(gluing, narrow))
         };
         widths.into_iter().filter_map(worst).collect()
     }

@@ -8,12 +8,12 @@ use crate::layout::model::problem::Problem;
 
 /// Three rows, or two rows and a board of which there is one.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
-pub(in crate::layout) struct Cut {
+pub(in crate::layout) struct SubsetRow {
     pub(in crate::layout) rows: Vec<usize>,
     pub(in crate::layout) board: Option<usize>,
 }
 
-impl Cut {
+impl SubsetRow {
     /// Whether the column uses two or more.
     pub(in crate::layout) fn pairs(&self, problem: &Problem, column: &Column) -> bool {
         let on_board = usize::from(self.board == Some(column.pattern.stock));
@@ -35,7 +35,7 @@ impl Cut {
 }
 
 /// Least sum of the shares over one.
-const BROKEN: f64 = 0.02;
+const LEAST_VIOLATION: f64 = 0.02;
 /// Cuts entered at a time.
 const MOST: usize = 40;
 /// Cuts entered at a time that share a given row.
@@ -48,15 +48,15 @@ struct Use {
     share: f64,
 }
 
-/// The cuts broken most.
-pub(in crate::layout) fn broken(
+/// The cuts violated most.
+pub(in crate::layout) fn violated(
     problem: &Problem,
     columns: &[&Column],
     solved: &Solved,
-) -> Vec<Cut> {
+) -> Vec<SubsetRow> {
     let uses = uses(problem, columns, solved);
     let mut found: HashMap<[usize; 3], f64> = HashMap::new();
-    // Every broken cut has two patterns that pair its rows differently; each pair of a pattern's
+    // Every violated cut has two patterns that pair its rows differently; each pair of a pattern's
     // rows is joined with every third row that pairs with one of them elsewhere.
     let pairs = pair_shares(problem, &uses);
     let mut beside: HashMap<usize, Vec<usize>> = HashMap::new();
@@ -80,14 +80,14 @@ pub(in crate::layout) fn broken(
     }
     let mut ranked: Vec<([usize; 3], f64)> = found
         .into_iter()
-        .filter(|&(_, over)| over > BROKEN)
+        .filter(|&(_, over)| over > LEAST_VIOLATION)
         .collect();
     ranked.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
     pick(problem, &ranked)
 }
 
 /// The worst, not too many of which share a row.
-fn pick(problem: &Problem, ranked: &[([usize; 3], f64)]) -> Vec<Cut> {
+fn pick(problem: &Problem, ranked: &[([usize; 3], f64)]) -> Vec<SubsetRow> {
     let rows = problem.chain.len();
     let mut times = vec![0; rows + problem.stock.len()];
     let mut cuts = Vec::new();
@@ -97,7 +97,7 @@ fn pick(problem: &Problem, ranked: &[([usize; 3], f64)]) -> Vec<Cut> {
         }
         triple.iter().for_each(|&t| times[t] += 1);
         let fronts = triple.iter().copied().filter(|&t| t < rows);
-        cuts.push(Cut {
+        cuts.push(SubsetRow {
             rows: fronts.collect(),
             board: triple.iter().find(|&&t| t >= rows).map(|t| t - rows),
         });
@@ -109,7 +109,7 @@ fn pick(problem: &Problem, ranked: &[([usize; 3], f64)]) -> Vec<Cut> {
 }
 
 fn uses(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Use> {
-    let single = |row: &usize| problem.twins.count(*row) == 1;
+    let single = |row: &usize| problem.identical.count(*row) == 1;
     let patterns = columns.iter().zip(&solved.shares).map(|(column, &share)| {
         let stock = column.pattern.stock;
         let items = column.wholes.iter();
@@ -122,17 +122,17 @@ fn uses(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Use> {
             share,
         }
     });
-    let modes = problem
-        .modes
+    let gluings = problem
+        .gluings
         .iter()
         .zip(&solved.glued)
-        .map(|(mode, &share)| Use {
-            rows: mode.rows.clone().filter(single).collect(),
+        .map(|(gluing, &share)| Use {
+            rows: gluing.rows.clone().filter(single).collect(),
             board: None,
             share,
         });
     patterns
-        .chain(modes)
+        .chain(gluings)
         .filter(|one| one.share > 1e-4)
         .collect()
 }

@@ -16,13 +16,13 @@ use crate::layout::master::solved::Solved;
 use crate::layout::model::problem::Problem;
 
 /// Least sum of the shares over what the run's side is said to be.
-const ASIDE: f64 = 1e-3;
+const LEAST_VIOLATION: f64 = 1e-3;
 /// How much more one board must say than the share of the staves.
-const SLIGHT: f64 = 1e-4;
+const LEAST_SURPLUS: f64 = 1e-4;
 
 /// The sides that runs are put on and are not by fronts glued from boards on both, the worst of each
 /// run, step and side; and, if asked for, by single boards.
-pub(in crate::layout) fn aside(
+pub(in crate::layout) fn violated_sides(
     problem: &Problem,
     columns: &[&Column],
     solved: &Solved,
@@ -55,8 +55,8 @@ fn said(solved: &Solved, side: &Side) -> f64 {
 fn of_fronts(problem: &Problem, used: &[(&Column, f64)], solved: &Solved) -> Vec<Side> {
     let mut worst: HashMap<(usize, usize, bool), (f64, Side)> = HashMap::new();
     let mut rows: Vec<usize> = (used.iter())
-        .flat_map(|(column, _)| column.modes())
-        .flat_map(|mode| problem.modes[mode].rows.clone())
+        .flat_map(|(column, _)| column.gluings())
+        .flat_map(|gluing| problem.gluings[gluing].rows.clone())
         .collect();
     rows.sort_unstable();
     rows.dedup();
@@ -78,7 +78,7 @@ fn of_fronts(problem: &Problem, used: &[(&Column, f64)], solved: &Solved) -> Vec
                 let held = held.map(|(column, share)| side.says(problem, column) * share);
                 let over = held.sum::<f64>() - said(solved, &side);
                 let known = worst.get(&(run, step, below));
-                if over > ASIDE && known.is_none_or(|(worst, _)| over > *worst) {
+                if over > LEAST_VIOLATION && known.is_none_or(|(worst, _)| over > *worst) {
                     worst.insert((run, step, below), (over, side));
                 }
             }
@@ -87,7 +87,7 @@ fn of_fronts(problem: &Problem, used: &[(&Column, f64)], solved: &Solved) -> Vec
     worst.into_values().map(|(_, side)| side).collect()
 }
 
-/// The modes of the front at a row of which one board on this side of a step says more than the share of
+/// The gluings of the front at a row of which one board on this side of a step says more than the share of
 /// the staves there does, each with the board that says most.
 fn most_from(
     problem: &Problem,
@@ -100,17 +100,17 @@ fn most_from(
         if (column.tone <= step) != below {
             continue;
         }
-        for &(mode, _) in &column.staves {
-            let of = &problem.modes[mode];
+        for &(gluing, _) in &column.staves {
+            let of = &problem.gluings[gluing];
             if of.rows.contains(&row) {
-                shares.entry(mode).or_default().0 += share / of.staves as f64;
+                shares.entry(gluing).or_default().0 += share / of.staves as f64;
             }
         }
         let board = column.pattern.stock;
-        for mode in column.modes() {
-            if problem.modes[mode].rows.contains(&row) && problem.stock[board].count == 1 {
+        for gluing in column.gluings() {
+            if problem.gluings[gluing].rows.contains(&row) && problem.stock[board].count == 1 {
                 *shares
-                    .entry(mode)
+                    .entry(gluing)
                     .or_default()
                     .1
                     .entry(board)
@@ -118,9 +118,9 @@ fn most_from(
             }
         }
     }
-    let most = |(mode, (shared, boards)): (usize, (f64, BTreeMap<usize, f64>))| {
+    let most = |(gluing, (shared, boards)): (usize, (f64, BTreeMap<usize, f64>))| {
         let (board, most) = boards.into_iter().max_by(|a, b| a.1.total_cmp(&b.1))?;
-        (most > shared + SLIGHT).then_some((mode, board))
+        (most > shared + LEAST_SURPLUS).then_some((gluing, board))
     };
     shares.into_iter().filter_map(most).collect()
 }
@@ -150,7 +150,7 @@ fn of_boards(problem: &Problem, used: &[(&Column, f64)], solved: &Solved) -> Vec
         let below = (tone < steps).then(|| side(tone, true));
         let above = (tone > 0).then(|| side(tone.wrapping_sub(1), false));
         let both = below.into_iter().chain(above);
-        both.filter(move |side| share > said(solved, side) + ASIDE)
+        both.filter(move |side| share > said(solved, side) + LEAST_VIOLATION)
     };
     shares.into_iter().flat_map(beside).collect()
 }
@@ -160,11 +160,11 @@ fn of_boards(problem: &Problem, used: &[(&Column, f64)], solved: &Solved) -> Vec
 pub(in crate::layout) enum Cause {
     /// The front at this row is cut in one piece from any board on that side, or has a stave from one
     /// there. Sums of staves by their share say so only in part when the staves of a front come from
-    /// boards on both sides; the patterns of one board with a stave of a mode are no more than the mode
-    /// is used, so of the modes in `from` they say it in full, of one board each.
+    /// boards on both sides; the patterns of one board with a stave of a gluing are no more than the gluing
+    /// is used, so of the gluings in `from` they say it in full, of one board each.
     Front {
         row: usize,
-        /// Modes, each with a board on that side of which there is one; in order.
+        /// Gluings, each with a board on that side of which there is one; in order.
         from: Vec<(usize, usize)>,
     },
     /// Anything of the run is cut from this board, of which there is one. Fractions of fronts can lie
@@ -191,10 +191,11 @@ impl Side {
                 let wholes = column.wholes.iter();
                 let wholes = wholes.map(|&item| self.of_item(problem, item, column.tone));
                 let staves = column.staves.iter();
-                let staves = staves
-                    .map(|&(mode, _)| self.of_item(problem, problem.modes[mode].item, column.tone));
-                let mut modes = column.modes();
-                let once = modes.any(|mode| self.of_mode(board, mode));
+                let staves = staves.map(|&(gluing, _)| {
+                    self.of_item(problem, problem.gluings[gluing].item, column.tone)
+                });
+                let mut gluings = column.gluings();
+                let once = gluings.any(|gluing| self.of_gluing(board, gluing));
                 wholes.sum::<f64>() + staves.sum::<f64>() + f64::from(once)
             }
         }
@@ -209,17 +210,17 @@ impl Side {
         if !item.rows.contains(row) || (tone <= self.step) != self.below {
             return 0.0;
         }
-        match item.mode {
+        match item.gluing {
             None => 1.0,
-            Some(mode) if from.iter().any(|one| one.0 == mode) => 0.0,
-            Some(mode) => 1.0 / problem.modes[mode].staves as f64,
+            Some(gluing) if from.iter().any(|one| one.0 == gluing) => 0.0,
+            Some(gluing) => 1.0 / problem.gluings[gluing].staves as f64,
         }
     }
 
-    /// Whether staves of a mode from a board put the run there, however many.
-    fn of_mode(&self, board: usize, mode: usize) -> bool {
+    /// Whether staves of a gluing from a board put the run there, however many.
+    fn of_gluing(&self, board: usize, gluing: usize) -> bool {
         match &self.cause {
-            Cause::Front { from, .. } => from.contains(&(mode, board)),
+            Cause::Front { from, .. } => from.contains(&(gluing, board)),
             Cause::Board(_) => false,
         }
     }
@@ -243,13 +244,13 @@ mod tests {
         (says.sum(), f64::from(columns.iter().any(there)))
     }
 
-    /// The sides that fronts with a stave of a mode from a board are on, said in full and by share.
-    fn sides(problem: &Problem, mode: usize, board: usize) -> Vec<[Side; 2]> {
-        let of = &problem.modes[mode];
+    /// The sides that fronts with a stave of a gluing from a board are on, said in full and by share.
+    fn sides(problem: &Problem, gluing: usize, board: usize) -> Vec<[Side; 2]> {
+        let of = &problem.gluings[gluing];
         let tone = problem.stock[board].tone;
         let steps = 0..problem.tones.len().saturating_sub(1);
         let both = |(row, step): (usize, usize)| {
-            [vec![(mode, board)], Vec::new()].map(|from| Side {
+            [vec![(gluing, board)], Vec::new()].map(|from| Side {
                 run: problem.items[of.item].run,
                 step,
                 below: tone <= step,
@@ -282,8 +283,8 @@ mod tests {
             }
             let columns = columns.all();
             for column in &columns {
-                for mode in column.modes() {
-                    for [full, shared] in sides(&problem, mode, column.pattern.stock) {
+                for gluing in column.gluings() {
+                    for [full, shared] in sides(&problem, gluing, column.pattern.stock) {
                         let (said, so) = said_and_so(&problem, &columns, &full);
                         assert!(said <= so + 1e-9, "seed {seed}: {full:?} {said} {so}");
                         let (by_share, _) = said_and_so(&problem, &columns, &shared);

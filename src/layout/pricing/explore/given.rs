@@ -4,9 +4,9 @@ use crate::layout::model::problem::Problem;
 use crate::layout::pricing::prices::Prices;
 use crate::layout::pricing::tables::moves::Move;
 
-/// The staves of each of the givers that are paid for, in a half-made pattern.
+/// The staves of each of the rounding cuts that are paid for, in a half-made pattern.
 pub(in crate::layout) struct Given {
-    /// By item: the givers it counts for, and the units of one stave by itself.
+    /// By item: the rounding cuts it counts for, and the units of one stave by itself.
     of: Vec<Vec<(usize, i64)>>,
     each: Vec<Units>,
     /// What it was before each item, where that matters to it, and what was too much then.
@@ -33,27 +33,27 @@ impl Units {
 
 impl Given {
     pub(in crate::layout) fn new(problem: &Problem, board: usize, prices: &Prices) -> Given {
-        let each = prices.givers.iter().map(|(givers, gain)| Units {
+        let each = prices.rounding.iter().map(|(rounding, gain)| Units {
             gain: *gain,
-            unit: givers.unit,
+            unit: rounding.unit,
             paid: 0,
             wide: 0,
         });
         let stock = &problem.stock[board];
-        let of = |(index, mode): (usize, Option<usize>)| -> Vec<(usize, i64)> {
-            let Some(mode) = mode else {
+        let of = |(index, gluing): (usize, Option<usize>)| -> Vec<(usize, i64)> {
+            let Some(gluing) = gluing else {
                 return Vec::new();
             };
-            let widest = problem.modes[mode].widest.min(stock.widest[index]);
-            let givers = prices.givers.iter().enumerate();
-            let givers = givers.filter(|(_, (givers, _))| givers.has(mode));
-            givers
-                .map(|(at, (givers, _))| (at, givers.units(widest)))
+            let widest = problem.gluings[gluing].widest.min(stock.widest[index]);
+            let rounding = prices.rounding.iter().enumerate();
+            let rounding = rounding.filter(|(_, (rounding, _))| rounding.has(gluing));
+            rounding
+                .map(|(at, (rounding, _))| (at, rounding.units(widest)))
                 .collect()
         };
-        let modes = problem.items.iter().map(|item| item.mode);
+        let gluings = problem.items.iter().map(|item| item.gluing);
         Given {
-            of: modes.enumerate().map(of).collect(),
+            of: gluings.enumerate().map(of).collect(),
             each: each.collect(),
             before: Vec::new(),
             over: 0.0,
@@ -81,7 +81,7 @@ impl Given {
         }
     }
 
-    /// How wide the staves of each of the givers are together; none where no more follow, `ended` says.
+    /// How wide the staves of each of the rounding cuts are together; none where no more follow, `ended` says.
     pub(in crate::layout) fn wide(&self, ended: impl Fn(usize) -> bool) -> Vec<i64> {
         let each = self.each.iter().enumerate();
         each.map(|(at, units)| if ended(at) { 0 } else { units.wide })

@@ -21,11 +21,11 @@ pub(in crate::layout) const FOLLOWS: usize = 1_000;
 pub(in crate::layout) const ALL_FOLLOWS: usize = 50_000;
 
 /// The rows and the staves that a half-made pattern cuts, in order.
-type Cut = Vec<usize>;
+type CutAlready = Vec<usize>;
 
 /// A half-made pattern whose last section is closed.
 pub(in crate::layout) struct Met {
-    pub(in crate::layout) cut: Cut,
+    pub(in crate::layout) cut: CutAlready,
     /// Board left after it.
     pub(in crate::layout) left: i64,
     /// The next section may be no longer.
@@ -35,7 +35,7 @@ pub(in crate::layout) struct Met {
     pub(in crate::layout) owed: f64,
     /// Length and strip widths of the sections with an edge that may be kept, in order.
     pub(in crate::layout) edges: Vec<(i64, i64)>,
-    /// The modes begun, and how wide their staves may turn out together.
+    /// The gluings begun, and how wide their staves may turn out together.
     pub(in crate::layout) staves: Vec<(usize, i64)>,
     /// See [`Given::wide`](crate::layout::pricing::explore::given::Given::wide): what staves to follow get.
     pub(in crate::layout) given: Vec<i64>,
@@ -63,7 +63,7 @@ pub(in crate::layout) struct Open {
 /// What a walk remembers.
 #[derive(Default)]
 pub(in crate::layout) struct Memory {
-    pub(in crate::layout) met: HashMap<Cut, Vec<Met>>,
+    pub(in crate::layout) met: HashMap<CutAlready, Vec<Met>>,
     pub(in crate::layout) count: usize,
     pub(in crate::layout) follows: usize,
     pub(in crate::layout) open: Vec<Open>,

@@ -49,7 +49,7 @@ impl Walk<'_, '_> {
             &outline(self.problem, &way.shape),
         )?;
         way.wood = clear + self.problem.moving(self.index, &way.shape);
-        let complete = (self.sisters).complete(self.problem, self.index, &way.shape);
+        let complete = (self.completion).complete(self.problem, self.index, &way.shape);
         (complete && self.prices.value(self.problem, &way) > self.least).then_some(way)
     }
 
@@ -66,11 +66,11 @@ fn staves(problem: &Problem, stock: &Stock, pattern: &Pattern) -> Vec<(Stave, Ve
     for (section, strips) in pattern.shape.iter().enumerate() {
         for (strip, shape) in strips.iter().enumerate() {
             for (place, &item) in shape.items.iter().enumerate() {
-                if let Some(mode) = problem.items[item].mode {
+                if let Some(gluing) = problem.items[item].gluing {
                     let least = problem.items[item].width;
                     let widest = shape.blank_width(problem, stock, place);
                     let step = problem.cuts.glue_step;
-                    let mut widths = problem.modes[mode].widths(step, least, widest - 1);
+                    let mut widths = problem.gluings[gluing].widths(step, least, widest - 1);
                     widths.reverse();
                     found.push(((section, strip, place), widths));
                 }

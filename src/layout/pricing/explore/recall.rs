@@ -46,8 +46,8 @@ impl Walk<'_, '_> {
         let mut cut = Vec::new();
         for strip in self.shape.iter().flatten() {
             for item in strip.items.iter().map(|&item| &problem.items[item]) {
-                match item.mode {
-                    Some(mode) => cut.push(problem.chain.len() + mode),
+                match item.gluing {
+                    Some(gluing) => cut.push(problem.chain.len() + gluing),
                     None => cut.extend(item.rows.clone()),
                 }
             }
@@ -73,28 +73,28 @@ impl Walk<'_, '_> {
         }
     }
 
-    /// Whether no more staves of the givers at a place follow in `left` nanometres of board.
+    /// Whether no more staves of the rounding cuts at a place follow in `left` nanometres of board.
     fn ended(&self, at: usize, left: i64) -> bool {
-        let asks = &self.prices.givers[at].0.asks;
-        asks.iter().all(|&(mode, _)| {
-            let item = &self.problem.items[self.problem.modes[mode].item];
-            let most = self.sisters.most(self.problem, self.index, mode);
-            item.room > left || self.staves[mode] >= most
+        let asks = &self.prices.rounding[at].0.asks;
+        asks.iter().all(|&(gluing, _)| {
+            let item = &self.problem.items[self.problem.gluings[gluing].item];
+            let most = self.completion.most(self.problem, self.index, gluing);
+            item.room > left || self.staves[gluing] >= most
         })
     }
 
-    /// The modes begun, and how wide their staves are together.
+    /// The gluings begun, and how wide their staves are together.
     fn begun(&self) -> Vec<(usize, i64)> {
         let mut begun: Vec<(usize, i64)> = Vec::new();
         for strip in self.shape.iter().flatten() {
             for &item in &strip.items {
-                let Some(mode) = self.problem.items[item].mode else {
+                let Some(gluing) = self.problem.items[item].gluing else {
                     continue;
                 };
                 let wide = self.stave(item, strip.width);
-                match begun.iter_mut().find(|begun| begun.0 == mode) {
+                match begun.iter_mut().find(|begun| begun.0 == gluing) {
                     Some(begun) => begun.1 += wide,
-                    None => begun.push((mode, wide)),
+                    None => begun.push((gluing, wide)),
                 }
             }
         }

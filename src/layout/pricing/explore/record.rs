@@ -26,7 +26,9 @@ impl Walk<'_, '_> {
         }
         let repeats = self.repeats(&self.shape);
         if !repeats
-            && self.sisters.complete(self.problem, self.index, &self.shape)
+            && self
+                .completion
+                .complete(self.problem, self.index, &self.shape)
             && self.is_plain()
         {
             self.record(self.shape.clone(), clear);
@@ -108,12 +110,12 @@ impl Walk<'_, '_> {
                 let here = self.stock.width - 2 * self.stock.edge_loss(cuts, long);
                 strips.iter().all(|strip| {
                     let odd = |&item: &usize| {
-                        let mode = self.problem.items[item].mode;
-                        let widest = |mode: usize| {
-                            let of = &self.problem.modes[mode];
+                        let gluing = self.problem.items[item].gluing;
+                        let widest = |gluing: usize| {
+                            let of = &self.problem.gluings[gluing];
                             of.widest_in(cuts.glue_step, strip.width, false)
                         };
-                        mode.is_some_and(|mode| widest(mode) < strip.width)
+                        gluing.is_some_and(|gluing| widest(gluing) < strip.width)
                             && self.stave(item, strip.width) == strip.width
                     };
                     strip.width == here || !strip.items.iter().any(odd)
@@ -147,7 +149,7 @@ impl Walk<'_, '_> {
             let staves = strip
                 .items
                 .iter()
-                .all(|&i| self.problem.items[i].mode.is_some());
+                .all(|&i| self.problem.items[i].gluing.is_some());
             let room = wider.find(|&next| strip.items.iter().any(|&i| self.stave(i, next) == next));
             staves && room.is_some_and(|next| next <= strip.width + spare)
         })

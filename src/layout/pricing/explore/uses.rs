@@ -24,35 +24,36 @@ impl Walk<'_, '_> {
         items.iter().any(|item| wide(item) == height)
     }
 
-    /// Whether the item's fronts are not yet cut on this board, or only as staves of its own mode.
+    /// Whether the item's fronts are not yet cut on this board, or only as staves of its own gluing.
     pub(in crate::layout) fn free(&self, m: &Move) -> bool {
         let it = &self.problem.items[m.item];
-        let alike = self.problem.twins.count(it.rows.start);
+        let alike = self.problem.identical.count(it.rows.start);
         if alike > 1 {
-            return self.twins[it.rows.start] + m.times <= alike;
+            return self.identical[it.rows.start] + m.times <= alike;
         }
-        if let Some(mode) = it.mode
-            && self.staves[mode] > 0
+        if let Some(gluing) = it.gluing
+            && self.staves[gluing] > 0
         {
-            return self.staves[mode] + m.times <= m.most;
+            return self.staves[gluing] + m.times <= m.most;
         }
         !it.rows.clone().any(|row| self.used[row])
     }
 
-    /// Whether the staves of the item's mode can be wide enough together with as many more from a strip `wide`.
+    /// Whether the staves of the item's gluing can be wide enough together with as many more from a strip `wide`.
     pub(in crate::layout) fn wide_enough(&self, m: &Move, wide: i64) -> bool {
-        let Some(mode) = self.problem.items[m.item].mode else {
+        let Some(gluing) = self.problem.items[m.item].gluing else {
             return true;
         };
         let mut together = m.times as i64 * m.blank_width(wide);
-        if !self.wanted(mode, m.times, together) {
+        if !self.wanted(gluing, m.times, together) {
             return false;
         }
-        let count = self.staves[mode] + m.times;
+        let count = self.staves[gluing] + m.times;
         // No stave is narrower than the narrowest strip for it.
-        let least = together + self.staves[mode] as i64 * m.width;
-        let enough = |together: i64| (self.sisters).enough(self.problem, mode, (count, together));
-        if self.staves[mode] == 0 || enough(least) {
+        let least = together + self.staves[gluing] as i64 * m.width;
+        let enough =
+            |together: i64| (self.completion).enough(self.problem, gluing, (count, together));
+        if self.staves[gluing] == 0 || enough(least) {
             return enough(least);
         }
         for strip in self.shape.iter().flatten() {
@@ -69,16 +70,16 @@ impl Walk<'_, '_> {
         self.problem.blank_width(self.stock, item, strip)
     }
 
-    /// Widest stave of a mode that the board gives.
-    pub(in crate::layout) fn widest_of(&self, mode: usize) -> i64 {
-        let of = &self.problem.modes[mode];
+    /// Widest stave of a gluing that the board gives.
+    pub(in crate::layout) fn widest_of(&self, gluing: usize) -> i64 {
+        let of = &self.problem.gluings[gluing];
         of.widest.min(self.stock.widest[of.item])
     }
 
     /// What the fronts not cut yet are worth more than their area once the item is taken.
     pub(in crate::layout) fn without(&self, m: &Move) -> Worths {
-        let mode = self.problem.items[m.item].mode;
-        let before = mode.map_or(0, |mode| self.staves[mode]);
+        let gluing = self.problem.items[m.item].gluing;
+        let before = gluing.map_or(0, |gluing| self.staves[gluing]);
         self.area.without(self.problem, m, before, self.rest)
     }
 
@@ -91,16 +92,16 @@ impl Walk<'_, '_> {
                 before - m.times
             }
         };
-        if self.problem.twins.count(it.rows.start) > 1 {
-            self.twins[it.rows.start] = counted(self.twins[it.rows.start]);
+        if self.problem.identical.count(it.rows.start) > 1 {
+            self.identical[it.rows.start] = counted(self.identical[it.rows.start]);
             return;
         }
         let mut mark = true;
-        if let Some(mode) = it.mode {
-            let before = self.staves[mode];
-            self.staves[mode] = counted(before);
+        if let Some(gluing) = it.gluing {
+            let before = self.staves[gluing];
+            self.staves[gluing] = counted(before);
             // The fronts stay taken as long as any stave of them is.
-            mark = before == 0 || self.staves[mode] == 0;
+            mark = before == 0 || self.staves[gluing] == 0;
         }
         if mark {
             it.rows.clone().for_each(|row| self.used[row] = take);
@@ -116,12 +117,14 @@ impl Walk<'_, '_> {
         let [item] = strip.items[..] else {
             return false;
         };
-        let Some(mode) = self.problem.items[item].mode else {
+        let Some(gluing) = self.problem.items[item].gluing else {
             return true;
         };
         let (cuts, long) = (&self.problem.cuts, self.outline[at].0);
         let full = self.stock.width - 2 * self.stock.edge_loss(cuts, long);
-        let widest = self.problem.modes[mode].widest.min(self.stock.widest[item]);
+        let widest = self.problem.gluings[gluing]
+            .widest
+            .min(self.stock.widest[item]);
         let keeps = |keep: i64| edge(self.stock, cuts, strip.width, long.max(keep)) > 0;
         let narrow = cuts.keep_length.is_some_and(keeps);
         !narrow || strip.width >= full.min(widest)

@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use crate::layout::geometry::costs::Costs;
 use crate::layout::geometry::placed::edge;
-use crate::layout::model::completion::Sisters;
+use crate::layout::model::completion::Completion;
 use crate::layout::model::history::Part;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::{Shape, StripShape};
@@ -26,7 +26,7 @@ pub(in crate::layout) fn explore<'p>(
     (problem, stock): (&'p Problem, usize),
     costs: &'p Costs,
     prices: &'p Prices,
-    sisters: &'p Sisters,
+    completion: &'p Completion,
     tables: &'p Tables<'p>,
     (least, floor): (f64, f64),
     limit: &Limit<'p>,
@@ -39,7 +39,7 @@ pub(in crate::layout) fn explore<'p>(
         prices,
         index: stock,
         stock: board,
-        sisters,
+        completion,
         tables,
         loss: (problem.cuts.keep_length).map(|keep| board.edge_loss(&problem.cuts, keep)),
         fixed: board.whole - prices.place(stock),
@@ -53,8 +53,8 @@ pub(in crate::layout) fn explore<'p>(
         shape: Vec::new(),
         outline: Vec::new(),
         used: vec![false; problem.chain.len()],
-        staves: vec![0; problem.modes.len()],
-        twins: vec![0; problem.chain.len()],
+        staves: vec![0; problem.gluings.len()],
+        identical: vec![0; problem.chain.len()],
         seen: HashSet::new(),
         found: Vec::new(),
         area: Area::new(problem, board, tables),
@@ -100,7 +100,7 @@ pub(in crate::layout) struct Walk<'p, 'a> {
     pub(in crate::layout) index: usize,
     pub(in crate::layout) stock: &'p Stock,
     /// What there is to go with staves of this board.
-    pub(in crate::layout) sisters: &'p Sisters,
+    pub(in crate::layout) completion: &'p Completion,
     pub(in crate::layout) tables: &'p Tables<'p>,
     /// What crook takes off either edge of the shortest edge kept, if any is.
     pub(in crate::layout) loss: Option<i64>,
@@ -120,8 +120,8 @@ pub(in crate::layout) struct Walk<'p, 'a> {
     pub(in crate::layout) outline: Vec<(i64, i64)>,
     pub(in crate::layout) used: Vec<bool>,
     pub(in crate::layout) staves: Vec<usize>,
-    /// Twins cut, by the first row of their kind.
-    pub(in crate::layout) twins: Vec<usize>,
+    /// Identical fronts cut, by the first row of their kind.
+    pub(in crate::layout) identical: Vec<usize>,
     pub(in crate::layout) seen: HashSet<Shape>,
     pub(in crate::layout) found: Vec<Valued>,
     pub(in crate::layout) area: Area<'p>,

@@ -15,9 +15,9 @@ impl Walk<'_, '_> {
     pub(in crate::layout) fn known_to_give(&self) -> Vec<Must> {
         let giving = self.problem.giving.iter();
         let here = giving.filter(|(board, _)| *board == self.index);
-        here.map(|&(_, mode)| {
+        here.map(|&(_, gluing)| {
             self.must(vec![Want {
-                mode,
+                gluing,
                 count: 0,
                 together: None,
             }])
@@ -39,8 +39,9 @@ impl Walk<'_, '_> {
 
     /// Whether the staves that must follow may fit in what is left.
     pub(in crate::layout) fn may_be_done(&self, left: i64) -> bool {
-        let fits = |mode: usize| self.problem.items[self.problem.modes[mode].item].room <= left;
-        let may = |must: &Must| must.wants.iter().any(|want| fits(want.mode));
+        let fits =
+            |gluing: usize| self.problem.items[self.problem.gluings[gluing].item].room <= left;
+        let may = |must: &Must| must.wants.iter().any(|want| fits(want.gluing));
         self.musts()
             .all(|must| must.done(&self.staves) || may(must))
     }
@@ -48,8 +49,10 @@ impl Walk<'_, '_> {
     /// The staves that may follow `later` and not `earlier`, whose own are too narrow.
     pub(in crate::layout) fn lacks(&self, earlier: &Met, later: &Met) -> Vec<Want> {
         let both = earlier.staves.iter().zip(&later.staves);
-        both.filter_map(|(&(mode, wide), &(_, wider))| self.want(mode, (wide, wider), later.left))
-            .collect()
+        both.filter_map(|(&(gluing, wide), &(_, wider))| {
+            self.want(gluing, (wide, wider), later.left)
+        })
+        .collect()
     }
 
     /// That one of the staves wanted must follow.
@@ -59,46 +62,46 @@ impl Walk<'_, '_> {
         }
         let mut less = Worths::default().map(|_| f64::NEG_INFINITY);
         for want in &wants {
-            let of = self.problem.modes[want.mode].asked_width;
+            let of = self.problem.gluings[want.gluing].asked_width;
             let below = want.together.map_or(i64::MAX, |together| of - together);
-            let forced = self.area.forced(want.mode, below);
+            let forced = self.area.forced(want.gluing, below);
             let both = less.iter_mut().zip(forced);
             both.for_each(|(less, forced)| *less = less.max(forced));
         }
         Must { wants, less }
     }
 
-    fn want(&self, mode: usize, (wide, wider): (i64, i64), left: i64) -> Option<Want> {
-        let item = &self.problem.items[self.problem.modes[mode].item];
+    fn want(&self, gluing: usize, (wide, wider): (i64, i64), left: i64) -> Option<Want> {
+        let item = &self.problem.items[self.problem.gluings[gluing].item];
         if wide >= wider || item.room > left {
             return None;
         }
-        let count = self.staves[mode];
-        let more = (self.sisters.most(self.problem, self.index, mode)).saturating_sub(count);
+        let count = self.staves[gluing];
+        let more = (self.completion.most(self.problem, self.index, gluing)).saturating_sub(count);
         let enough = |more: usize, wide: i64| {
-            (self.sisters).enough(self.problem, mode, (count + more, wide))
+            (self.completion).enough(self.problem, gluing, (count + more, wide))
         };
-        let widest = self.widest_of(mode);
+        let widest = self.widest_of(gluing);
         let alike = (1..=more).all(|more| {
             let (least, most) = (more as i64 * item.width, more as i64 * widest);
             enough(more, wide + least) || !enough(more, wider + most)
         });
         (!alike).then_some(Want {
-            mode,
+            gluing,
             count,
             together: (more == 1).then_some(wide),
         })
     }
 
-    /// Whether `times` more staves of a mode, `wide` together, are not known to have followed earlier.
-    pub(in crate::layout) fn wanted(&self, mode: usize, times: usize, wide: i64) -> bool {
-        let count = self.staves[mode];
+    /// Whether `times` more staves of a gluing, `wide` together, are not known to have followed earlier.
+    pub(in crate::layout) fn wanted(&self, gluing: usize, times: usize, wide: i64) -> bool {
+        let count = self.staves[gluing];
         let wants = self.memory.musts.iter().flat_map(|must| &must.wants);
-        let mut same = wants.filter(|want| (want.mode, want.count) == (mode, count));
+        let mut same = wants.filter(|want| (want.gluing, want.count) == (gluing, count));
         same.all(|want| {
             want.together.is_none_or(|together| {
                 let staves = (count + times, together + wide);
-                !self.sisters.enough(self.problem, mode, staves)
+                !self.completion.enough(self.problem, gluing, staves)
             })
         })
     }
@@ -109,11 +112,11 @@ impl Walk<'_, '_> {
             return true;
         }
         // What is tried again is not in the count kept.
-        let mut staves = vec![0; self.problem.modes.len()];
+        let mut staves = vec![0; self.problem.gluings.len()];
         let items = self.shape.iter().flatten().flat_map(|strip| &strip.items);
         items
-            .filter_map(|&item| self.problem.items[item].mode)
-            .for_each(|mode| staves[mode] += 1);
+            .filter_map(|&item| self.problem.items[item].gluing)
+            .for_each(|gluing| staves[gluing] += 1);
         self.musts().all(|must| must.done(&staves))
     }
 

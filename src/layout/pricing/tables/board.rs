@@ -5,12 +5,12 @@ use std::collections::HashMap;
 use std::rc::Rc;
 
 use crate::layout::geometry::placed::edge;
-use crate::layout::model::completion::Sisters;
+use crate::layout::model::completion::Completion;
 use crate::layout::model::problem::Problem;
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::stock::Stock;
 use crate::layout::pricing::prices::Prices;
-use crate::layout::pricing::tables::growth::{Growth, larger};
+use crate::layout::pricing::tables::growth::{Growth, greater};
 use crate::layout::pricing::tables::moves;
 use crate::layout::pricing::tables::moves::Move;
 
@@ -58,7 +58,7 @@ pub(in crate::layout) struct Tables<'p> {
 impl<'p> Tables<'p> {
     pub(in crate::layout) fn new(
         (problem, index): (&'p Problem, usize),
-        sisters: &Sisters,
+        completion: &Completion,
         prices: &'p Prices,
         heights: &[i64],
         floor: f64,
@@ -75,7 +75,7 @@ impl<'p> Tables<'p> {
             width_cell,
             // A board no wider than its edges' trims gives nothing.
             widths: ((stock.width - 2 * cuts.edge + cuts.rip).max(0) / width_cell) as usize,
-            moves: moves::moves((problem, index), sisters, prices, floor, cell),
+            moves: moves::moves((problem, index), completion, prices, floor, cell),
             classes: Vec::new(),
             lane: Vec::new(),
             rest: Vec::new(),
@@ -98,7 +98,7 @@ impl<'p> Tables<'p> {
     }
 
     /// Most an item is worth when crosscut from the full width, with the edge kept beside it.
-    pub(in crate::layout) fn lane_price(&self, stock: &Stock, cuts: &Cuts, m: &Move) -> f64 {
+    pub(in crate::layout) fn lane_price(&self, stock: &Stock, cuts: &SawRules, m: &Move) -> f64 {
         let each = m.room / m.times as i64 - cuts.crosscut;
         let wide = m.lane_width(stock, cuts);
         let price = m.price_in(wide) - m.toll_at_least();
@@ -126,7 +126,7 @@ impl<'p> Tables<'p> {
             let step = self.cell as f64 * stretch;
             let mut most = f64::NEG_INFINITY;
             let most_of = |(l, board): (usize, &f64)| {
-                most = larger(most, board - l as f64 * step);
+                most = greater(most, board - l as f64 * step);
                 most + (l + 1) as f64 * step
             };
             self.board.iter().enumerate().map(most_of).collect()
@@ -306,7 +306,7 @@ impl<'p> Tables<'p> {
                 };
                 let next = &tail[(m.next - position - 1) * stride..][..stride];
                 for (now, then) in here[m.cells..].iter_mut().zip(next) {
-                    *now = larger(*now, price + then);
+                    *now = greater(*now, price + then);
                 }
             }
         }
@@ -327,7 +327,7 @@ impl<'p> Tables<'p> {
                 let before = &head[(w - cells) * stride..][..stride];
                 let more = class.after.iter().zip(before);
                 for (best, (strip, before)) in tail[..stride].iter_mut().zip(more) {
-                    *best = larger(*best, strip + before);
+                    *best = greater(*best, strip + before);
                 }
             }
         }

@@ -68,12 +68,12 @@ impl<'t> Growth<'t> {
 
 fn largest(add: &[f64], then: &[f64]) -> f64 {
     let sums = add.iter().zip(then).map(|(add, then)| add + then);
-    sums.fold(f64::NEG_INFINITY, larger)
+    sums.fold(f64::NEG_INFINITY, greater)
 }
 
 /// The larger of two numbers. There is none that is not a number: then this is one step of the
 /// processor, where `f64::max` is several.
-pub(in crate::layout) fn larger(a: f64, b: f64) -> f64 {
+pub(in crate::layout) fn greater(a: f64, b: f64) -> f64 {
     if a > b { a } else { b }
 }
 

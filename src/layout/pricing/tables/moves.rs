@@ -1,17 +1,17 @@
 //! Ways on from each position of the chain.
 
-use crate::layout::model::completion::Sisters;
-use crate::layout::model::items::Mode;
+use crate::layout::model::completion::Completion;
+use crate::layout::model::items::Gluing;
 use crate::layout::model::problem::Problem;
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::stock::Stock;
-use crate::layout::pricing::prices::{Prices, Sister};
+use crate::layout::pricing::prices::{NarrowWide, Prices};
 
 /// One way on from a position of the chain: cut this item.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::layout) struct Move<'p> {
     pub(in crate::layout) item: usize,
-    /// How often: more than once only for staves and twins.
+    /// How often: more than once only for staves and identical fronts.
     pub(in crate::layout) times: usize,
     /// Position after it.
     pub(in crate::layout) next: usize,
@@ -25,21 +25,21 @@ pub(in crate::layout) struct Move<'p> {
     pub(in crate::layout) price: f64,
     /// Price of a nanometre of strip width for all times, for a stave.
     pub(in crate::layout) per_width: f64,
-    /// What a stave pays for sisters, and gets.
-    sisters: &'p [Sister],
+    /// What a narrow stave pays for a wide one, and a wide one gets.
+    narrow_wide: &'p [NarrowWide],
     /// No blank of it is wider.
     pub(in crate::layout) widest: i64,
-    /// What the first stave of its mode pays.
+    /// What the first stave of its gluing pays.
     toll: f64,
-    /// Staves of its mode that the board may give.
+    /// Staves of its gluing that the board may give.
     pub(in crate::layout) most: usize,
-    /// How its width is found in a strip, for a stave: its mode, whole widths of the board, glue step.
-    glue: Option<(&'p Mode, &'p [i64], i64)>,
+    /// How its width is found in a strip, for a stave: its gluing, whole widths of the board, glue step.
+    glue: Option<(&'p Gluing, &'p [i64], i64)>,
 }
 
 impl Move<'_> {
     /// Width of the item crosscut from the full width of the board: a stave takes all there is.
-    pub(in crate::layout) fn lane_width(&self, stock: &Stock, cuts: &Cuts) -> i64 {
+    pub(in crate::layout) fn lane_width(&self, stock: &Stock, cuts: &SawRules) -> i64 {
         if self.glue.is_some() {
             let each = self.room / self.times as i64 - cuts.crosscut;
             self.blank_width(stock.width - 2 * stock.edge_loss(cuts, each))
@@ -55,7 +55,7 @@ impl Move<'_> {
 
     /// Widths at which the price of a stave jumps.
     pub(in crate::layout) fn jumps(&self) -> impl Iterator<Item = i64> {
-        self.sisters.iter().flat_map(|s| [s.wide, s.narrow + 1])
+        self.narrow_wide.iter().flat_map(|s| [s.wide, s.narrow + 1])
     }
 
     /// Price in a strip `strip` wide.
@@ -69,17 +69,17 @@ impl Move<'_> {
     }
 
     fn price_of(&self, wide: i64) -> f64 {
-        let sisters = Sister::of(self.sisters, wide) * self.times as f64;
-        self.price + self.per_width * wide as f64 + sisters
+        let pairs = NarrowWide::of(self.narrow_wide, wide) * self.times as f64;
+        self.price + self.per_width * wide as f64 + pairs
     }
 
     /// Width of its blank in a strip `strip` wide.
     pub(in crate::layout) fn blank_width(&self, strip: i64) -> i64 {
         let wide = strip.min(self.widest);
         match self.glue {
-            Some((mode, fulls, step)) => {
+            Some((gluing, fulls, step)) => {
                 let full = wide == strip && fulls.binary_search(&strip).is_ok();
-                mode.widest_in(step, wide, full)
+                gluing.widest_in(step, wide, full)
             }
             None => wide,
         }
@@ -90,7 +90,7 @@ impl Move<'_> {
 /// more than `floor`.
 pub(in crate::layout) fn moves<'p>(
     (problem, index): (&'p Problem, usize),
-    sisters: &Sisters,
+    completion: &Completion,
     prices: &'p Prices,
     floor: f64,
     cell: i64,
@@ -99,10 +99,10 @@ pub(in crate::layout) fn moves<'p>(
     let at = |item: usize, times: usize| {
         let it = &problem.items[item];
         let room = (it.room + crosscut) * times as i64;
-        let widest = it.mode.map_or(it.width, |m| {
-            problem.modes[m].widest.min(stock.widest[item])
+        let widest = it.gluing.map_or(it.width, |m| {
+            problem.gluings[m].widest.min(stock.widest[item])
         });
-        let gain = it.mode.map_or(0.0, |m| prices.gain(m, widest));
+        let gain = it.gluing.map_or(0.0, |m| prices.gain(m, widest));
         Move {
             item,
             times,
@@ -111,14 +111,18 @@ pub(in crate::layout) fn moves<'p>(
             room,
             cells: (room / cell) as usize,
             price: (prices.item[stock.look][item] - stock.moving(item) + gain) * times as f64,
-            per_width: it.mode.map_or(0.0, |m| prices.width[m]) * times as f64,
-            sisters: it.mode.map_or(&[], |m| &prices.sisters[m]),
+            per_width: it.gluing.map_or(0.0, |m| prices.width[m]) * times as f64,
+            narrow_wide: it.gluing.map_or(&[], |m| &prices.narrow_wide[m]),
             widest,
-            toll: it.mode.map_or(0.0, |m| prices.toll(index, m)),
-            most: it.mode.map_or(1, |m| sisters.most(problem, index, m)),
-            glue: it
-                .mode
-                .map(|m| (&problem.modes[m], &stock.fulls[..], problem.cuts.glue_step)),
+            toll: it.gluing.map_or(0.0, |m| prices.toll(index, m)),
+            most: it.gluing.map_or(1, |m| completion.most(problem, index, m)),
+            glue: it.gluing.map(|m| {
+                (
+                    &problem.gluings[m],
+                    &stock.fulls[..],
+                    problem.cuts.glue_step,
+                )
+            }),
         }
     };
     let good = |m: &Move| {
@@ -135,9 +139,9 @@ pub(in crate::layout) fn moves<'p>(
             let most = most_alike(problem, stock, row, item);
             (1..=most).map(move |times| at(item, times))
         });
-        let staves = problem.glued_starts[row].iter().flat_map(|&mode| {
-            let item = problem.modes[mode].item;
-            (1..=sisters.most(problem, index, mode)).map(move |times| at(item, times))
+        let staves = problem.glued_starts[row].iter().flat_map(|&gluing| {
+            let item = problem.gluings[gluing].item;
+            (1..=completion.most(problem, index, gluing)).map(move |times| at(item, times))
         });
         let here: Vec<Move<'p>> = wholes.chain(staves).filter(good).collect();
         if !here.is_empty() {
@@ -151,11 +155,11 @@ pub(in crate::layout) fn moves<'p>(
     moves
 }
 
-/// How many twins of the front at `row` one strip may hold; one for an item of a front without.
+/// How many identical fronts of the front at `row` one strip may hold; one for an item of a front without.
 fn most_alike(problem: &Problem, stock: &Stock, row: usize, item: usize) -> usize {
     let kerf = problem.cuts.crosscut;
     let blanks = (stock.usable() + kerf) / (problem.items[item].room + kerf).max(1);
-    match problem.twins.count(row) {
+    match problem.identical.count(row) {
         count @ 0..=1 => count,
         count => count.min(usize::try_from(blanks).unwrap_or(0)),
     }

@@ -14,9 +14,9 @@ pub(in crate::layout) enum Question {
     From(usize, usize),
     /// Is this stretch cut in one piece?
     Whole(usize),
-    /// Is this mode used?
+    /// Is this gluing used?
     Glued(usize),
-    /// Does some stave of this mode come from this board?
+    /// Does some stave of this gluing come from this board?
     Stave(usize, usize),
     /// Are the fronts at these rows cut in one piece each, and from one board? (Ryan, Foster 1981, An
     /// integer programming approach to scheduling.) Only this tells apart what is cut from boards alike.
@@ -41,12 +41,12 @@ pub(in crate::layout) fn questions(
 ) -> Vec<Question> {
     let mut shares: HashMap<Question, f64> = HashMap::new();
     for (column, &share) in columns.iter().zip(&solved.shares) {
-        for question in asked(problem, column) {
+        for question in answered_yes(problem, column) {
             *shares.entry(question).or_insert(0.0) += share;
         }
     }
-    for (mode, &share) in solved.glued.iter().enumerate() {
-        shares.insert(Question::Glued(mode), share);
+    for (gluing, &share) in solved.glued.iter().enumerate() {
+        shares.insert(Question::Glued(gluing), share);
     }
     let best = most_open(
         shares
@@ -66,24 +66,28 @@ pub(in crate::layout) fn questions(
 }
 
 /// The questions a pattern says yes to, but for the one about itself.
-fn asked(problem: &Problem, column: &Column) -> Vec<Question> {
+fn answered_yes(problem: &Problem, column: &Column) -> Vec<Question> {
     let stock = column.pattern.stock;
-    let mut asked = Vec::new();
-    let told_apart = |&&item: &&usize| problem.twins.count(problem.items[item].rows.start) == 1;
+    let mut answered_yes = Vec::new();
+    let told_apart = |&&item: &&usize| problem.identical.count(problem.items[item].rows.start) == 1;
     for &item in column.wholes.iter().filter(told_apart) {
         let rows = problem.items[item].rows.clone();
-        asked.extend(rows.map(|row| Question::From(row, stock)));
-        asked.push(Question::Whole(item));
+        answered_yes.extend(rows.map(|row| Question::From(row, stock)));
+        answered_yes.push(Question::Whole(item));
     }
     if problem.stock[stock].count == 1 {
-        let mut modes: Vec<usize> = column.staves.iter().map(|&(mode, _)| mode).collect();
-        modes.dedup();
-        asked.extend(modes.into_iter().map(|mode| Question::Stave(mode, stock)));
+        let mut gluings: Vec<usize> = column.staves.iter().map(|&(gluing, _)| gluing).collect();
+        gluings.dedup();
+        answered_yes.extend(
+            gluings
+                .into_iter()
+                .map(|gluing| Question::Stave(gluing, stock)),
+        );
     }
-    asked.extend(together(problem, column));
-    asked.sort_unstable();
-    asked.dedup();
-    asked
+    answered_yes.extend(together(problem, column));
+    answered_yes.sort_unstable();
+    answered_yes.dedup();
+    answered_yes
 }
 
 /// The questions about pairs of fronts that a pattern says yes to, where there are boards alike.
@@ -93,7 +97,7 @@ fn together(problem: &Problem, column: &Column) -> Vec<Question> {
     }
     let wholes = column.wholes.iter().map(|&item| &problem.items[item].rows);
     let mut rows: Vec<usize> = wholes.flat_map(Clone::clone).collect();
-    rows.retain(|&row| problem.twins.count(row) == 1);
+    rows.retain(|&row| problem.identical.count(row) == 1);
     rows.sort_unstable();
     let pairs = rows.iter().enumerate();
     pairs
@@ -106,7 +110,7 @@ fn weight(problem: &Problem, question: Question) -> f64 {
     let rows = match question {
         Question::From(..) | Question::Pattern(..) | Question::Together(..) => 1,
         Question::Whole(item) => problem.items[item].rows.len(),
-        Question::Glued(mode) | Question::Stave(mode, _) => problem.modes[mode].rows.len(),
+        Question::Glued(gluing) | Question::Stave(gluing, _) => problem.gluings[gluing].rows.len(),
     };
     1.0 + 0.1 * rows as f64
 }
@@ -167,17 +171,17 @@ impl Question {
                     !has
                 }
             }
-            Question::Glued(mode) => {
-                let rows = problem.modes[mode].rows.clone();
+            Question::Glued(gluing) => {
+                let rows = problem.gluings[gluing].rows.clone();
                 if yes {
                     let other = rows.clone().any(|row| cuts_whole(problem, column, row));
-                    !other && !glues(problem, column, rows, Some(mode))
+                    !other && !glues(problem, column, rows, Some(gluing))
                 } else {
-                    column.staves.iter().all(|&(m, _)| m != mode)
+                    column.staves.iter().all(|&(m, _)| m != gluing)
                 }
             }
-            Question::Stave(mode, board) => {
-                let has = column.staves.iter().any(|&(m, _)| m == mode);
+            Question::Stave(gluing, board) => {
+                let has = column.staves.iter().any(|&(m, _)| m == gluing);
                 stock != board || has == yes
             }
             Question::Together(a, b) if yes => {
@@ -202,10 +206,10 @@ fn cuts_whole(problem: &Problem, column: &Column, row: usize) -> bool {
     wholes.any(|&item| problem.items[item].rows.contains(&row))
 }
 
-/// Whether the column has a stave of any of the fronts at `rows`, other than of mode `but`.
+/// Whether the column has a stave of any of the fronts at `rows`, other than of gluing `but`.
 fn glues(problem: &Problem, column: &Column, rows: Range<usize>, but: Option<usize>) -> bool {
-    column.staves.iter().any(|&(mode, _)| {
-        let of = &problem.modes[mode].rows;
-        Some(mode) != but && of.start < rows.end && rows.start < of.end
+    column.staves.iter().any(|&(gluing, _)| {
+        let of = &problem.gluings[gluing].rows;
+        Some(gluing) != but && of.start < rows.end && rows.start < of.end
     })
 }

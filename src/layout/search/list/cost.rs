@@ -22,13 +22,13 @@ pub(in crate::layout) fn cost(problem: &Problem, plan: &[&Column]) -> f64 {
     for (i, column) in plan.iter().enumerate() {
         wood += column.pattern.wood;
         stretches += column.wholes.len();
-        let before = |mode: usize| {
+        let before = |gluing: usize| {
             plan[..i]
                 .iter()
-                .any(|other| other.modes().any(|m| m == mode))
+                .any(|other| other.gluings().any(|m| m == gluing))
         };
-        for mode in column.modes().filter(|&mode| !before(mode)) {
-            let m = &problem.modes[mode];
+        for gluing in column.gluings().filter(|&gluing| !before(gluing)) {
+            let m = &problem.gluings[gluing];
             stretches += 1;
             glue_lines += (m.staves - 1) * m.rows.len();
         }

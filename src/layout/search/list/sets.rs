@@ -9,7 +9,7 @@ use crate::layout::model::problem::Problem;
 pub(in crate::layout) struct Sets {
     /// Those that cut each front, or a stave of it.
     pub(in crate::layout) cutting: Vec<FixedBitSet>,
-    /// Those with a stave of each mode.
+    /// Those with a stave of each gluing.
     pub(in crate::layout) staved: Vec<FixedBitSet>,
     /// Those of each kind of board.
     of_board: Vec<FixedBitSet>,
@@ -20,12 +20,14 @@ impl Sets {
         let sets = |count: usize| vec![FixedBitSet::with_capacity(columns.len()); count];
         let mut of = Sets {
             cutting: sets(problem.chain.len()),
-            staved: sets(problem.modes.len()),
+            staved: sets(problem.gluings.len()),
             of_board: sets(problem.stock.len()),
         };
         for (i, column) in columns.iter().enumerate() {
             rows(problem, column).for_each(|row| of.cutting[row].insert(i));
-            column.modes().for_each(|mode| of.staved[mode].insert(i));
+            column
+                .gluings()
+                .for_each(|gluing| of.staved[gluing].insert(i));
             of.of_board[column.pattern.stock].insert(i);
         }
         of
@@ -46,20 +48,20 @@ impl Sets {
                 beside.difference_with(&self.cutting[row]);
             }
         }
-        let count = |column: &Column, mode: usize| {
+        let count = |column: &Column, gluing: usize| {
             let staves = column.staves.iter();
-            staves.filter(|stave| stave.0 == mode).count()
+            staves.filter(|stave| stave.0 == gluing).count()
         };
-        for mode in column.modes() {
-            let m = &problem.modes[mode];
+        for gluing in column.gluings() {
+            let m = &problem.gluings[gluing];
             for row in m.rows.clone() {
                 let mut others = self.cutting[row].clone();
-                others.difference_with(&self.staved[mode]);
+                others.difference_with(&self.staved[gluing]);
                 beside.difference_with(&others);
             }
-            let room = m.staves.saturating_sub(count(column, mode));
-            let too_many = |&other: &usize| count(columns[other], mode) > room;
-            for other in self.staved[mode].ones().filter(too_many) {
+            let room = m.staves.saturating_sub(count(column, gluing));
+            let too_many = |&other: &usize| count(columns[other], gluing) > room;
+            for other in self.staved[gluing].ones().filter(too_many) {
                 beside.remove(other);
             }
         }
@@ -73,6 +75,6 @@ impl Sets {
 /// The fronts a column cuts, or staves of them.
 pub(in crate::layout) fn rows(problem: &Problem, column: &Column) -> impl Iterator<Item = usize> {
     let wholes = column.wholes.iter().map(|&item| &problem.items[item].rows);
-    let glued = column.modes().map(|mode| &problem.modes[mode].rows);
+    let glued = column.gluings().map(|gluing| &problem.gluings[gluing].rows);
     wholes.chain(glued).flat_map(|rows| rows.clone())
 }

@@ -4,30 +4,32 @@ use crate::layout::master::relax::Relaxation;
 use crate::layout::master::simplex::More;
 use crate::layout::master::solved::Solved;
 use crate::layout::search::list::branch;
-use crate::layout::search::list::near::{MANY_MORE, MORE_SO, Near, Part, SLIGHT, Searched};
+use crate::layout::search::list::list_search::{
+    LEAST_RISE, LOOKS_UNSPLIT, ListSearch, MORE_SO, Node, Searched,
+};
 
-impl Near<'_, '_> {
+impl ListSearch<'_, '_> {
     pub(in crate::layout) fn split(
         &self,
-        part: Part,
+        node: Node,
         solved: &Solved,
         relaxation: &Relaxation,
     ) -> Searched {
-        let columns = self.chosen(&part);
-        let questions = branch::questions(self.problem, &columns, &part.columns, solved);
+        let columns = self.chosen(&node);
+        let questions = branch::questions(self.problem, &columns, &node.columns, solved);
         if questions.is_empty() {
-            return self.whole(part, solved);
+            return self.whole(node, solved);
         }
-        let answers = self.best_answers(&part, &questions, relaxation);
+        let answers = self.best_answers(&node, &questions, relaxation);
         let Some(answers) = answers else {
             // Some boards cut alike more than once: no question tells them apart.
-            return self.settle(&part).unwrap_or(Searched {
-                hoped: Some(part.bound),
+            return self.settle(&node).unwrap_or(Searched {
+                hoped: Some(node.bound),
                 ..Searched::default()
             });
         };
         Searched {
-            parts: answers.into(),
+            nodes: answers.into(),
             ..Searched::default()
         }
     }
@@ -35,30 +37,30 @@ impl Near<'_, '_> {
     /// The two parts that come of the question whose answers raise the relaxation most.
     fn best_answers(
         &self,
-        part: &Part,
+        node: &Node,
         questions: &[branch::Question],
         relaxation: &Relaxation,
-    ) -> Option<[Part; 2]> {
-        let columns = self.chosen(part);
+    ) -> Option<[Node; 2]> {
+        let columns = self.chosen(node);
         let simplex = match questions {
             [_] => None,
-            _ => relaxation.simplex(self.problem, &columns, self.rows(part)),
+            _ => relaxation.simplex(self.problem, &columns, self.rows(node)),
         };
         let answers = |question: &branch::Question| {
             [true, false].map(|yes| {
-                let mut answered = self.answered(part, question, yes);
-                let more = self.more(part, &answered);
+                let mut answered = self.answered(node, question, yes);
+                let more = self.more(node, &answered);
                 let costs = simplex.as_ref().and_then(|simplex| simplex.cost(&more));
-                answered.guess = costs.map_or(part.bound, |cost| cost.min(self.upper));
+                answered.guess = costs.map_or(node.bound, |cost| cost.min(self.upper));
                 answered
             })
         };
-        let rise = |answers: &[Part; 2]| -> f64 {
-            let rise = |one: &Part| (one.guess - part.bound).max(SLIGHT);
+        let rise = |answers: &[Node; 2]| -> f64 {
+            let rise = |one: &Node| (one.guess - node.bound).max(LEAST_RISE);
             answers.iter().map(rise).product()
         };
-        let split = |answers: &[Part; 2]| {
-            let same = |a: &Part| a.columns.len() == part.columns.len() && a.full == part.full;
+        let split = |answers: &[Node; 2]| {
+            let same = |a: &Node| a.columns.len() == node.columns.len() && a.full == node.full;
             !answers.iter().any(same)
         };
         let tried = questions.iter().map(answers).filter(split);
@@ -66,32 +68,32 @@ impl Near<'_, '_> {
     }
 
     /// The part of a part that answers a question so.
-    fn answered(&self, part: &Part, question: &branch::Question, yes: bool) -> Part {
+    fn answered(&self, node: &Node, question: &branch::Question, yes: bool) -> Node {
         let keep = |&i: &usize| question.allows(self.problem, self.columns[i], i, yes);
-        let mut full = part.full.clone();
+        let mut full = node.full.clone();
         full.extend(question.fills(self.problem, yes));
         full.sort_unstable();
         full.dedup();
-        Part {
-            columns: part.columns.iter().copied().filter(keep).collect(),
+        Node {
+            columns: node.columns.iter().copied().filter(keep).collect(),
             full,
-            sides: part.sides.clone(),
-            depth: part.depth + 1,
-            bound: part.bound,
-            guess: part.bound,
+            sides: node.sides.clone(),
+            depth: node.depth + 1,
+            bound: node.bound,
+            guess: node.bound,
         }
     }
 
     /// What a part asks beyond the whole it is of.
-    fn more(&self, whole: &Part, part: &Part) -> More {
-        let mut kept = part.columns.iter().peekable();
+    fn more(&self, whole: &Node, node: &Node) -> More {
+        let mut kept = node.columns.iter().peekable();
         let mut barred = Vec::new();
         for (place, column) in whole.columns.iter().enumerate() {
             if kept.next_if(|&kept| kept == column).is_none() {
                 barred.push(place);
             }
         }
-        let new = part.full.iter().filter(|board| !whole.full.contains(board));
+        let new = node.full.iter().filter(|board| !whole.full.contains(board));
         let full = new.map(|&board| {
             let of = |&place: &usize| {
                 let column = self.columns[whole.columns[place]];
@@ -109,9 +111,9 @@ impl Near<'_, '_> {
 
     /// The plan a solution without fractions stands for. When it is new, the part is looked at
     /// again with less to beat.
-    fn whole(&self, part: Part, solved: &Solved) -> Searched {
+    fn whole(&self, node: Node, solved: &Solved) -> Searched {
         let times = |share: f64| share.round().max(0.0) as usize;
-        let columns = part.columns.iter().zip(&solved.shares);
+        let columns = node.columns.iter().zip(&solved.shares);
         let plan: Vec<usize> = columns
             .flat_map(|(&column, &share)| std::iter::repeat_n(column, times(share)))
             .collect();
@@ -121,17 +123,17 @@ impl Near<'_, '_> {
         if sure && cost < self.upper - self.slack {
             return Searched {
                 found: Some(plan),
-                parts: vec![part],
+                nodes: vec![node],
                 ..Searched::default()
             };
         }
         // Which of the staves of a front may be just what is missing no question asks, nor of which log they
         // are: a walk tells.
-        if let Some(settled) = self.dig(&part, &solved.relaxed, MANY_MORE) {
+        if let Some(settled) = self.enumerate(&node, &solved.relaxed, LOOKS_UNSPLIT) {
             return settled;
         }
         Searched {
-            hoped: Some(part.bound),
+            hoped: Some(node.bound),
             ..Searched::default()
         }
     }

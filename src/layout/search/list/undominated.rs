@@ -11,9 +11,9 @@ use crate::layout::model::together::{Together, may_be_stubborn};
 struct Deeds {
     stock: usize,
     wholes: Vec<usize>,
-    /// Staves of each mode.
+    /// Staves of each gluing.
     counts: Vec<(usize, usize)>,
-    /// The very staves, of modes where a wider one is not always as good.
+    /// The very staves, of gluings where a wider one is not always as good.
     stubborn: Vec<(usize, i64, i64)>,
     unsure: bool,
 }
@@ -32,7 +32,7 @@ pub(in crate::layout) fn undominated(
         wholes.sort_unstable();
         let counts = staves(column)
             .into_iter()
-            .map(|(mode, staves)| (mode, staves.count));
+            .map(|(gluing, staves)| (gluing, staves.count));
         let mut stubborn: Vec<_> = column
             .staves_with_loss()
             .filter(|stave| may_be_stubborn(problem, stave.0))
@@ -80,11 +80,11 @@ fn best_of(columns: &[&Column], group: &[usize]) -> Vec<usize> {
     kept.map(|i| group[i]).collect()
 }
 
-/// The staves of each mode, by mode.
+/// The staves of each gluing, by gluing.
 fn staves(column: &Column) -> BTreeMap<usize, Together> {
     let mut staves: BTreeMap<usize, Together> = BTreeMap::new();
-    for (mode, wide, lost) in column.staves_with_loss() {
-        staves.entry(mode).or_default().add(wide, lost);
+    for (gluing, wide, lost) in column.staves_with_loss() {
+        staves.entry(gluing).or_default().add(wide, lost);
     }
     staves
 }

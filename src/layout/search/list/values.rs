@@ -22,14 +22,16 @@ pub(in crate::layout) fn values(
     relaxed: &Relaxed,
 ) -> Vec<f64> {
     let prices = relaxed.prices.per_wood(relaxed.wood);
-    let cuts = paying(extra.cuts, &relaxed.paired);
+    let subset_rows = paying(extra.subset_rows, &relaxed.paired);
     // What fronts pay is in the prices.
     let mut sides = paying(extra.sides, &relaxed.sided);
     sides.retain(|(side, _)| matches!(side.cause, Cause::Board(_)));
     let value = |column: &&Column| {
         let place = prices.board[column.pattern.stock];
         let paid = (prices.value(problem, &column.pattern) - place) * relaxed.wood;
-        let pairs = cuts.iter().filter(|(cut, _)| cut.pairs(problem, column));
+        let pairs = subset_rows
+            .iter()
+            .filter(|(cut, _)| cut.pairs(problem, column));
         let held = sides
             .iter()
             .map(|(side, toll)| side.says(problem, column) * toll);

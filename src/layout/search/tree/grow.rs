@@ -5,12 +5,12 @@ use rayon::prelude::*;
 use crate::layout::heuristics::state::State;
 use crate::layout::master::solved::Solved;
 use crate::layout::model::pattern::Pattern;
-use crate::layout::search::asked::{Asked, base};
+use crate::layout::search::dual_point::{DualPoint, base};
 use crate::layout::search::frontier;
-use crate::layout::search::listing::{Effort, LONG, Over};
+use crate::layout::search::listing::{LONG, ListLimit, Surplus};
+use crate::layout::search::optimiser::Optimiser;
 use crate::layout::search::pricer::{MOST_NODES, Pricer};
-use crate::layout::search::search::Search;
-use crate::layout::search::tree::part::{NODES, Part};
+use crate::layout::search::tree::node::{NODES, Node};
 
 /// Parts worked on side by side; always so many, for equal answers on any number of threads.
 const BATCH: usize = 4;
@@ -20,7 +20,7 @@ const DEEP: usize = 1;
 /// where there are enough: a part that takes long keeps none of the others waiting meanwhile.
 const LEVELS: [usize; 2] = [4, 2];
 /// How far the patterns of a part are listed before it is split.
-const SHORT: Effort = Effort {
+const SHORT: ListLimit = ListLimit {
     nodes: 400_000,
     patterns: 2_000,
     batches: 4,
@@ -37,7 +37,7 @@ const FURTHER: f64 = 2e-4;
 struct Grown<'a> {
     /// Plans that beat the best known.
     plans: Vec<Vec<Pattern>>,
-    parts: Vec<Part<'a>>,
+    parts: Vec<Node<'a>>,
     /// What those plans of them cost at least of which nothing more can be found out.
     stuck: f64,
 }
@@ -61,15 +61,15 @@ impl<'a> Grown<'a> {
     }
 }
 
-impl<'a> Search<'_, 'a> {
+impl<'a> Optimiser<'_, 'a> {
     /// Splits all plans, whose relaxation is `solved`, until every part is shown to hold nothing cheaper
     /// than the best.
-    pub(in crate::layout) fn grow(&mut self, solved: Solved, asked: Option<Asked>) {
-        let mut open = vec![Part {
+    pub(in crate::layout) fn grow(&mut self, solved: Solved, dual_point: Option<DualPoint>) {
+        let mut open = vec![Node {
             problem: self.problem.clone(),
             columns: std::mem::take(&mut self.columns),
             relaxation: self.relaxation.clone(),
-            prices: asked,
+            prices: dual_point,
             solved: Some(solved),
             nodes: NODES,
             depth: 0,
@@ -78,7 +78,7 @@ impl<'a> Search<'_, 'a> {
         }];
         let mut stuck = f64::INFINITY;
         while !open.is_empty() && !self.stopped() {
-            let at = |part: &Part| (part.depth, part.bound);
+            let at = |part: &Node| (part.depth, part.bound);
             let batch = frontier::next(&mut open, (BATCH, DEEP), at);
             let levels = LEVELS[usize::from(batch.len() == BATCH)];
             let grown = self.descend(batch, levels);
@@ -99,7 +99,7 @@ impl<'a> Search<'_, 'a> {
 
     /// Works on parts side by side, and on what comes of each so many levels down: but for what is to wait,
     /// and unless that brings a better plan, of which all others should know.
-    fn descend(&self, parts: Vec<Part<'a>>, levels: usize) -> Grown<'a> {
+    fn descend(&self, parts: Vec<Node<'a>>, levels: usize) -> Grown<'a> {
         let down = |part| {
             let mut grown = self.part(part);
             if levels == 1 || !grown.plans.is_empty() {
@@ -115,7 +115,7 @@ impl<'a> Search<'_, 'a> {
     }
 
     /// Prices a part, closes it by a list, or splits it.
-    fn part(&self, mut part: Part<'a>) -> Grown<'a> {
+    fn part(&self, mut part: Node<'a>) -> Grown<'a> {
         let stop = self.stop();
         let problem = part.problem.clone();
         let pricer = Pricer {
@@ -135,9 +135,11 @@ impl<'a> Search<'_, 'a> {
         let prices = part.prices.take();
         let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
         let mut generate = || pricer.generate(columns, relaxation, prices.clone(), &mut raise);
-        let (solved, asked) = match part.solved.take() {
+        let (solved, dual_point) = match part.solved.take() {
             Some(solved) => (Some(solved), prices.clone()),
-            None => generate().map_or((None, None), |(solved, asked)| (Some(solved), asked)),
+            None => generate().map_or((None, None), |(solved, dual_point)| {
+                (Some(solved), dual_point)
+            }),
         };
         part.bound = bound;
         let Some(solved) = solved else {
@@ -152,18 +154,18 @@ impl<'a> Search<'_, 'a> {
         if self.beaten(part.bound) {
             return Grown::default();
         }
-        let effort = if part.last { LONG } else { SHORT };
+        let limit = if part.last { LONG } else { SHORT };
         let known = part.columns.len();
         let mut grown = Grown::default();
         if !listed {
-            let plan = self.shortlist(&pricer, &mut part, &solved, effort);
+            let plan = self.shortlist(&pricer, &mut part, &solved, limit);
             grown.plans.extend(plan);
         }
         if self.beaten(part.bound) {
             return grown;
         }
         if part.columns.len() > known {
-            part.prices = asked;
+            part.prices = dual_point;
             grown.parts = vec![part];
             return grown;
         }
@@ -171,15 +173,20 @@ impl<'a> Search<'_, 'a> {
             grown.stuck = part.bound;
             return grown;
         }
-        grown.parts = match self.split(&part, &solved, &asked) {
+        grown.parts = match self.split(&part, &solved, &dual_point) {
             Some(parts) => parts,
-            None => vec![self.unsplit(part, solved, asked)],
+            None => vec![self.unsplit(part, solved, dual_point)],
         };
         grown
     }
 
     /// A part that no question splits: it is priced longer, or is only to be listed.
-    fn unsplit(&self, mut part: Part<'a>, solved: Solved, asked: Option<Asked>) -> Part<'a> {
+    fn unsplit(
+        &self,
+        mut part: Node<'a>,
+        solved: Solved,
+        dual_point: Option<DualPoint>,
+    ) -> Node<'a> {
         let off = solved.relaxed.cost - part.bound;
         if off < ENOUGH * (self.aim() - part.bound) || part.nodes == MOST_NODES {
             (part.last, part.depth, part.nodes) = (true, 0, MOST_NODES);
@@ -187,7 +194,7 @@ impl<'a> Search<'_, 'a> {
         } else {
             part.nodes = (part.nodes * MORE).min(MOST_NODES);
         }
-        part.prices = asked;
+        part.prices = dual_point;
         part
     }
 
@@ -196,13 +203,13 @@ impl<'a> Search<'_, 'a> {
     fn shortlist(
         &self,
         pricer: &Pricer,
-        part: &mut Part,
+        part: &mut Node,
         solved: &Solved,
-        effort: Effort,
+        limit: ListLimit,
     ) -> Option<Vec<Pattern>> {
         let base = base(pricer.problem, &solved.relaxed);
         let relaxation = part.relaxation.with_unmade(self.unmade_costs());
-        let (beat, mut over, mut plan) = (self.beat(), Over::default(), None);
+        let (beat, mut surplus, mut plan) = (self.beat(), Surplus::default(), None);
         // What patterns are worth more than their price is known only once they are listed.
         for _ in 0..2 {
             let reach = self.aim() - base + FURTHER * self.cost.abs().max(1.0);
@@ -210,8 +217,8 @@ impl<'a> Search<'_, 'a> {
             let listed = pricer.list(
                 &solved.relaxed,
                 relaxation,
-                (reach, &over),
-                effort,
+                (reach, &surplus),
+                limit,
                 beat,
                 bound,
             );
@@ -224,8 +231,8 @@ impl<'a> Search<'_, 'a> {
             if listed.dear.iter().filter(&mut new).count() > 0 {
                 break;
             }
-            over = listed.over;
-            if self.beaten(part.bound) || over.total() <= 0.0 {
+            surplus = listed.surplus;
+            if self.beaten(part.bound) || surplus.total() <= 0.0 {
                 break;
             }
         }

@@ -16,6 +16,6 @@
 //! depend on how many threads there are, and yet a part that takes long seldom keeps the others waiting.
 
 pub(in crate::layout) mod grow;
-pub(in crate::layout) mod part;
+pub(in crate::layout) mod node;
 pub(in crate::layout) mod question;
 pub(in crate::layout) mod split;

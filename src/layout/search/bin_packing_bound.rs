@@ -18,9 +18,9 @@ use crate::layout::geometry::costs::Costs;
 use crate::layout::heuristics::state::State;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::watch::{News, Watch};
-use crate::layout::search::fewer::{Effort, Packing, Word};
+use crate::layout::search::bin_packing::{Packing, SharedBounds, Thoroughness};
+use crate::layout::search::optimiser::Optimiser;
 use crate::layout::search::pricer::Stop;
-use crate::layout::search::search::Search;
 
 /// Share of the fronts that are left out at least: with few of them the rest is as hard as all.
 const LEFT_OUT: f64 = 0.25;
@@ -28,7 +28,7 @@ const LEFT_OUT: f64 = 0.25;
 const SHARE: f64 = 0.5;
 
 /// Looks for what the best plan of the larger fronts costs.
-pub(in crate::layout) struct Larger<'s, 'a> {
+pub(in crate::layout) struct BinPackingBound<'s, 'a> {
     pub(in crate::layout) problem: &'s Problem<'a>,
     pub(in crate::layout) costs: &'s Costs,
     pub(in crate::layout) begun: Instant,
@@ -36,24 +36,24 @@ pub(in crate::layout) struct Larger<'s, 'a> {
     /// Whether to give up: time is up, or the best plan is known.
     pub(in crate::layout) stop: &'s Stop<'s>,
     /// What is known of the whole job, and told of it.
-    pub(in crate::layout) word: &'s Word,
+    pub(in crate::layout) shared: &'s SharedBounds,
     pub(in crate::layout) seed: u64,
 }
 
-impl<'s, 'a> Larger<'s, 'a> {
+impl<'s, 'a> BinPackingBound<'s, 'a> {
     /// The last of the cheaper plans that packing comes to. Once a short search finds none, the larger fronts
     /// may show that there is none; a long one follows where they do not. Where no time is set it comes
     /// first, since the proof may take without end.
     pub(in crate::layout) fn pack(&self, mut packing: Packing<'s, 'a>) -> State {
         let (before, after) = match self.time {
-            Some(_) => (Effort::Short, Some(Effort::Full)),
-            None => (Effort::Full, None),
+            Some(_) => (Thoroughness::Short, Some(Thoroughness::Full)),
+            None => (Thoroughness::Full, None),
         };
         packing.pack(before);
-        if !self.word.closed() {
+        if !self.shared.closed() {
             self.raise_bound(&packing.best);
         }
-        if let Some(after) = after.filter(|_| !self.word.closed()) {
+        if let Some(after) = after.filter(|_| !self.shared.closed()) {
             packing.pack(after);
         }
         packing.best
@@ -87,10 +87,10 @@ impl<'s, 'a> Larger<'s, 'a> {
             let part = self.problem.without(&groups[count..].concat());
             let rest = self.rest(best, &part);
             let costs = Costs::default();
-            let word = Word::new(rest.cost(&part), 0.0);
-            let cheaper = self.word.beats(rest.cost(&part));
-            let packing = Packing::new(&part, (&costs, self.stop, &word), rest, self.seed);
-            cheaper || packing.is_none_or(|packing| packing.better(Effort::Short).is_some())
+            let shared = SharedBounds::new(rest.cost(&part), 0.0);
+            let cheaper = self.shared.beats(rest.cost(&part));
+            let packing = Packing::new(&part, (&costs, self.stop, &shared), rest, self.seed);
+            cheaper || packing.is_none_or(|packing| packing.better(Thoroughness::Short).is_some())
         };
         let (mut fit, mut fail) = (tried.start, tried.end);
         if fit == fail || packed(fail) {
@@ -110,7 +110,7 @@ impl<'s, 'a> Larger<'s, 'a> {
         let part = self.problem.without(&groups[count..].concat());
         let alone = Alone {
             stop: self.stop,
-            word: self.word,
+            shared: self.shared,
             makes: groups[..count].iter().map(Vec::len).sum(),
             known: AtomicBool::new(false),
         };
@@ -118,13 +118,13 @@ impl<'s, 'a> Larger<'s, 'a> {
             let now = self.begun.elapsed();
             now + time.saturating_sub(now).mul_f64(SHARE)
         });
-        let mut search = Search::new(&part, &alone, time, self.begun);
+        let mut search = Optimiser::new(&part, &alone, time, self.begun);
         search.offer(self.rest(best, &part));
         if let Some(root) = search.root(self.seed, false) {
             search.close(root, self.seed);
         }
-        self.word.bound(search.bound);
-        self.word.beats(search.cost)
+        self.shared.bound(search.bound);
+        self.shared.beats(search.cost)
     }
 
     /// What the best plan leaves of itself where only some runs are made.
@@ -139,13 +139,15 @@ impl<'s, 'a> Larger<'s, 'a> {
     }
 }
 
-/// The fronts that can be made, run by run and twins together, the largest first.
+/// The fronts that can be made, run by run and identical fronts together, the largest first.
 fn by_size(problem: &Problem) -> Vec<Vec<usize>> {
     let mut groups: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     for run in &problem.runs {
         let mut rows = run.clone().filter(|&row| !problem.hopeless[row]).peekable();
         if rows.peek().is_some() {
-            let kind = groups.entry(problem.twins.first(run.start)).or_default();
+            let kind = groups
+                .entry(problem.identical.first(run.start))
+                .or_default();
             kind.extend(rows);
         }
     }
@@ -164,14 +166,14 @@ fn by_size(problem: &Problem) -> Vec<Vec<usize>> {
 /// Waits until it is known whether some of the fronts can be made for less than all are.
 struct Alone<'w> {
     stop: &'w Stop<'w>,
-    word: &'w Word,
+    shared: &'w SharedBounds,
     makes: usize,
     known: AtomicBool,
 }
 
 impl Watch for Alone<'_> {
     fn news(&self, news: &News) {
-        let known = self.word.beats(news.cost) || !self.word.beats(news.bound);
+        let known = self.shared.beats(news.cost) || !self.shared.beats(news.bound);
         if known && news.made == self.makes {
             self.known.store(true, Ordering::Relaxed);
         }
@@ -251,8 +253,8 @@ mod tests {
     }
 
     /// Searches to the end without a look at the larger fronts.
-    fn proved<'p, 'a>(problem: &'p Problem<'a>) -> Search<'p, 'a> {
-        let mut search = Search::new(problem, &Silent, None, Instant::now());
+    fn proved<'p, 'a>(problem: &'p Problem<'a>) -> Optimiser<'p, 'a> {
+        let mut search = Optimiser::new(problem, &Silent, None, Instant::now());
         if let Some(root) = search.root(0, false) {
             search.close(root, 0);
         }
@@ -260,14 +262,17 @@ mod tests {
         search
     }
 
-    fn larger<'s, 'a>(search: &'s Search<'_, 'a>, word: &'s Word) -> Larger<'s, 'a> {
-        Larger {
+    fn bound_by_packing<'s, 'a>(
+        search: &'s Optimiser<'_, 'a>,
+        shared: &'s SharedBounds,
+    ) -> BinPackingBound<'s, 'a> {
+        BinPackingBound {
             problem: search.problem,
             costs: &search.costs,
             begun: search.begun,
             time: None,
             stop: &|| false,
-            word,
+            shared,
             seed: 0,
         }
     }
@@ -280,9 +285,9 @@ mod tests {
         let job = job(&[&small[..], &large[..]].concat());
         let problem = Problem::new(&job, false);
         let search = proved(&problem);
-        let word = Word::new(search.cost, 0.0);
-        larger(&search, &word).raise_bound(&search.best);
-        assert!(word.closed(), "{} for {}", word.least(), search.cost);
+        let shared = SharedBounds::new(search.cost, 0.0);
+        bound_by_packing(&search, &shared).raise_bound(&search.incumbent);
+        assert!(shared.closed(), "{} for {}", shared.least(), search.cost);
     }
 
     proptest! {
@@ -303,11 +308,11 @@ mod tests {
                 let few = job(&of);
                 let few = Problem::new(&few, false);
                 let least = proved(&few).cost;
-                let word = Word::new(search.cost, 0.0);
-                let cheaper = larger(&search, &word).alone(&groups, count, &search.best);
+                let shared = SharedBounds::new(search.cost, 0.0);
+                let cheaper = bound_by_packing(&search, &shared).alone(&groups, count, &search.incumbent);
                 prop_assert_eq!(cheaper, least < search.cost - 1e-9, "{} of {:?}", count, items);
-                prop_assert!(word.least() <= least + 1e-9, "{} of {:?}", count, items);
-                prop_assert!(cheaper || word.closed(), "{} of {:?}", count, items);
+                prop_assert!(shared.least() <= least + 1e-9, "{} of {:?}", count, items);
+                prop_assert!(cheaper || shared.closed(), "{} of {:?}", count, items);
             }
         }
     }

@@ -9,7 +9,7 @@ use crate::layout::model::problem::Problem;
 use crate::layout::model::together::Together;
 use crate::layout::search::list::branch::Question;
 use crate::layout::search::list::cost;
-use crate::layout::search::list::dig::{Dig, Limit};
+use crate::layout::search::list::enumerate::{Enumeration, Limit};
 
 const SIZE: Size = Size {
     fronts: 5,
@@ -24,7 +24,7 @@ const COLUMNS: usize = 50;
 fn makes(problem: &Problem, columns: &[&Column], whole: bool, all: bool) -> bool {
     let mut cut = vec![0; problem.chain.len()];
     let mut used = vec![0; problem.stock.len()];
-    let mut staves = vec![Together::default(); problem.modes.len()];
+    let mut staves = vec![Together::default(); problem.gluings.len()];
     for column in columns {
         used[column.pattern.stock] += 1;
         for &item in &column.wholes {
@@ -33,20 +33,20 @@ fn makes(problem: &Problem, columns: &[&Column], whole: bool, all: bool) -> bool
                 .clone()
                 .for_each(|row| cut[row] += 1);
         }
-        for (mode, wide, lost) in column.staves_with_loss() {
-            staves[mode].add(wide, lost);
+        for (gluing, wide, lost) in column.staves_with_loss() {
+            staves[gluing].add(wide, lost);
         }
     }
-    for (at, (staves, mode)) in staves.iter().zip(&problem.modes).enumerate() {
+    for (at, (staves, gluing)) in staves.iter().zip(&problem.gluings).enumerate() {
         let count = staves.count;
-        if count > mode.staves || (whole && count > 0 && count < mode.staves) {
+        if count > gluing.staves || (whole && count > 0 && count < gluing.staves) {
             return false;
         }
-        if count == mode.staves && !staves.may_do(problem, at) {
+        if count == gluing.staves && !staves.may_do(problem, at) {
             return false;
         }
         if count > 0 {
-            mode.rows.clone().for_each(|row| cut[row] += 1);
+            gluing.rows.clone().for_each(|row| cut[row] += 1);
         }
     }
     let there = used.iter().zip(&problem.stock);
@@ -60,13 +60,13 @@ fn makes(problem: &Problem, columns: &[&Column], whole: bool, all: bool) -> bool
 fn all(
     problem: &Problem,
     columns: &[&Column],
-    (short, room, every): (&[f64], f64, bool),
+    (reduced_costs, room, every): (&[f64], f64, bool),
     from: usize,
     chosen: &mut Vec<usize>,
     plans: &mut Vec<Vec<usize>>,
 ) {
     let picked: Vec<&Column> = chosen.iter().map(|&i| columns[i]).collect();
-    let spent: f64 = chosen.iter().map(|&i| short[i]).sum();
+    let spent: f64 = chosen.iter().map(|&i| reduced_costs[i]).sum();
     if spent >= room || !makes(problem, &picked, false, every) {
         return;
     }
@@ -75,7 +75,14 @@ fn all(
     }
     for i in from..columns.len() {
         chosen.push(i);
-        all(problem, columns, (short, room, every), i, chosen, plans);
+        all(
+            problem,
+            columns,
+            (reduced_costs, room, every),
+            i,
+            chosen,
+            plans,
+        );
         chosen.pop();
     }
 }
@@ -108,7 +115,7 @@ fn walks_meet_every_plan_once() {
             job.boards[0].copies = vec![1, 2];
         }
         let problem = Problem::new(&job, false);
-        if problem.twins.any() || problem.hopeless.contains(&true) {
+        if problem.identical.any() || problem.hopeless.contains(&true) {
             continue;
         }
         let costs = Costs::default();
@@ -121,7 +128,7 @@ fn walks_meet_every_plan_once() {
             }
         }
         let columns = known.all();
-        let short: Vec<f64> = (0..columns.len())
+        let reduced_costs: Vec<f64> = (0..columns.len())
             .map(|i| (i * 7 % 11) as f64 / 8.0)
             .collect();
         for (room, makes_all) in [(2.0, true), (100.0, true), (1.5, false)] {
@@ -139,11 +146,17 @@ fn walks_meet_every_plan_once() {
                 walked.push(chosen);
                 None
             };
-            assert!(Dig::walk(&problem, &columns, &short, limit, &mut plan));
+            assert!(Enumeration::walk(
+                &problem,
+                &columns,
+                &reduced_costs,
+                limit,
+                &mut plan
+            ));
             all(
                 &problem,
                 &columns,
-                (&short, room, makes_all),
+                (&reduced_costs, room, makes_all),
                 0,
                 &mut Vec::new(),
                 &mut every,

@@ -1,4 +1,4 @@
-//! Walks all plans of a few patterns whose shortfalls add up to less than the gap.
+//! Walks all plans of a few patterns whose reduced costs add up to less than the gap.
 //!
 //! At a relaxation's prices a plan costs its bound and, for each pattern, what that pattern falls
 //! short of the best on its board. Where the gap is narrow or the patterns are few, hardly any
@@ -28,18 +28,18 @@ pub(in crate::layout) struct Limit<'l> {
     pub(in crate::layout) unmade: Option<Vec<f64>>,
     /// Half-made plans looked at.
     pub(in crate::layout) nodes: usize,
-    /// Asked now and then whether to give up.
+    /// DualPoint now and then whether to give up.
     pub(in crate::layout) stop: &'l (dyn Fn() -> bool + Sync),
 }
 
 /// A walk over the plans made of some columns, which stand in the order of their shortfalls.
-pub(in crate::layout) struct Dig<'d, 'a> {
+pub(in crate::layout) struct Enumeration<'d, 'a> {
     problem: &'d Problem<'a>,
     columns: Vec<&'d Column>,
     /// Where each stands in the list given.
     places: Vec<usize>,
     /// What each falls short.
-    short: Vec<f64>,
+    reduced_costs: Vec<f64>,
     limit: Limit<'d>,
     sets: Sets,
     /// The columns that may be in a plan with each.
@@ -47,7 +47,7 @@ pub(in crate::layout) struct Dig<'d, 'a> {
     left: Vec<usize>,
     /// Fronts neither cut nor, with their stretch, begun.
     free: FixedBitSet,
-    /// Staves cut of each mode.
+    /// Staves cut of each gluing.
     staves: Vec<Together>,
     chosen: Vec<usize>,
     /// Cost of the fronts left unmade.
@@ -58,21 +58,21 @@ pub(in crate::layout) struct Dig<'d, 'a> {
     plan: &'d mut dyn FnMut(&[usize]) -> Option<f64>,
 }
 
-impl<'d, 'a> Dig<'d, 'a> {
+impl<'d, 'a> Enumeration<'d, 'a> {
     /// Calls `plan` with every set of columns that cuts each front once (or, where that may be, leaves it
-    /// unmade), with staves that are wide enough together and a shortfall within `limit`; false when there
+    /// unmade), with staves that are wide enough together and reduced costs within `limit`; false when there
     /// are too many half-made ones to walk them all.
     pub(in crate::layout) fn walk(
         problem: &'d Problem<'a>,
         columns: &[&'d Column],
-        short: &[f64],
+        reduced_costs: &[f64],
         limit: Limit<'d>,
         plan: &'d mut dyn FnMut(&[usize]) -> Option<f64>,
     ) -> bool {
         let mut places: Vec<usize> = (0..columns.len())
-            .filter(|&i| short[i] < limit.room)
+            .filter(|&i| reduced_costs[i] < limit.room)
             .collect();
-        places.sort_by(|&a, &b| short[a].total_cmp(&short[b]));
+        places.sort_by(|&a, &b| reduced_costs[a].total_cmp(&reduced_costs[b]));
         let columns: Vec<&Column> = places.iter().map(|&place| columns[place]).collect();
         let sets = Sets::of(problem, &columns);
         // Nobody need make what nobody can.
@@ -80,16 +80,16 @@ impl<'d, 'a> Dig<'d, 'a> {
         for (row, hopeless) in problem.hopeless.iter().enumerate() {
             free.set(row, !hopeless);
         }
-        let mut dig = Dig {
+        let mut enumerate = Enumeration {
             problem,
-            short: places.iter().map(|&place| short[place]).collect(),
+            reduced_costs: places.iter().map(|&place| reduced_costs[place]).collect(),
             beside: (0..columns.len())
                 .map(|i| sets.beside(problem, &columns, i))
                 .collect(),
             sets,
             left: problem.stock.iter().map(|stock| stock.count).collect(),
             free,
-            staves: vec![Together::default(); problem.modes.len()],
+            staves: vec![Together::default(); problem.gluings.len()],
             chosen: Vec::new(),
             left_unmade: 0.0,
             nodes: 0,
@@ -99,10 +99,10 @@ impl<'d, 'a> Dig<'d, 'a> {
             limit,
             plan,
         };
-        let mut all = FixedBitSet::with_capacity(dig.columns.len());
+        let mut all = FixedBitSet::with_capacity(enumerate.columns.len());
         all.insert_range(..);
-        dig.go(0.0, all);
-        !dig.cut_short
+        enumerate.go(0.0, all);
+        !enumerate.cut_short
     }
 
     /// One more column, of those `open`.
@@ -113,10 +113,11 @@ impl<'d, 'a> Dig<'d, 'a> {
         if self.cut_short {
             return;
         }
-        let within = (self.short).partition_point(|short| spent + short < self.limit.room);
+        let within = (self.reduced_costs)
+            .partition_point(|reduced_costs| spent + reduced_costs < self.limit.room);
         open.remove_range(within..);
         let (ways, row) = match self.begun() {
-            Some(mode) => (&self.sets.staved[mode], None),
+            Some(gluing) => (&self.sets.staved[gluing], None),
             None => match self.hardest(&open) {
                 Some(row) => (&self.sets.cutting[row], Some(row)),
                 None => return self.tell(),
@@ -124,7 +125,7 @@ impl<'d, 'a> Dig<'d, 'a> {
         };
         let ways: Vec<usize> = ways.intersection(&open).collect();
         for i in ways {
-            let spent = spent + self.short[i];
+            let spent = spent + self.reduced_costs[i];
             if self.cut_short {
                 return;
             }
@@ -170,24 +171,24 @@ impl<'d, 'a> Dig<'d, 'a> {
         }
     }
 
-    /// A mode some staves of which are still to be found.
+    /// A gluing some staves of which are still to be found.
     fn begun(&self) -> Option<usize> {
-        let modes = self.staves.iter().zip(&self.problem.modes);
-        let mut modes = modes.map(|(staves, m)| 0 < staves.count && staves.count < m.staves);
-        modes.position(|begun| begun)
+        let gluings = self.staves.iter().zip(&self.problem.gluings);
+        let mut gluings = gluings.map(|(staves, m)| 0 < staves.count && staves.count < m.staves);
+        gluings.position(|begun| begun)
     }
 
     /// Whether there is a board for a column, and its staves with those there are not too many, nor all and
     /// certainly too narrow.
     fn fits(&self, i: usize) -> bool {
         let column = self.columns[i];
-        let fits = |mode: usize| {
-            let mut staves = self.staves[mode].clone();
-            let new = column.staves_with_loss().filter(|stave| stave.0 == mode);
+        let fits = |gluing: usize| {
+            let mut staves = self.staves[gluing].clone();
+            let new = column.staves_with_loss().filter(|stave| stave.0 == gluing);
             new.for_each(|(_, wide, lost)| staves.add(wide, lost));
-            staves.may_do(self.problem, mode)
+            staves.may_do(self.problem, gluing)
         };
-        self.left[column.pattern.stock] > 0 && column.modes().all(fits)
+        self.left[column.pattern.stock] > 0 && column.gluings().all(fits)
     }
 
     fn take(&mut self, i: usize) {
@@ -197,8 +198,8 @@ impl<'d, 'a> Dig<'d, 'a> {
         for row in rows(self.problem, column) {
             self.free.remove(row);
         }
-        for (mode, wide, lost) in column.staves_with_loss() {
-            self.staves[mode].add(wide, lost);
+        for (gluing, wide, lost) in column.staves_with_loss() {
+            self.staves[gluing].add(wide, lost);
         }
     }
 
@@ -207,12 +208,14 @@ impl<'d, 'a> Dig<'d, 'a> {
         self.chosen.pop();
         self.left[column.pattern.stock] += 1;
         let staves: Vec<_> = column.staves_with_loss().collect();
-        for &(mode, wide, lost) in staves.iter().rev() {
-            self.staves[mode].give_back(wide, lost);
+        for &(gluing, wide, lost) in staves.iter().rev() {
+            self.staves[gluing].give_back(wide, lost);
         }
         let wholes = column.wholes.iter().map(|&item| &problem.items[item].rows);
-        let glued = column.modes().filter(|&mode| self.staves[mode].count == 0);
-        let glued = glued.map(|mode| &problem.modes[mode].rows);
+        let glued = column
+            .gluings()
+            .filter(|&gluing| self.staves[gluing].count == 0);
+        let glued = glued.map(|gluing| &problem.gluings[gluing].rows);
         for rows in wholes.chain(glued) {
             self.free.insert_range(rows.clone());
         }

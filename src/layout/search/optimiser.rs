@@ -11,8 +11,8 @@ use crate::layout::master::solved::Solved;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::steps;
 use crate::layout::model::watch::{News, Watch};
-use crate::layout::search::asked::Asked;
-use crate::layout::search::list::near::Beat;
+use crate::layout::search::dual_point::DualPoint;
+use crate::layout::search::list::list_search::Beat;
 use crate::layout::search::tolerance::CLOSED;
 
 /// Share of a cost that is more than it may be off for rounding.
@@ -25,10 +25,10 @@ const ALMOST: f64 = 1.01;
 
 /// Fronts of a job whose prices know the sides of tone steps that glued fronts put their runs on: with
 /// more that takes too many rounds of pricing.
-const FEW: usize = 40;
+const MOST_SIDED: usize = 40;
 
 /// Where a search stands.
-pub(in crate::layout) struct Search<'p, 'a> {
+pub(in crate::layout) struct Optimiser<'p, 'a> {
     pub(in crate::layout) problem: &'p Problem<'a>,
     pub(in crate::layout) costs: Costs,
     pub(in crate::layout) watch: &'p dyn Watch,
@@ -36,7 +36,7 @@ pub(in crate::layout) struct Search<'p, 'a> {
     pub(in crate::layout) time: Option<Duration>,
     pub(in crate::layout) columns: Columns,
     pub(in crate::layout) relaxation: Relaxation,
-    pub(in crate::layout) best: State,
+    pub(in crate::layout) incumbent: State,
     /// Cost of `best`, what is not made included.
     pub(in crate::layout) cost: f64,
     pub(in crate::layout) bound: f64,
@@ -44,15 +44,15 @@ pub(in crate::layout) struct Search<'p, 'a> {
     pub(in crate::layout) step: Option<f64>,
 }
 
-impl<'p, 'a> Search<'p, 'a> {
+impl<'p, 'a> Optimiser<'p, 'a> {
     pub(in crate::layout) fn new(
         problem: &'p Problem<'a>,
         watch: &'p dyn Watch,
         time: Option<Duration>,
         begun: Instant,
-    ) -> Search<'p, 'a> {
+    ) -> Optimiser<'p, 'a> {
         let best = State::new(problem);
-        Search {
+        Optimiser {
             problem,
             costs: Costs::default(),
             watch,
@@ -61,7 +61,7 @@ impl<'p, 'a> Search<'p, 'a> {
             columns: Columns::default(),
             relaxation: Relaxation::new(problem).until(time.map(|time| begun + time)),
             cost: best.cost(problem),
-            best,
+            incumbent: best,
             bound: problem.most_saved(),
             step: steps::step(problem),
         }
@@ -75,8 +75,12 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     /// Looks for better plans from the prices of the whole job on, and closes the gap.
-    pub(in crate::layout) fn close(&mut self, (solved, asked): (Solved, Option<Asked>), seed: u64) {
-        if self.problem.twins.any() && !self.closed() {
+    pub(in crate::layout) fn close(
+        &mut self,
+        (solved, dual_point): (Solved, Option<DualPoint>),
+        seed: u64,
+    ) {
+        if self.problem.identical.any() && !self.closed() {
             let known = std::mem::take(&mut self.columns);
             self.choose_from(&known, 0.3);
             self.columns = known;
@@ -84,19 +88,19 @@ impl<'p, 'a> Search<'p, 'a> {
         if !self.sided() {
             self.round(&solved, seed);
         }
-        if self.problem.twins.any() {
+        if self.problem.identical.any() {
             self.close_gap(&solved.relaxed);
             return;
         }
         self.combine_and_close(&solved.relaxed);
         if !self.closed() {
-            self.grow(solved, asked);
+            self.grow(solved, dual_point);
         }
     }
 
     /// Whether prices are to know the sides of tone steps.
     pub(in crate::layout) fn sided(&self) -> bool {
-        self.problem.chain.len() <= FEW && !self.problem.modes.is_empty()
+        self.problem.chain.len() <= MOST_SIDED && !self.problem.gluings.is_empty()
     }
 
     pub(in crate::layout) fn seconds(&self) -> f64 {
@@ -119,7 +123,7 @@ impl<'p, 'a> Search<'p, 'a> {
 
     /// Whether a bound proves the best plan: by what that costs, and not by the price of what it does not make.
     pub(in crate::layout) fn closes(&self, bound: f64) -> bool {
-        let cost = self.cost - self.best.penalty(self.problem);
+        let cost = self.cost - self.incumbent.penalty(self.problem);
         self.cost - bound <= CLOSED * cost.max(1.0)
     }
 
@@ -129,11 +133,11 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     fn tell(&self) {
-        let penalty = self.best.penalty(self.problem);
+        let penalty = self.incumbent.penalty(self.problem);
         self.watch.news(&News {
             cost: self.cost - penalty,
             bound: (self.bound - penalty).max(0.0),
-            made: self.problem.chain.len() - self.best.unmade().count(),
+            made: self.problem.chain.len() - self.incumbent.unmade().count(),
             seconds: self.seconds(),
         });
     }
@@ -149,12 +153,13 @@ impl<'p, 'a> Search<'p, 'a> {
         }
         let cost = state.cost(self.problem);
         // What makes all fronts within the limits is not given up for what does not, however cheap.
-        let spoils = || self.best.penalty(self.problem) == 0.0 && state.penalty(self.problem) > 0.0;
+        let spoils =
+            || self.incumbent.penalty(self.problem) == 0.0 && state.penalty(self.problem) > 0.0;
         if cost < self.cost - 1e-9 && !spoils() {
             for pattern in &state.boards {
                 self.columns.add(self.problem, pattern);
             }
-            (self.best, self.cost) = (state, cost);
+            (self.incumbent, self.cost) = (state, cost);
             self.tell();
         }
     }
@@ -170,7 +175,7 @@ impl<'p, 'a> Search<'p, 'a> {
     /// Whether costs come in steps: those of all plans that, like the best, make all fronts within
     /// the limits.
     pub(in crate::layout) fn makes_all_in_steps(&self) -> bool {
-        self.step.is_some() && self.best.penalty(self.problem) == 0.0
+        self.step.is_some() && self.incumbent.penalty(self.problem) == 0.0
     }
 
     pub(in crate::layout) fn raise_bound(&mut self, bound: f64) {
@@ -195,8 +200,8 @@ impl<'p, 'a> Search<'p, 'a> {
     pub(in crate::layout) fn beat(&self) -> Beat {
         Beat {
             cost: self.aim(),
-            penalty: self.best.penalty(self.problem),
-            makes_all: self.best.complete(self.problem),
+            penalty: self.incumbent.penalty(self.problem),
+            makes_all: self.incumbent.complete(self.problem),
         }
     }
 

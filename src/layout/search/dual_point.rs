@@ -7,7 +7,7 @@ use crate::layout::pricing::priced::Priced;
 
 /// Prices that were asked at, and what came of it.
 #[derive(Clone)]
-pub(in crate::layout) struct Asked {
+pub(in crate::layout) struct DualPoint {
     pub(in crate::layout) relaxed: Relaxed,
     /// Most that a pattern of each board is worth.
     upper: Vec<f64>,
@@ -17,10 +17,14 @@ pub(in crate::layout) struct Asked {
     pub(in crate::layout) complete: bool,
 }
 
-impl Asked {
-    pub(in crate::layout) fn new(problem: &Problem, relaxed: Relaxed, priced: &[Priced]) -> Asked {
+impl DualPoint {
+    pub(in crate::layout) fn new(
+        problem: &Problem,
+        relaxed: Relaxed,
+        priced: &[Priced],
+    ) -> DualPoint {
         let upper: Vec<f64> = priced.iter().map(|p| p.upper).collect();
-        Asked {
+        DualPoint {
             bound: lagrange(problem, &relaxed, &upper),
             relaxed,
             upper,
@@ -29,7 +33,7 @@ impl Asked {
     }
 
     /// The same for a part of the plans: what holds for all of them holds for these.
-    pub(in crate::layout) fn narrowed(self, problem: &Problem) -> Asked {
+    pub(in crate::layout) fn narrowed(self, problem: &Problem) -> DualPoint {
         let idle = |stock: &Stock| stock.widest.iter().all(|&widest| widest == 0);
         let upper: Vec<f64> = (problem.stock.iter().zip(self.upper))
             .map(|(stock, upper)| {
@@ -40,7 +44,7 @@ impl Asked {
                 }
             })
             .collect();
-        Asked {
+        DualPoint {
             bound: lagrange(problem, &self.relaxed, &upper),
             upper,
             ..self

@@ -7,13 +7,13 @@ use crate::layout::heuristics::packing::pack::{knows, pack};
 use crate::layout::heuristics::packing::task::Task;
 use crate::layout::heuristics::state::State;
 use crate::layout::model::problem::Problem;
+use crate::layout::search::optimiser::Optimiser;
 use crate::layout::search::pricer::Stop;
-use crate::layout::search::search::Search;
 use crate::layout::search::tolerance::CLOSED;
 
 /// How long packing goes on.
 #[derive(Clone, Copy)]
-pub(in crate::layout) enum Effort {
+pub(in crate::layout) enum Thoroughness {
     /// As long as is worth trying.
     Full,
     /// A fraction of that.
@@ -33,14 +33,14 @@ const TRIED: usize = 4;
 
 /// What packing, with the larger fronts alone, and pricing tell each other. Either stops when the other has
 /// made it pointless, which changes no plan: so it does not matter which is faster.
-pub(in crate::layout) struct Word {
+pub(in crate::layout) struct SharedBounds {
     cost: AtomicU64,
     bound: AtomicU64,
 }
 
-impl Word {
-    pub(in crate::layout) fn new(cost: f64, bound: f64) -> Word {
-        Word {
+impl SharedBounds {
+    pub(in crate::layout) fn new(cost: f64, bound: f64) -> SharedBounds {
+        SharedBounds {
             cost: AtomicU64::new(cost.to_bits()),
             bound: AtomicU64::new(bound.to_bits()),
         }
@@ -76,12 +76,12 @@ impl Word {
     }
 }
 
-impl Effort {
+impl Thoroughness {
     fn rounds(self, fronts: usize) -> usize {
         let full = (ROUNDS / fronts.pow(2)).min(MOST_ROUNDS);
         match self {
-            Effort::Full => full,
-            Effort::Short => full / SHORT,
+            Thoroughness::Full => full,
+            Thoroughness::Short => full / SHORT,
         }
     }
 }
@@ -91,25 +91,25 @@ pub(in crate::layout) struct Packing<'s, 'a> {
     problem: &'s Problem<'a>,
     costs: &'s Costs,
     stop: &'s Stop<'s>,
-    word: &'s Word,
+    shared: &'s SharedBounds,
     items: Vec<usize>,
     pub(in crate::layout) best: State,
     seed: u64,
 }
 
-impl<'p, 'a> Search<'p, 'a> {
+impl<'p, 'a> Optimiser<'p, 'a> {
     /// What there is to pack, where costs come in steps and the best plan makes all fronts.
     pub(in crate::layout) fn packing<'s>(
         &self,
-        (costs, stop, word): (&'s Costs, &'s Stop<'s>, &'s Word),
+        (costs, stop, shared): (&'s Costs, &'s Stop<'s>, &'s SharedBounds),
         seed: u64,
     ) -> Option<Packing<'s, 'a>>
     where
         'p: 's,
     {
         let steps = self.makes_all_in_steps();
-        let best = || self.best.clone();
-        let packing = || Packing::new(self.problem, (costs, stop, word), best(), seed);
+        let best = || self.incumbent.clone();
+        let packing = || Packing::new(self.problem, (costs, stop, shared), best(), seed);
         steps.then(packing).flatten()
     }
 }
@@ -129,7 +129,7 @@ impl<'s, 'a> Packing<'s, 'a> {
     /// From the best plan known, which makes all fronts; nothing where not all that matters can be known.
     pub(in crate::layout) fn new(
         problem: &'s Problem<'a>,
-        (costs, stop, word): (&'s Costs, &'s Stop<'s>, &'s Word),
+        (costs, stop, shared): (&'s Costs, &'s Stop<'s>, &'s SharedBounds),
         best: State,
         seed: u64,
     ) -> Option<Packing<'s, 'a>> {
@@ -138,7 +138,7 @@ impl<'s, 'a> Packing<'s, 'a> {
             problem,
             costs,
             stop,
-            word,
+            shared,
             items: may.then(|| one_by_one(problem)).flatten()?,
             best,
             seed,
@@ -146,17 +146,17 @@ impl<'s, 'a> Packing<'s, 'a> {
     }
 
     /// Packs as long as that comes to cheaper plans.
-    pub(in crate::layout) fn pack(&mut self, effort: Effort) {
-        while let Some(better) = self.better(effort) {
+    pub(in crate::layout) fn pack(&mut self, how: Thoroughness) {
+        while let Some(better) = self.better(how) {
             self.best = better;
             let cost = self.best.cost(self.problem);
-            self.word.cost.store(cost.to_bits(), Ordering::Relaxed);
+            self.shared.cost.store(cost.to_bits(), Ordering::Relaxed);
         }
     }
 
     /// A plan on a set of boards that costs less than the best plan's.
-    pub(in crate::layout) fn better(&self, effort: Effort) -> Option<State> {
-        let rounds = effort.rounds(self.items.len());
+    pub(in crate::layout) fn better(&self, how: Thoroughness) -> Option<State> {
+        let rounds = how.rounds(self.items.len());
         let sets = cheaper(self.problem, &self.best);
         let found = sets.into_iter().find_map(|(cost, boards)| {
             let task = Task {
@@ -164,7 +164,7 @@ impl<'s, 'a> Packing<'s, 'a> {
                 items: self.items.clone(),
                 boards,
             };
-            let stop = || (self.stop)() || self.word.rules_out(cost);
+            let stop = || (self.stop)() || self.shared.rules_out(cost);
             pack(&task, self.costs, self.seed, rounds, &stop)
         })?;
         let plan = State::of(self.problem, found);

@@ -9,7 +9,7 @@ use crate::layout::geometry::place::options::{Options, Sections};
 use crate::layout::geometry::place::pack::Bench;
 use crate::layout::geometry::placed::{PlacedSection, measured};
 use crate::layout::model::problem::Problem;
-use crate::layout::model::saw_rules::Cuts;
+use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::shape::{Shape, outline};
 use crate::layout::model::stock::Stock;
 use crate::layout::model::watch::Patience;
@@ -97,7 +97,7 @@ fn arrange_of(
     if all.iter().any(|options| options.segments.is_empty()) {
         return Arranged::none(if complete { f64::INFINITY } else { lower });
     }
-    let mut search = Search {
+    let mut search = Arranger {
         patience: problem.patience,
         stock,
         cuts: &problem.cuts,
@@ -138,10 +138,10 @@ fn arrange_of(
 /// Cost, the sections in order each with the segment chosen, and where they lie.
 type Best = (f64, Vec<(usize, usize)>, Vec<Lies>);
 
-struct Search<'s> {
+struct Arranger<'s> {
     patience: Patience<'s>,
     stock: &'s Stock,
-    cuts: &'s Cuts,
+    cuts: &'s SawRules,
     shape: &'s Shape,
     options: &'s [Arc<Options>],
     lower: f64,
@@ -154,7 +154,7 @@ struct Search<'s> {
     longer: &'s mut [BTreeSet<i64>],
 }
 
-impl Search<'_> {
+impl Arranger<'_> {
     fn done(&self) -> bool {
         let good = |best: &Best| !self.tidy && best.0 <= self.lower;
         self.orders >= self.most_orders

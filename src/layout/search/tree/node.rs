@@ -4,19 +4,19 @@ use crate::layout::master::columns::Columns;
 use crate::layout::master::relax::Relaxation;
 use crate::layout::master::solved::Solved;
 use crate::layout::model::problem::Problem;
-use crate::layout::search::asked::Asked;
+use crate::layout::search::dual_point::DualPoint;
 
 /// Half-made patterns looked at for each board: where that is not enough, parts of the part are priced
 /// sooner.
 pub(in crate::layout) const NODES: usize = 320_000;
 
 /// Some of all plans.
-pub(in crate::layout) struct Part<'a> {
+pub(in crate::layout) struct Node<'a> {
     pub(in crate::layout) problem: Problem<'a>,
     pub(in crate::layout) columns: Columns,
     pub(in crate::layout) relaxation: Relaxation,
     /// Best prices of the part it was split from.
-    pub(in crate::layout) prices: Option<Asked>,
+    pub(in crate::layout) prices: Option<DualPoint>,
     /// Its relaxation, where that is known.
     pub(in crate::layout) solved: Option<Solved>,
     /// Half-made patterns looked at for each board.
