@@ -1,14 +1,25 @@
 //! The optimiser: which board makes which front.
 //!
-//! Exact cover by board patterns. A *pattern* (`pattern`) is one board cut into sections, strips
-//! and stretches; its coordinates are found by `place`, its cost by `geometry`. The search
-//! (`search`) makes a first plan by putting every run where it costs least (`insert`) and
-//! taking parts of it up again (`ruin`). Then it asks for a bound: the *relaxation* of the master
-//! program (`master`), which may cut half a pattern, gives every front a price; *pricing*
-//! (`price`) looks for patterns worth more than their wood at those prices, which join the
-//! master until there are none. Where plans cost so many whole boards, the fronts are meanwhile
-//! packed into fewer boards than the best plan has (`heuristics::packing`); where that fails, the larger of them may be
-//! shown to need all its boards by themselves (`search::bin_packing_bound`), whatever becomes of the small ones.
+//! Exact cover by board patterns, by column generation and branch and price. A *pattern* (a column) is one board
+//! cut into sections, strips and stretches. First plans come from putting every run where it costs least, and
+//! from taking parts of it up again. Then the *restricted master*, the relaxation over the patterns known, which
+//! may cut half of one, gives every front a price (its *dual*); *pricing* looks for patterns worth more than
+//! their wood at those prices (of *reduced cost* below nothing), which join the master until there are none.
+//! Where plans cost so many whole boards, the fronts are meanwhile packed into fewer boards than the best plan
+//! has; where that fails, the larger of them may be shown to need all its boards by themselves, whatever becomes
+//! of the small ones.
+//!
+//! The floors, each importing only from those named before it, and no files in a circle (`floors` tests both):
+//!
+//! | floor | what stands there |
+//! |---|---|
+//! | `model` | the job as the optimiser sees it, patterns, what counts in the cost |
+//! | `geometry` | coordinates of a pattern on its board, and what its wood costs |
+//! | `pricing` | the best patterns of one board at given prices: tables that bound, a walk that finds |
+//! | `master` | the restricted master, its duals made safe, cuts looked for (`separate`, one family a file) |
+//! | `heuristics` | plans without a proof: construction, ruin and recreate, rounding, packing |
+//! | `search` | the root, lists of patterns within the gap, branching, the proof |
+//! | `answer` | from the best plan to what is handed out |
 //!
 //! **Why the bound is one.** Take any prices. A plan cuts every front once, so its cost is the sum
 //! of the prices, plus for each pattern what its wood costs beyond the prices of what it cuts, plus
@@ -31,12 +42,12 @@
 //!
 //! | what | places or widths that suffice | where |
 //! |---|---|---|
-//! | section along the board | tight places, the ends of slides, growth over all slack or to the shortest kept piece | `place::along`, `place::interval` |
-//! | strip across the section | chained to an edge, a defect, the line of the narrowest kept edge | `place::across` |
-//! | blank in its strip | low or high edge; as near the hook end or the far end as its stretch allows | `place::strip`, `place::stretch` |
-//! | group milled together | every way to part a stretch; each as near as its least and greatest length allow | `place::stretch` |
-//! | face, direction, order | all | `place::strip` |
-//! | stave | whole steps, whole boards, what the others leave missing | `staves` |
+//! | section along the board | tight places, the ends of slides, growth over all slack or to the shortest kept piece | `geometry::place::along`, `geometry::place::interval` |
+//! | strip across the section | chained to an edge, a defect, the line of the narrowest kept edge | `geometry::place::across` |
+//! | blank in its strip | low or high edge; as near the hook end or the far end as its stretch allows | `geometry::place::strip`, `geometry::place::stretch` |
+//! | group milled together | every way to part a stretch; each as near as its least and greatest length allow | `geometry::place::stretch` |
+//! | face, direction, order | all | `geometry::place::strip` |
+//! | stave | whole steps, whole boards, what the others leave missing | `model::stave_widths` |
 //!
 //! Where a set is too large to go through, what it could be worth at most stands in for it: then the bound
 //! stays one, and the plan is not called proved.

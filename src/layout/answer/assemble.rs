@@ -9,8 +9,18 @@ use crate::layout::model::stock::Stock;
 use crate::measure::Length;
 use crate::plan::{Blank, BoardPlan, End, Section, Strip};
 
-/// The boards of the plan that cuts `patterns`, in order of kind and copy.
-pub(in crate::layout) fn boards(problem: &Problem, patterns: &[Pattern]) -> Vec<BoardPlan> {
+/// A pattern that was found to fit its board and is not found to now: a fault of the program, never of a job.
+pub(in crate::layout) struct Unplaced {
+    /// Rows of the fronts it cuts something of.
+    pub(in crate::layout) rows: Vec<usize>,
+}
+
+/// The boards of the plan that cuts `patterns`, in order of kind and copy, and the patterns that could not be
+/// laid out.
+pub(in crate::layout) fn boards(
+    problem: &Problem,
+    patterns: &[Pattern],
+) -> (Vec<BoardPlan>, Vec<Unplaced>) {
     let mut order: Vec<&Pattern> = patterns.iter().collect();
     order.sort_by_key(|p| (p.stock, first_row(problem, p)));
     let numbers = stretch_numbers(problem, patterns);
@@ -20,10 +30,16 @@ pub(in crate::layout) fn boards(problem: &Problem, patterns: &[Pattern]) -> Vec<
         numbers,
         staves: vec![0; problem.gluings.len()],
     };
-    let mut plans = Vec::new();
+    let (mut plans, mut unplaced) = (Vec::new(), Vec::new());
     for pattern in order {
         let stock = &problem.stock[pattern.stock];
         let Some(placed) = place_nearest(problem, stock, &sorted(&pattern.shape)) else {
+            let rows = pattern
+                .items()
+                .flat_map(|item| problem.items[item].rows.clone());
+            unplaced.push(Unplaced {
+                rows: rows.collect(),
+            });
             continue;
         };
         let copies = &problem.job.boards[stock.board].copies;
@@ -31,7 +47,7 @@ pub(in crate::layout) fn boards(problem: &Problem, patterns: &[Pattern]) -> Vec<
         next_copy[pattern.stock] += 1;
         plans.push(maker.board(stock, copy, placed));
     }
-    plans
+    (plans, unplaced)
 }
 
 fn first_row(problem: &Problem, pattern: &Pattern) -> usize {

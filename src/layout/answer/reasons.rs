@@ -17,6 +17,16 @@ pub(in crate::layout) fn not_made(problem: &Problem, state: &State, row: usize) 
     }
 }
 
+/// The same for a front of a board that could not be laid out.
+pub(in crate::layout) fn lost(problem: &Problem, state: &State, row: usize) -> NotMade {
+    let front = &problem.job.fronts[problem.chain[row]];
+    NotMade {
+        front: problem.chain[row],
+        why: "the program found it a place and lost it again: a fault of the program; please report it".to_owned(),
+        buy: buy(problem, state, front),
+    }
+}
+
 fn why(problem: &Problem, state: &State, front: &Front, row: usize) -> String {
     let job = problem.job;
     let ruler = job.settings.ruler();

@@ -5,8 +5,10 @@ use crate::layout::geometry::costs::Costs;
 use crate::layout::heuristics::insert::insert_rows;
 use crate::layout::heuristics::ruin::Ruin;
 use crate::layout::heuristics::state::State;
+use crate::layout::model::looks::KINDS;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::watch::{Patience, Watch};
+use crate::layout::model::worths::Worths;
 
 /// What can be made of the boards bought so far.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -56,9 +58,13 @@ pub fn buy(
     let waiting = Waiting(stop);
     let mut problem = Problem::new(job, false);
     problem.patience = Patience::new(&waiting, None);
-    let worth = &mut problem.worth;
-    (worth.unbroken, worth.tone_run, worth.tone_case) = (dear(job), 0.0, 0.0);
-    worth.mixed = [0.0; 2];
+    problem.worth = Worths {
+        unbroken: dear(job),
+        tone_run: 0.0,
+        tone_case: 0.0,
+        glue_line: problem.worth.glue_line,
+        mixed: [0.0; KINDS],
+    };
     let copies: Vec<usize> = problem
         .stock
         .iter_mut()

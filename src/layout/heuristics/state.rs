@@ -6,7 +6,7 @@ use crate::layout::model::pattern::Pattern;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::{Shape, StripShape};
 use crate::layout::model::together::{Together, staves_with_loss};
-use crate::layout::model::worths::{EXCESS, Worths};
+use crate::layout::model::worths::{Counted, EXCESS};
 
 /// Board feet a sum in floating point may be off.
 const FEET_ROUNDING: f64 = 1e-9;
@@ -210,22 +210,15 @@ impl State {
 
     /// Cost as the contract counts it, with a penalty for what is not made.
     pub(in crate::layout) fn cost(&self, problem: &Problem) -> f64 {
-        let &Worths {
-            unbroken,
-            tone_run,
-            tone_case,
-            glue_line,
-            // Counted by what is mixed.
-            mixed: _,
-        } = &problem.worth;
         let wood: f64 = self.boards.iter().map(|p| p.wood).sum();
-        let runs: f64 = self.run_tones.iter().map(|t| spread(problem, t)).sum();
-        wood + unbroken * f64::from(self.breaks())
-            + tone_run * runs
-            + tone_case * spread(problem, &self.case_tones)
-            + self.mixed.cost(problem)
-            + glue_line * self.glue_lines(problem) as f64
-            + self.penalty(problem)
+        let counted = Counted {
+            breaks: f64::from(self.breaks()),
+            run_spreads: self.run_tones.iter().map(|t| spread(problem, t)).sum(),
+            case_spread: spread(problem, &self.case_tones),
+            glue_lines: self.glue_lines(problem) as f64,
+            mixed: self.mixed.beyond_first(),
+        };
+        problem.worth.cost(wood, &counted) + self.penalty(problem)
     }
 
     /// The part of the cost that stands for fronts not made and limits not kept.

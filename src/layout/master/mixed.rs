@@ -15,7 +15,11 @@ pub(in crate::layout) struct Mixing {
 impl Mixing {
     /// The tolls the duals make. A run pays its worth for a label at most, and what the fronts pay for a label
     /// is no more than that: where the duals say more, it is scaled down.
-    pub(in crate::layout) fn new(problem: &Problem, dual: &dyn Fn(Row) -> f64) -> Mixing {
+    pub(in crate::layout) fn new(
+        problem: &Problem,
+        worth: [f64; KINDS],
+        dual: &dyn Fn(Row) -> f64,
+    ) -> Mixing {
         // Duals of "no more than" rows are negative or zero when costs are minimised.
         let toll = |row: Row| (-dual(row)).max(0.0);
         let labels = problem.looks.labels;
@@ -25,7 +29,7 @@ impl Mixing {
         };
         for kind in (0..KINDS).filter(|&kind| labels[kind] > 0) {
             for (run, rows) in problem.runs.iter().enumerate() {
-                let most = toll(Row::Mixed(kind, run)).min(problem.worth.mixed[kind]);
+                let most = toll(Row::Mixed(kind, run)).min(worth[kind]);
                 mixing.free += most;
                 for label in 0..labels[kind] {
                     let of = |row: usize| toll(Row::Label(kind, row, label));

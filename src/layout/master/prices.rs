@@ -8,7 +8,9 @@ use crate::layout::master::program::model::{
 };
 use crate::layout::master::program::row::Row;
 use crate::layout::master::separate::tone_side::{Cause, Side};
+use crate::layout::master::sides;
 use crate::layout::model::problem::Problem;
+use crate::layout::model::worths::Worths;
 use crate::layout::pricing::prices::{NarrowWide, Prices};
 
 /// Prices, and what the fixed part of the bound comes to: a lower bound on the cost is `fixed`
@@ -35,8 +37,17 @@ pub(in crate::layout) struct Safe {
 pub(in crate::layout) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<Row, f64>) -> Safe {
     let dual = |row: Row| duals.get(&row).copied().unwrap_or(0.0);
     let rows = problem.chain.len();
+    // What each worth lets the rows pay: a gluing its lines and its stretch (`gluing_cost`), sides of tone steps
+    // theirs (`sides`), logs and ways of sawing theirs (`mixed`).
+    let &Worths {
+        unbroken,
+        tone_run,
+        tone_case,
+        glue_line: _,
+        mixed,
+    } = &problem.worth;
     let gone: Vec<f64> = (0..problem.runs.len())
-        .map(|run| dual(Row::Gone(run)).clamp(0.0, problem.worth.unbroken))
+        .map(|run| dual(Row::Gone(run)).clamp(0.0, unbroken))
         .collect();
     let fronts: Vec<f64> = (0..rows)
         .map(|row| {
@@ -52,8 +63,9 @@ pub(in crate::layout) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<R
         .map(|(gone, rows)| gone * (1.0 - rows.len() as f64))
         .sum();
     let tolls = Tolls::new(problem, &dual);
-    let sides = crate::layout::master::sides::tolls(problem, extra.sides, tolls.tone, &dual);
-    let mixing = Mixing::new(problem, &dual);
+    let worth = (tone_run, tone_case + tolls.tone);
+    let sides = sides::tolls(problem, extra.sides, worth, &dual);
+    let mixing = Mixing::new(problem, mixed, &dual);
     // Duals of "no more than" rows are negative or zero when costs are minimised.
     let paired: Vec<f64> = (0..extra.subset_rows.len())
         .map(|cut| (-dual(Row::SubsetRow(cut))).max(0.0))
@@ -87,7 +99,7 @@ pub(in crate::layout) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<R
             prices.item[at][index] = match item.gluing {
                 None => {
                     let paid: f64 = item.rows.clone().map(|r| fronts[r]).sum();
-                    paid - looks - sided - problem.worth.unbroken - tolls.stretch
+                    paid - looks - sided - unbroken - tolls.stretch
                 }
                 Some(gluing) => -looks / problem.gluings[gluing].staves as f64 - sided,
             };

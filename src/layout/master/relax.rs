@@ -16,6 +16,7 @@ use crate::layout::master::separate::tone_side::{Side, violated_sides};
 use crate::layout::master::simplex::Simplex;
 use crate::layout::master::solved::{Relaxed, Solved};
 use crate::layout::model::problem::Problem;
+use crate::layout::model::worths::Worths;
 use crate::layout::pricing::rounding_cut::RoundingCut;
 
 /// A relaxation that remembers which tone rows matter.
@@ -80,6 +81,15 @@ impl Relaxation {
                 .map(|s| s.whole / (s.length as f64 * s.width as f64));
             item.length as f64 * item.width as f64 * rate.fold(0.0, f64::max)
         };
+        let &Worths {
+            unbroken,
+            // Left out: where what is left is too little to make every front, it is raised.
+            tone_run: _,
+            tone_case: _,
+            glue_line,
+            mixed: [log, cut],
+        } = &problem.worth;
+        let looks = unbroken + glue_line + log + cut;
         Relaxation {
             rows: HashMap::new(),
             sides: Vec::new(),
@@ -88,11 +98,7 @@ impl Relaxation {
             same: NONE,
             until: None,
             unmade: (0..problem.chain.len())
-                .map(|row| {
-                    let [log, cut] = problem.worth.mixed;
-                    let looks = problem.worth.unbroken + problem.worth.glue_line + log + cut;
-                    (2.0 * wood(row) + looks).min(problem.unmade(row))
-                })
+                .map(|row| (2.0 * wood(row) + looks).min(problem.unmade(row)))
                 .collect(),
         }
     }

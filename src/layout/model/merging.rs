@@ -11,6 +11,7 @@ use crate::layout::model::identical::IdenticalFronts;
 use crate::layout::model::pattern::Pattern;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::Shape;
+use crate::layout::model::worths::Worths;
 use crate::plan::Limits;
 
 /// A single pair is told apart all the same: without identical fronts plans can be split and walked, which gains more.
@@ -20,8 +21,17 @@ impl IdenticalFronts {
     /// Fronts of one size, thickness and boards to come from, if they are runs of their own and not glued.
     /// Where tones count over the case, no two fronts are alike: each has its own say in them.
     pub(in crate::layout) fn of(problem: &Problem) -> IdenticalFronts {
-        let tones_count = problem.tones.len() > 1
-            && (problem.worth.tone_case > 0.0 || problem.limits.tone_within.is_some());
+        let &Worths {
+            tone_case,
+            // Each is a run of its own, in one piece on one board: it has no break, no glue line, no spread of its
+            // own and nothing to mix.
+            unbroken: _,
+            tone_run: _,
+            glue_line: _,
+            mixed: _,
+        } = &problem.worth;
+        let tones_count =
+            problem.tones.len() > 1 && (tone_case > 0.0 || problem.limits.tone_within.is_some());
         let chalked = problem.stock.iter().any(|stock| !stock.moving.is_empty());
         if tones_count || chalked {
             return IdenticalFronts::none(problem.chain.len());

@@ -47,13 +47,10 @@ impl Mixed {
         kinds.filter_map(rise).sum()
     }
 
-    /// What all runs cost for the logs and ways of sawing they have more than one of.
-    pub(in crate::layout) fn cost(&self, problem: &Problem) -> f64 {
-        let kinds = self.counts.iter().zip(problem.worth.mixed);
-        let cost = |(runs, worth): (&Vec<Vec<u32>>, f64)| {
-            worth * runs.iter().map(|run| more(run)).sum::<f64>()
-        };
-        kinds.map(cost).sum()
+    /// The logs, and the ways of sawing, beyond the first of each run.
+    pub(in crate::layout) fn beyond_first(&self) -> [f64; KINDS] {
+        let of = |kind: usize| self.counts[kind].iter().map(|run| more(run)).sum();
+        std::array::from_fn(of)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::job::{Board, Job};
+use crate::job::{Board, Job, Worth};
 use crate::layout::model::history::{History, Part};
 use crate::layout::model::items::Item;
 use crate::layout::model::problem::Problem;
@@ -49,13 +49,23 @@ pub(in crate::layout) fn cuts(job: &Job) -> SawRules {
 }
 
 pub(in crate::layout) fn worths(job: &Job, price: f64) -> Worths {
-    let w = &job.settings.worth;
+    let &Worth {
+        unbroken,
+        tone_run,
+        tone_case,
+        glue_line,
+        mixed_log,
+        mixed_cut,
+        // A board's own cost (`stock`), and that of a front that moves (`Problem::add_moving`).
+        owned: _,
+        moved: _,
+    } = &job.settings.worth;
     Worths {
-        unbroken: w.unbroken * price,
-        tone_run: w.tone_run * price,
-        tone_case: w.tone_case * price,
-        glue_line: w.glue_line * price,
-        mixed: [w.mixed_log * price, w.mixed_cut * price],
+        unbroken: unbroken * price,
+        tone_run: tone_run * price,
+        tone_case: tone_case * price,
+        glue_line: glue_line * price,
+        mixed: [mixed_log * price, mixed_cut * price],
     }
 }
 

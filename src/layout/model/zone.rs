@@ -20,13 +20,6 @@ pub(in crate::layout) type Blocked = (i64, i64);
 pub(in crate::layout) const FACES: [Face; 2] = [Face::Up, Face::Down];
 
 impl Zone {
-    fn shows_on(&self, face: Face) -> bool {
-        matches!(
-            (self.side, face),
-            (DefectSide::Both, _) | (DefectSide::Up, Face::Up) | (DefectSide::Down, Face::Down)
-        )
-    }
-
     /// The same zone on a board turned end for end.
     pub(in crate::layout) fn mirrored(self, length: i64) -> Zone {
         Zone {
@@ -56,7 +49,7 @@ pub(in crate::layout) fn zones_of(board: &Board, clear: i64) -> Vec<Zone> {
 pub(in crate::layout) fn blocked(zones: &[Zone], low: i64, high: i64, face: Face) -> Vec<Blocked> {
     let mut spans: Vec<Blocked> = zones
         .iter()
-        .filter(|z| z.shows_on(face) && z.low < high && z.high > low && z.from < z.to)
+        .filter(|z| face.shows(z.side) && z.low < high && z.high > low && z.from < z.to)
         .map(|z| (z.from, z.to))
         .collect();
     spans.sort_unstable();

@@ -1,4 +1,8 @@
-//! Pricing over all boards: column generation.
+//! Pricing over all boards: column generation, stabilised.
+//!
+//! Prices asked at lie between the restricted master's duals and the best point so far, the *center* (smoothing
+//! as in Wentges, *Weighted Dantzig-Wolfe decomposition for linear mixed-integer programming*, Int. Trans. Oper.
+//! Res. 4, 1997): duals by themselves swing wildly while few columns are known.
 
 use std::sync::atomic::{AtomicBool, Ordering};
 

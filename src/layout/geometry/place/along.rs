@@ -1,7 +1,8 @@
 //! Sections in a given order along a board: where each lies, and which of them grow (rule 10a).
 //!
 //! **Which places suffice.** In the order given, each section is one tight place or slides as one piece
-//! between two ([`interval`](crate::layout::geometry::place::interval)). What is kept is linear in where the sections lie; they are held apart by a
+//! between two ([`interval`](crate::layout::geometry::place::interval)). What is kept is linear in where the
+//! sections lie; they are held apart by a
 //! saw cut, and by the least length of a kept end. So in a best arrangement every section lies at the
 //! end of a slide, at a trim or the line of the least kept end, where a blank is just clear of a defect, or
 //! a saw cut from a neighbour that does (a corner of the region). Those are the *places* below.

@@ -3,7 +3,7 @@
 //! On a clear board every order is as good as another and the answer is direct ([`clear`]). Where there
 //! are defects, strips are stacked in every order at a finite set of places ([`across`]), the stacks
 //! lie at a finite set of tight places and slides ([`interval`]), and sections in every order grow or do
-//! not ([`along`], [`search`]). Each of these says why its set suffices under the rules of cutting. Where a
+//! not ([`along`], [`arrange`]). Each of these says why its set suffices under the rules of cutting. Where a
 //! set is too large to be looked at, the answer says so: then what the pattern would cost on a clear board
 //! stands as its least cost, and no proof is built on more than that.
 

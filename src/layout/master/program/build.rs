@@ -8,6 +8,7 @@ use crate::layout::master::program::model::{
 use crate::layout::master::program::row::Row;
 use crate::layout::master::program::{limits, mixed, narrow_wide, tones};
 use crate::layout::model::problem::{OnSide, Problem};
+use crate::layout::model::worths::Worths;
 
 /// The program; `whole` makes the choices whole numbers.
 pub(in crate::layout) fn build(
@@ -93,6 +94,14 @@ pub(in crate::layout) fn build(
 }
 
 fn objective(problem: &Problem, restricted: &RestrictedMaster, model: &Model) -> Expression {
+    // Glue lines are in the cost of a gluing; logs and ways of sawing are entered with their rows (`mixed`).
+    let &Worths {
+        unbroken,
+        tone_run,
+        tone_case,
+        glue_line: _,
+        mixed: _,
+    } = &problem.worth;
     let mut cost = Expression::with_capacity(model.patterns.len() + model.unmade.len());
     for (column, &x) in restricted.columns.iter().zip(&model.patterns) {
         cost.add_mul(column.cost, x);
@@ -101,7 +110,7 @@ fn objective(problem: &Problem, restricted: &RestrictedMaster, model: &Model) ->
         cost.add_mul(cost_of, x);
     }
     for &gone in &model.gone {
-        cost.add_mul(problem.worth.unbroken, gone);
+        cost.add_mul(unbroken, gone);
     }
     for &excess in model.excess.iter().chain(&model.idle) {
         cost.add_mul(EXCESS_COST, excess);
@@ -114,12 +123,12 @@ fn objective(problem: &Problem, restricted: &RestrictedMaster, model: &Model) ->
     for step in 0..problem.tones.len().saturating_sub(1) {
         let height = height(problem, step);
         for run in problem.live_runs() {
-            cost.add_mul(problem.worth.tone_run * height, model.below[run][step]);
-            cost.add_mul(problem.worth.tone_run * height, model.above[run][step]);
+            cost.add_mul(tone_run * height, model.below[run][step]);
+            cost.add_mul(tone_run * height, model.above[run][step]);
         }
         let case = problem.runs.len();
-        cost.add_mul(problem.worth.tone_case * height, model.below[case][step]);
-        cost.add_mul(problem.worth.tone_case * height, model.above[case][step]);
+        cost.add_mul(tone_case * height, model.below[case][step]);
+        cost.add_mul(tone_case * height, model.above[case][step]);
     }
     cost
 }

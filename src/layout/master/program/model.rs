@@ -7,6 +7,7 @@ use crate::layout::master::program::row::Row;
 use crate::layout::master::separate::subset_row::SubsetRow;
 use crate::layout::master::separate::tone_side::Side;
 use crate::layout::model::problem::Problem;
+use crate::layout::model::worths::Worths;
 use crate::layout::pricing::rounding_cut::RoundingCut;
 
 /// Stave widths are entered in inches, so that all coefficients are of one size.
@@ -60,10 +61,17 @@ pub(in crate::layout) struct Extra<'c> {
 /// What no choice changes: runs have one stretch more than breaks (unless they are gone), and one
 /// of `P` and `D` is free.
 pub(in crate::layout) fn constant(problem: &Problem) -> f64 {
+    let &Worths {
+        unbroken,
+        tone_run,
+        tone_case,
+        // Nothing is taken for granted of these.
+        glue_line: _,
+        mixed: _,
+    } = &problem.worth;
     let heights = heights(problem);
     let runs = problem.live_runs().count() as f64;
-    -problem.worth.unbroken * runs
-        - heights * (problem.worth.tone_run * runs + problem.worth.tone_case)
+    -unbroken * runs - heights * (tone_run * runs + tone_case)
 }
 
 /// Difference between the tones on either side of a step.

@@ -3,19 +3,11 @@
 use crate::layout::master::columns::Column;
 use crate::layout::model::mixed::Mixed;
 use crate::layout::model::problem::Problem;
-use crate::layout::model::worths::Worths;
+use crate::layout::model::worths::Counted;
 
 /// What a plan costs at least that makes every front that can be made: all of
 /// [`State::cost`](crate::layout::heuristics::state::State::cost) but for limits it goes over, without a state.
 pub(in crate::layout) fn cost(problem: &Problem, plan: &[&Column]) -> f64 {
-    let &Worths {
-        unbroken,
-        tone_run,
-        tone_case,
-        glue_line,
-        // Counted by what is mixed.
-        mixed: _,
-    } = &problem.worth;
     let mut mixed = Mixed::new(problem);
     let (mut wood, mut stretches, mut glue_lines) = (0.0, 0, 0);
     let mut ends: Vec<Option<(usize, usize)>> = vec![None; problem.runs.len()];
@@ -46,10 +38,12 @@ pub(in crate::layout) fn cost(problem: &Problem, plan: &[&Column]) -> f64 {
     let unmade: f64 = (unmade.filter(|(_, hopeless)| **hopeless))
         .map(|(row, _)| problem.unmade(row))
         .sum();
-    wood + unbroken * (stretches - runs().count()) as f64
-        + glue_line * glue_lines as f64
-        + tone_run * runs().map(spread).sum::<f64>()
-        + tone_case * case.as_ref().map_or(0.0, spread)
-        + mixed.cost(problem)
-        + unmade
+    let counted = Counted {
+        breaks: (stretches - runs().count()) as f64,
+        run_spreads: runs().map(spread).sum(),
+        case_spread: case.as_ref().map_or(0.0, spread),
+        glue_lines: glue_lines as f64,
+        mixed: mixed.beyond_first(),
+    };
+    problem.worth.cost(wood, &counted) + unmade
 }
