@@ -25,8 +25,8 @@
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
 
-use super::{Board, Cut, Defect, DefectKind, DefectSide, Front, Grain, Job, Run, Settings};
-use crate::measure::{Length, Tone};
+use grainrow::job::{Board, Cut, Defect, DefectKind, DefectSide, Front, Grain, Job, Run, Settings};
+use grainrow::measure::{Length, Tone};
 
 /// How large a generated job is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -81,7 +81,7 @@ pub fn generate(size: Size, seed: u64) -> Job {
 }
 
 /// Square inches of the blank a front is milled from.
-fn blank_face(front: &Front, settings: &Settings) -> f64 {
+pub fn blank_face(front: &Front, settings: &Settings) -> f64 {
     let allow = &settings.allowances;
     (front.along() + allow.rough_length).inches() * (front.across() + allow.rough_width).inches()
 }
@@ -313,57 +313,4 @@ fn pile_sizes(throws: &[(f64, f64)], face: f64) -> Vec<(Length, Length)> {
 fn to_parts(inches: f64, parts: u32) -> Length {
     let parts = f64::from(parts);
     Length::from_inches((inches * parts).round() / parts)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn equal_seeds_give_equal_jobs_and_others_do_not() {
-        assert_eq!(generate(Size::CHEST, 7), generate(Size::CHEST, 7));
-        assert_ne!(generate(Size::CHEST, 7), generate(Size::CHEST, 8));
-    }
-
-    #[test]
-    fn a_job_has_the_size_asked_for_and_every_front_stands_in_one_run() {
-        for seed in 0..20 {
-            let job = generate(Size::KITCHEN, seed);
-            assert_eq!(job.fronts.len(), 60);
-            assert_eq!(job.runs.len(), 15);
-            assert_eq!(job.boards.len(), 40);
-            let placed: Vec<usize> = job.runs.iter().flat_map(|r| r.fronts.clone()).collect();
-            assert_eq!(placed, (0..60).collect::<Vec<_>>());
-        }
-    }
-
-    #[test]
-    fn defects_lie_on_their_board() {
-        for seed in 0..20 {
-            for board in generate(Size::KITCHEN, seed).boards {
-                for defect in &board.defects {
-                    assert!(Length::ZERO <= defect.from && defect.from < defect.to);
-                    assert!(Length::ZERO <= defect.low && defect.low < defect.high);
-                    assert!(defect.to <= board.length && defect.high <= board.width);
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn the_pile_is_a_few_times_the_blanks() {
-        let ratio = |seed| {
-            let job = generate(Size::CHEST, seed);
-            let blanks: f64 = job
-                .fronts
-                .iter()
-                .map(|f| blank_face(f, &job.settings))
-                .sum();
-            let face = |b: &Board| b.length.inches() * b.width.inches();
-            job.boards.iter().map(face).sum::<f64>() / blanks
-        };
-        let ratios: Vec<f64> = (0..50).map(ratio).collect();
-        let mean = ratios.iter().sum::<f64>() / 50.0;
-        assert!((4.0..6.0).contains(&mean), "mean {mean} of {ratios:?}");
-    }
 }
