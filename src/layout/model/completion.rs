@@ -109,7 +109,7 @@ mod tests {
     proptest! {
         /// However many staves are no wider than some width, one of the others makes up for it.
         #[test]
-        fn narrow_staves_have_a_sister_as_wide_as_said(
+        fn narrow_staves_have_a_partner_as_wide_as_said(
             widths in prop::collection::vec(1_i64..1000, 2..6),
             spare in 0_i64..200,
             share in 1_i64..100,
@@ -127,8 +127,8 @@ mod tests {
             };
             prop_assume!(narrow > 0 && gluing.narrow(narrow));
             let lone = widths.iter().filter(|&&width| width <= narrow).count();
-            let completion = widths.iter().filter(|&&w| w >= gluing.partner(narrow)).count();
-            prop_assert!(lone <= (gluing.staves - 1) * completion);
+            let partners = widths.iter().filter(|&&w| w >= gluing.partner(narrow)).count();
+            prop_assert!(lone <= (gluing.staves - 1) * partners);
         }
     }
 }

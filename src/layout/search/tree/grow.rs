@@ -37,7 +37,7 @@ const FURTHER: f64 = 2e-4;
 struct Grown<'a> {
     /// Plans that beat the best known.
     plans: Vec<Vec<Pattern>>,
-    parts: Vec<Node<'a>>,
+    nodes: Vec<Node<'a>>,
     /// What those plans of them cost at least of which nothing more can be found out.
     stuck: f64,
 }
@@ -46,7 +46,7 @@ impl Default for Grown<'_> {
     fn default() -> Self {
         Grown {
             plans: Vec::new(),
-            parts: Vec::new(),
+            nodes: Vec::new(),
             stuck: f64::INFINITY,
         }
     }
@@ -55,7 +55,7 @@ impl Default for Grown<'_> {
 impl<'a> Grown<'a> {
     fn and(mut self, other: Grown<'a>) -> Grown<'a> {
         self.plans.extend(other.plans);
-        self.parts.extend(other.parts);
+        self.nodes.extend(other.nodes);
         self.stuck = self.stuck.min(other.stuck);
         self
     }
@@ -71,14 +71,14 @@ impl<'a> Optimiser<'_, 'a> {
             relaxation: self.relaxation.clone(),
             prices: dual_point,
             solved: Some(solved),
-            nodes: NODES,
+            most_walked: NODES,
             depth: 0,
             last: false,
             bound: self.bound,
         }];
         let mut stuck = f64::INFINITY;
         while !open.is_empty() && !self.stopped() {
-            let at = |part: &Node| (part.depth, part.bound);
+            let at = |node: &Node| (node.depth, node.bound);
             let batch = frontier::next(&mut open, (BATCH, DEEP), at);
             let levels = LEVELS[usize::from(batch.len() == BATCH)];
             let grown = self.descend(batch, levels);
@@ -86,9 +86,9 @@ impl<'a> Optimiser<'_, 'a> {
                 self.offer(State::of(self.problem, plan));
             }
             stuck = stuck.min(grown.stuck);
-            open.extend(grown.parts);
-            open.retain(|part| !self.beaten(part.bound));
-            let least = open.iter().map(|part| part.bound).fold(stuck, f64::min);
+            open.extend(grown.nodes);
+            open.retain(|node| !self.beaten(node.bound));
+            let least = open.iter().map(|node| node.bound).fold(stuck, f64::min);
             self.raise_bound(least.min(self.cost));
         }
     }
@@ -99,83 +99,83 @@ impl<'a> Optimiser<'_, 'a> {
 
     /// Works on parts side by side, and on what comes of each so many levels down: but for what is to wait,
     /// and unless that brings a better plan, of which all others should know.
-    fn descend(&self, parts: Vec<Node<'a>>, levels: usize) -> Grown<'a> {
-        let down = |part| {
-            let mut grown = self.part(part);
+    fn descend(&self, nodes: Vec<Node<'a>>, levels: usize) -> Grown<'a> {
+        let down = |node| {
+            let mut grown = self.node(node);
             if levels == 1 || !grown.plans.is_empty() {
                 return grown;
             }
-            let parts = std::mem::take(&mut grown.parts).into_iter();
-            let (last, parts) = parts.partition(|part| part.last);
-            grown.parts = last;
-            grown.and(self.descend(parts, levels - 1))
+            let nodes = std::mem::take(&mut grown.nodes).into_iter();
+            let (last, nodes) = nodes.partition(|node| node.last);
+            grown.nodes = last;
+            grown.and(self.descend(nodes, levels - 1))
         };
-        let grown: Vec<Grown> = parts.into_par_iter().map(down).collect();
+        let grown: Vec<Grown> = nodes.into_par_iter().map(down).collect();
         grown.into_iter().fold(Grown::default(), Grown::and)
     }
 
     /// Prices a part, closes it by a list, or splits it.
-    fn part(&self, mut part: Node<'a>) -> Grown<'a> {
+    fn node(&self, mut node: Node<'a>) -> Grown<'a> {
         let stop = self.stop();
-        let problem = part.problem.clone();
+        let problem = node.problem.clone();
         let pricer = Pricer {
             problem: &problem,
             costs: &self.costs,
             stop: &stop,
-            nodes: part.nodes,
+            nodes: node.most_walked,
             beat: self.aim(),
         };
-        let mut bound = part.bound;
+        let mut bound = node.bound;
         let mut raise = |least: f64, most: f64| {
             bound = bound.max(self.rounded(least));
             self.beaten(bound) || most - least < ENOUGH * (self.aim() - least)
         };
         // All plans were listed before they were split, with more effort: a list too long then is now.
-        let listed = part.solved.is_some() && !part.last;
-        let prices = part.prices.take();
-        let (columns, relaxation) = (&mut part.columns, &mut part.relaxation);
+        let listed = node.solved.is_some() && !node.last;
+        let prices = node.prices.take();
+        let (columns, relaxation) = (&mut node.columns, &mut node.relaxation);
         let mut generate = || pricer.generate(columns, relaxation, prices.clone(), &mut raise);
-        let (solved, dual_point) = match part.solved.take() {
+        let (solved, dual_point) = match node.solved.take() {
             Some(solved) => (Some(solved), prices.clone()),
             None => generate().map_or((None, None), |(solved, dual_point)| {
                 (Some(solved), dual_point)
             }),
         };
-        part.bound = bound;
+        node.bound = bound;
         let Some(solved) = solved else {
             let mut grown = Grown::default();
             if stop() {
-                grown.parts.push(part);
+                grown.nodes.push(node);
             } else {
                 grown.stuck = bound;
             }
             return grown;
         };
-        if self.beaten(part.bound) {
+        if self.beaten(node.bound) {
             return Grown::default();
         }
-        let limit = if part.last { LONG } else { SHORT };
-        let known = part.columns.len();
+        let limit = if node.last { LONG } else { SHORT };
+        let known = node.columns.len();
         let mut grown = Grown::default();
         if !listed {
-            let plan = self.shortlist(&pricer, &mut part, &solved, limit);
+            let plan = self.shortlist(&pricer, &mut node, &solved, limit);
             grown.plans.extend(plan);
         }
-        if self.beaten(part.bound) {
+        if self.beaten(node.bound) {
             return grown;
         }
-        if part.columns.len() > known {
-            part.prices = dual_point;
-            grown.parts = vec![part];
+        if node.columns.len() > known {
+            node.prices = dual_point;
+            grown.nodes = vec![node];
             return grown;
         }
-        if part.last {
-            grown.stuck = part.bound;
+        if node.last {
+            grown.stuck = node.bound;
             return grown;
         }
-        grown.parts = match self.split(&part, &solved, &dual_point) {
-            Some(parts) => parts,
-            None => vec![self.unsplit(part, solved, dual_point)],
+        grown.nodes = match self.split(&node, &solved, &dual_point) {
+            Some(nodes) => nodes,
+            None => vec![self.unsplit(node, solved, dual_point)],
         };
         grown
     }
@@ -183,19 +183,19 @@ impl<'a> Optimiser<'_, 'a> {
     /// A part that no question splits: it is priced longer, or is only to be listed.
     fn unsplit(
         &self,
-        mut part: Node<'a>,
+        mut node: Node<'a>,
         solved: Solved,
         dual_point: Option<DualPoint>,
     ) -> Node<'a> {
-        let off = solved.relaxed.cost - part.bound;
-        if off < ENOUGH * (self.aim() - part.bound) || part.nodes == MOST_NODES {
-            (part.last, part.depth, part.nodes) = (true, 0, MOST_NODES);
-            part.solved = Some(solved);
+        let off = solved.relaxed.cost - node.bound;
+        if off < ENOUGH * (self.aim() - node.bound) || node.most_walked == MOST_NODES {
+            (node.last, node.depth, node.most_walked) = (true, 0, MOST_NODES);
+            node.solved = Some(solved);
         } else {
-            part.nodes = (part.nodes * MORE).min(MOST_NODES);
+            node.most_walked = (node.most_walked * MORE).min(MOST_NODES);
         }
-        part.prices = dual_point;
-        part
+        node.prices = dual_point;
+        node
     }
 
     /// Lists the patterns a better plan of the part may have, if they are few, and raises its bound. Those
@@ -203,17 +203,17 @@ impl<'a> Optimiser<'_, 'a> {
     fn shortlist(
         &self,
         pricer: &Pricer,
-        part: &mut Node,
+        node: &mut Node,
         solved: &Solved,
         limit: ListLimit,
     ) -> Option<Vec<Pattern>> {
         let base = base(pricer.problem, &solved.relaxed);
-        let relaxation = part.relaxation.with_unmade(self.unmade_costs());
+        let relaxation = node.relaxation.with_unmade(self.unmade_costs());
         let (beat, mut surplus, mut plan) = (self.beat(), Surplus::default(), None);
         // What patterns are worth more than their price is known only once they are listed.
         for _ in 0..2 {
             let reach = self.aim() - base + FURTHER * self.cost.abs().max(1.0);
-            let (relaxation, bound) = (relaxation.clone(), part.bound);
+            let (relaxation, bound) = (relaxation.clone(), node.bound);
             let listed = pricer.list(
                 &solved.relaxed,
                 relaxation,
@@ -225,14 +225,14 @@ impl<'a> Optimiser<'_, 'a> {
             let Some(listed) = listed else {
                 break;
             };
-            part.bound = part.bound.max(self.rounded(listed.bound));
+            node.bound = node.bound.max(self.rounded(listed.bound));
             plan = listed.plan.or(plan);
-            let mut new = |pattern: &&Pattern| part.columns.add(pricer.problem, pattern);
+            let mut new = |pattern: &&Pattern| node.columns.add(pricer.problem, pattern);
             if listed.dear.iter().filter(&mut new).count() > 0 {
                 break;
             }
             surplus = listed.surplus;
-            if self.beaten(part.bound) || surplus.total() <= 0.0 {
+            if self.beaten(node.bound) || surplus.total() <= 0.0 {
                 break;
             }
         }

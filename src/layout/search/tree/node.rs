@@ -20,7 +20,7 @@ pub(in crate::layout) struct Node<'a> {
     /// Its relaxation, where that is known.
     pub(in crate::layout) solved: Option<Solved>,
     /// Half-made patterns looked at for each board.
-    pub(in crate::layout) nodes: usize,
+    pub(in crate::layout) most_walked: usize,
     /// Questions answered.
     pub(in crate::layout) depth: usize,
     /// Whether no question is left: only a long list can tell more. It waits until its bound is the

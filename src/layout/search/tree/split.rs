@@ -27,28 +27,28 @@ impl<'a> Optimiser<'_, 'a> {
     /// The two parts that come of the question whose answers raise the relaxation most.
     pub(in crate::layout) fn split(
         &self,
-        part: &Node<'a>,
+        node: &Node<'a>,
         solved: &Solved,
         dual_point: &Option<DualPoint>,
     ) -> Option<Vec<Node<'a>>> {
-        let mut open = questions(&part.problem, &part.columns.all(), solved);
+        let mut open = questions(&node.problem, &node.columns.all(), solved);
         if !self.beat().makes_all {
             // A run of which nothing is made is on neither side.
             open.retain(|question| !matches!(question, Question::Side(_)));
         }
-        let within_gap = self.within_gap(part, &solved.relaxed);
-        let (sides, rounding) = (part.relaxation.sides(), part.relaxation.rounding());
+        let within_gap = self.within_gap(node, &solved.relaxed);
+        let (sides, rounding) = (node.relaxation.sides(), node.relaxation.rounding());
         let extra = Extra {
             sides: &sides,
             rounding: &rounding,
-            full: &part.problem.used,
+            full: &node.problem.used,
             ..Extra::default()
         };
-        let simplex = part.relaxation.simplex(&part.problem, &within_gap, extra);
+        let simplex = node.relaxation.simplex(&node.problem, &within_gap, extra);
         let alone = simplex.as_ref();
         let alone = alone.and_then(|simplex| simplex.cost(&More::default()));
         let from = Tried {
-            part,
+            node,
             within_gap: &within_gap,
             simplex,
             cost: alone.unwrap_or(solved.relaxed.cost),
@@ -61,18 +61,18 @@ impl<'a> Optimiser<'_, 'a> {
         let best = tried.into_iter().filter(|one| one.rise >= most * AS_MUCH);
         let better = |a: &Answers, b: &Answers| b.kind == a.kind && b.barred > a.barred;
         let best = best.reduce(|a, b| if better(&a, &b) { b } else { a });
-        let answered = |problem| part_of(part, problem, &within_gap, &solved.relaxed, dual_point);
+        let answered = |problem| node_of(node, problem, &within_gap, &solved.relaxed, dual_point);
         best.map(|best| best.problems.map(answered).into())
     }
 
     /// The patterns of a part that a better plan may have; where its prices go past the cost to beat, for
     /// want of time to price a board, those not far from their price.
-    fn within_gap<'c>(&self, part: &'c Node, relaxed: &Relaxed) -> Vec<&'c Column> {
-        let room = self.aim() - base(&part.problem, relaxed);
+    fn within_gap<'c>(&self, node: &'c Node, relaxed: &Relaxed) -> Vec<&'c Column> {
+        let room = self.aim() - base(&node.problem, relaxed);
         let room = room.max(ample(self.cost));
         let prices = relaxed.prices.per_wood(relaxed.wood);
-        let reduced_cost = |p: &Pattern| -prices.value(&part.problem, p) * relaxed.wood;
-        let all = part.columns.all().into_iter();
+        let reduced_cost = |p: &Pattern| -prices.value(&node.problem, p) * relaxed.wood;
+        let all = node.columns.all().into_iter();
         all.filter(|column| reduced_cost(&column.pattern) < room)
             .collect()
     }
@@ -80,12 +80,12 @@ impl<'a> Optimiser<'_, 'a> {
     /// The answers to a question, tried over the columns a better plan may have; nothing when it is
     /// known.
     fn answers(&self, from: &Tried<'_, 'a>, question: &Question) -> Option<Answers<'a>> {
-        let part = &from.part.problem;
-        let answered = |yes| question.answered(part, yes);
+        let whole = &from.node.problem;
+        let answered = |yes| question.answered(whole, yes);
         let problems = [answered(true)?, answered(false)?];
         let (mut rise, mut barred) = (1.0, 1.0);
         for problem in &problems {
-            let more = more(part, problem, from.within_gap);
+            let more = more(whole, problem, from.within_gap);
             barred *= (1 + more.barred.len()) as f64;
             let simplex = from.simplex.as_ref().filter(|_| !self.stopped());
             let cost = simplex.and_then(|simplex| simplex.cost(&more));
@@ -113,7 +113,7 @@ struct Answers<'a> {
 
 /// What questions are tried on.
 struct Tried<'t, 'a> {
-    part: &'t Node<'a>,
+    node: &'t Node<'a>,
     within_gap: &'t [&'t Column],
     /// Nothing where the solver fails: then a question is as good as another.
     simplex: Option<Simplex>,
@@ -157,8 +157,8 @@ fn may(problem: &Problem, completion: &Completion, pattern: &Pattern) -> bool {
 }
 
 /// A part of `part`, which starts from the patterns `within_gap`.
-fn part_of<'a>(
-    part: &Node,
+fn node_of<'a>(
+    node: &Node,
     problem: Problem<'a>,
     within_gap: &[&Column],
     relaxed: &Relaxed,
@@ -172,12 +172,12 @@ fn part_of<'a>(
     Node {
         problem,
         columns,
-        relaxation: part.relaxation.boxed(&part.problem, relaxed),
+        relaxation: node.relaxation.boxed(&node.problem, relaxed),
         prices: dual_point.clone(),
         solved: None,
-        nodes: NODES,
-        depth: part.depth + 1,
+        most_walked: NODES,
+        depth: node.depth + 1,
         last: false,
-        bound: part.bound,
+        bound: node.bound,
     }
 }
