@@ -1,11 +1,15 @@
 //! The steps of a plan, each by itself: `cargo bench --bench steps`.
 
+#[path = "../tests/common/generate.rs"]
+#[allow(dead_code)]
+mod generate;
+
 use std::hint::black_box;
 use std::path::Path;
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use generate::{Size, generate};
 use grainrow::draw;
-use grainrow::job::generate::{Size, generate};
 use grainrow::job::{Job, read};
 use grainrow::layout;
 use grainrow::packet::{Extras, packet_html, packet_pdf};

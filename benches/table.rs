@@ -7,10 +7,13 @@
 //! cargo bench --bench table -- --jobs 3          # three random jobs a row
 //! ```
 //!
-//! Rows: chest, kitchen, house, mill (random jobs, see `grainrow::job::generate`), flat and long
+//! Rows: chest, kitchen, house, mill (random jobs, see `tests/common/generate.rs`), flat and long
 //! (published instances, see `tests/data/bench`), reference (see `tests/reference`). Every plan is
 //! given to the checker; a plan that fails it stops the table.
 
+#[path = "../tests/common/generate.rs"]
+#[allow(dead_code)]
+mod generate;
 #[path = "../tests/common/instances.rs"]
 #[allow(dead_code)]
 mod instances;
@@ -19,8 +22,8 @@ mod reference;
 
 use std::time::{Duration, Instant};
 
+use generate::{Size, generate};
 use grainrow::job::Job;
-use grainrow::job::generate::{Size, generate};
 use grainrow::layout::{self, Request, Silent};
 use grainrow::plan::{Limits, Plan, check};
 use instances::{Instance, cutting_stock, one_dimensional, two_dimensional};

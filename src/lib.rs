@@ -65,6 +65,10 @@
 /// The version of this library and of the program.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 
+// What the tests share with those outside names the library as they do.
+#[cfg(test)]
+extern crate self as grainrow;
+
 pub mod commands;
 pub mod draw;
 pub mod estimate;

@@ -1,6 +1,6 @@
 //! How much of a board's face is clear in cuttings, as a grader counts it.
 
-use crate::job::{Board, ClearFace, DefectSide};
+use crate::job::{Board, ClearFace};
 use crate::measure::Tally;
 use crate::plan::Face;
 
@@ -33,12 +33,7 @@ pub fn cuttings(board: &Board, face: Face, rules: &ClearFace) -> Vec<Patch> {
     let mut taken: Vec<Patch> = board
         .defects
         .iter()
-        .filter(|defect| {
-            matches!(
-                (defect.side, face),
-                (DefectSide::Both, _) | (DefectSide::Up, Face::Up) | (DefectSide::Down, Face::Down)
-            )
-        })
+        .filter(|defect| face.shows(defect.side))
         .map(|defect| Patch {
             from: defect.from.inches(),
             to: defect.to.inches(),
@@ -132,7 +127,7 @@ fn gaps(wide: f64, taken: &[Patch], from: f64, to: f64) -> Vec<(f64, f64)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{Defect, DefectKind, Grade};
+    use crate::job::{Defect, DefectKind, DefectSide, Grade};
     use crate::measure::Length;
 
     fn board(long: f64, wide: f64, defects: &[(f64, f64, f64, f64)]) -> Board {

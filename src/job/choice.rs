@@ -15,6 +15,15 @@ pub trait Choice: Copy + 'static {
         Self::WORDS.iter().find(named).map(|(_, value)| *value)
     }
 
+    /// The word a value is written by.
+    fn word(self) -> &'static str
+    where
+        Self: PartialEq,
+    {
+        let named = Self::WORDS.iter().find(|(_, value)| *value == self);
+        named.map_or("", |(word, _)| word)
+    }
+
     /// All words, for a message.
     fn offered() -> String {
         let words: Vec<&str> = Self::WORDS.iter().map(|(word, _)| *word).collect();
@@ -45,9 +54,9 @@ impl Choice for Between {
 
 impl Choice for Cut {
     const WORDS: &'static [(&'static str, Cut)] = &[
-        ("flat", Cut::Flat),
-        ("rift", Cut::Rift),
-        ("quarter", Cut::Quarter),
+        (Cut::Flat.word(), Cut::Flat),
+        (Cut::Rift.word(), Cut::Rift),
+        (Cut::Quarter.word(), Cut::Quarter),
     ];
 }
 

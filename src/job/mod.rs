@@ -8,7 +8,13 @@ mod fault;
 mod files;
 mod fitting;
 mod front;
-pub mod generate;
+// Made of what everyone else has too: it is shared with the tests and benchmarks outside.
+#[cfg(test)]
+#[path = "../../tests/common/generate.rs"]
+#[allow(dead_code)]
+pub(crate) mod generate;
+#[cfg(test)]
+mod generate_tests;
 mod grade;
 mod photo;
 mod read;

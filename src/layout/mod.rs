@@ -1,14 +1,25 @@
 //! The optimiser: which board makes which front.
 //!
-//! Exact cover by board patterns. A *pattern* (`pattern`) is one board cut into sections, strips
-//! and stretches; its coordinates are found by `place`, its cost by `geometry`. The search
-//! (`search`) makes a first plan by putting every run where it costs least (`insert`) and
-//! taking parts of it up again (`ruin`). Then it asks for a bound: the *relaxation* of the master
-//! program (`master`), which may cut half a pattern, gives every front a price; *pricing*
-//! (`price`) looks for patterns worth more than their wood at those prices, which join the
-//! master until there are none. Where plans cost so many whole boards, the fronts are meanwhile
-//! packed into fewer boards than the best plan has (`fewer`); where that fails, the larger of them may be
-//! shown to need all its boards by themselves (`search::larger`), whatever becomes of the small ones.
+//! Exact cover by board patterns, by column generation and branch and price. A *pattern* (a column) is one board
+//! cut into sections, strips and stretches. First plans come from putting every run where it costs least, and
+//! from taking parts of it up again. Then the *restricted master*, the relaxation over the patterns known, which
+//! may cut half of one, gives every front a price (its *dual*); *pricing* looks for patterns worth more than
+//! their wood at those prices (of *reduced cost* below nothing), which join the master until there are none.
+//! Where plans cost so many whole boards, the fronts are meanwhile packed into fewer boards than the best plan
+//! has; where that fails, the larger of them may be shown to need all its boards by themselves, whatever becomes
+//! of the small ones.
+//!
+//! The floors, each importing only from those named before it, and no files in a circle (`floors` tests both):
+//!
+//! | floor | what stands there |
+//! |---|---|
+//! | `model` | the job as the optimiser sees it, patterns, what counts in the cost |
+//! | `geometry` | coordinates of a pattern on its board, and what its wood costs |
+//! | `pricing` | the best patterns of one board at given prices: tables that bound, a walk that finds |
+//! | `master` | the restricted master, its duals made safe, cuts looked for (`separate`, one family a file) |
+//! | `heuristics` | plans without a proof: construction, ruin and recreate, rounding, packing |
+//! | `search` | the root, lists of patterns within the gap, branching, the proof |
+//! | `answer` | from the best plan to what is handed out |
 //!
 //! **Why the bound is one.** Take any prices. A plan cuts every front once, so its cost is the sum
 //! of the prices, plus for each pattern what its wood costs beyond the prices of what it cuts, plus
@@ -21,7 +32,7 @@
 //! **Why a closed gap is a proof.** A pattern in a plan that beats the best known may fall short of
 //! its price by less than the gap, or, where plans cost so many whole boards, than what is left of the gap
 //! for a plan a board cheaper. All such patterns are listed, and the best plan made of them is
-//! found by cuts and branching (`near`). A list that goes only part of the way raises the bound by
+//! found by cuts and branching (`search::list`). A list that goes only part of the way raises the bound by
 //! that much: a plan with a pattern off the list costs at least the bound and how far the list goes.
 //! Where the gap is too wide for a list, the plans are split by questions, each part gets prices of
 //! its own, and is closed by a list in turn (`search::tree`).
@@ -31,101 +42,70 @@
 //!
 //! | what | places or widths that suffice | where |
 //! |---|---|---|
-//! | section along the board | tight places, the ends of slides, growth over all slack or to the shortest kept piece | `place::along`, `place::interval` |
-//! | strip across the section | chained to an edge, a defect, the line of the narrowest kept edge | `place::across` |
-//! | blank in its strip | low or high edge; as near the hook end or the far end as its stretch allows | `place::strip`, `place::stretch` |
-//! | group milled together | every way to part a stretch; each as near as its least and greatest length allow | `place::stretch` |
-//! | face, direction, order | all | `place::strip` |
-//! | stave | whole steps, whole boards, what the others leave missing | `staves` |
+//! | section along the board | tight places, the ends of slides, growth over all slack or to the shortest kept piece | `geometry::place::along`, `geometry::place::interval` |
+//! | strip across the section | chained to an edge, a defect, the line of the narrowest kept edge | `geometry::place::across` |
+//! | blank in its strip | low or high edge; as near the hook end or the far end as its stretch allows | `geometry::place::strip`, `geometry::place::stretch` |
+//! | group milled together | every way to part a stretch; each as near as its least and greatest length allow | `geometry::place::stretch` |
+//! | face, direction, order | all | `geometry::place::strip` |
+//! | stave | whole steps, whole boards, what the others leave missing | `model::stave_widths` |
 //!
 //! Where a set is too large to go through, what it could be worth at most stands in for it: then the bound
 //! stays one, and the plan is not called proved.
 
-mod assemble;
-mod choose;
-mod fewer;
-mod finish;
-mod frontier;
+mod answer;
+#[cfg(test)]
+mod floors;
 mod geometry;
-mod givers;
-mod history;
-mod insert;
+mod heuristics;
 mod master;
-mod mixed;
-mod moving;
-mod near;
-mod pattern;
-mod place;
-mod price;
-mod problem;
-mod reasons;
-mod request;
-mod rounding;
-mod ruin;
+mod model;
+mod pricing;
 mod search;
-mod sisters;
-mod state;
-mod staves;
-mod steps;
-mod stretches;
-mod together;
-mod trial;
-mod trim;
-mod twins;
-mod watch;
-mod zone;
 
 use crate::job::Job;
 use crate::plan::Plan;
 
-pub use choose::{Chosen, Looks, choose};
-pub use history::{Chalk, Counts, History, Part, Replanned, UNMADE, replan};
-pub use request::{Limits, Request};
-pub use trial::{Bought, Effort, buy};
-pub use watch::{News, Silent, Watch};
+pub use crate::plan::Limits;
+pub use answer::choose::{Chosen, Looks, choose};
+pub use answer::replan::{Replanned, replan};
+pub use answer::trial::{Bought, Effort, buy};
+pub use model::history::{Chalk, Counts, History, Part};
+pub use model::request::Request;
+pub use model::watch::{News, Silent, Watch};
+pub use model::worths::UNMADE;
 
 /// The best plan found for `job`, with a proven bound on what any plan must cost.
 ///
 /// Fronts that cannot be made are listed in [`Plan::not_made`]; the rest is planned.
 pub fn plan(job: &Job, request: &Request, watch: &dyn Watch) -> Plan {
     let begun = std::time::Instant::now();
-    with_threads(request.threads, || search(job, request, watch, begun))
-}
-
-/// Does the work with so many threads, 0 for all there are.
-fn with_threads<T: Send>(threads: usize, work: impl FnOnce() -> T + Send) -> T {
-    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
-    match pool {
-        Ok(pool) => pool.install(work),
-        // No threads to be had: the calling one will do.
-        Err(_) => work(),
-    }
+    answer::threads::with_threads(request.threads, || search(job, request, watch, begun))
 }
 
 fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Instant) -> Plan {
-    let mut problem = problem::Problem::new(job, request.by_money);
-    problem.patience = watch::Patience::new(watch, request.time.map(|time| begun + time));
+    let mut problem = model::problem::Problem::new(job, request.by_money);
+    problem.patience = model::watch::Patience::new(watch, request.time.map(|time| begun + time));
     problem.keep_to(request.limits);
-    if !problem.modes.is_empty() {
-        let costs = pattern::Costs::default();
-        let first = ruin::Ruin::new(&problem, &costs, request.seed).best;
-        let glued = |mode| !first.uses(mode) || first.may_be_glued(&problem, mode);
-        if first.penalty(&problem) == 0.0 && (0..problem.modes.len()).all(glued) {
+    if !problem.gluings.is_empty() {
+        let costs = geometry::costs::Costs::default();
+        let first = heuristics::ruin::Ruin::new(&problem, &costs, request.seed).best;
+        let glued = |gluing| !first.uses(gluing) || first.may_be_glued(&problem, gluing);
+        if first.penalty(&problem) == 0.0 && (0..problem.gluings.len()).all(glued) {
             let cost = first.cost(&problem);
             problem.leave_out_dear_glue(cost);
         }
     }
-    let mut search = search::Search::new(&problem, watch, request.time, begun);
+    let mut search = search::optimiser::Optimiser::new(&problem, watch, request.time, begun);
     search.run(request.seed);
-    finish::finish(&problem, &search.best, search.bound, search.seconds())
+    answer::finish::finish(&problem, &search.incumbent, search.bound, search.seconds())
 }
 
 /// What no plan of `job` costs less than, by prices alone: column generation from the patterns of
 /// first plans, without looking for better plans.
 pub fn price_bound(job: &Job) -> f64 {
     let begun = std::time::Instant::now();
-    let problem = problem::Problem::new(job, false);
-    let mut search = search::Search::new(&problem, &Silent, None, begun);
+    let problem = model::problem::Problem::new(job, false);
+    let mut search = search::optimiser::Optimiser::new(&problem, &Silent, None, begun);
     search.price_alone();
     search.bound
 }
@@ -136,11 +116,11 @@ const QUICK_ROUNDS: usize = 200;
 /// A good plan within milliseconds, by the construction heuristic alone: no bound.
 pub fn quick(job: &Job, seed: u64) -> Plan {
     let begun = std::time::Instant::now();
-    let problem = problem::Problem::new(job, false);
-    let costs = pattern::Costs::default();
-    let mut ruin = ruin::Ruin::new(&problem, &costs, seed);
+    let problem = model::problem::Problem::new(job, false);
+    let costs = geometry::costs::Costs::default();
+    let mut ruin = heuristics::ruin::Ruin::new(&problem, &costs, seed);
     for _ in 0..QUICK_ROUNDS {
         ruin.round(2.0);
     }
-    finish::finish(&problem, &ruin.best, 0.0, begun.elapsed().as_secs_f64())
+    answer::finish::finish(&problem, &ruin.best, 0.0, begun.elapsed().as_secs_f64())
 }

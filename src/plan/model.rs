@@ -1,5 +1,6 @@
 //! The plan's own types. Coordinates are always those of the measured board.
 
+use crate::job::DefectSide;
 use crate::measure::{Length, Volume};
 
 /// A whole plan. Indices point into the [`Job`](crate::job::Job) it was made for.
@@ -175,6 +176,17 @@ pub enum Face {
     Up,
     /// The other one.
     Down,
+}
+
+impl Face {
+    /// Whether what a board has on `side` shows here: a defect that goes through shows on both faces.
+    pub fn shows(self, side: DefectSide) -> bool {
+        match side {
+            DefectSide::Both => true,
+            DefectSide::Up => self == Face::Up,
+            DefectSide::Down => self == Face::Down,
+        }
+    }
 }
 
 /// A front the plan does not make, why, and what would cure it.

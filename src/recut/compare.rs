@@ -1,6 +1,6 @@
 //! How a board compares with another, told as a maker looks at it: log first, then tone, then cut.
 
-use crate::job::{Board, Choice, Cut};
+use crate::job::Board;
 
 /// A board with what can be seen of it.
 pub(super) fn look(board: &Board) -> String {
@@ -11,14 +11,9 @@ pub(super) fn look(board: &Board) -> String {
         .unwrap_or_default();
     let cut = board
         .cut
-        .map(|cut| format!(", {}", word(cut)))
+        .map(|cut| format!(", {}", cut.word()))
         .unwrap_or_default();
     format!("{}{log}, tone {}{cut}", board.id, board.tone.value())
-}
-
-fn word(cut: Cut) -> &'static str {
-    let named = Cut::WORDS.iter().find(|(_, known)| *known == cut);
-    named.map_or("", |(word, _)| word)
 }
 
 /// How a replacement's board compares with its neighbour's: log first, then tone, then cut.
@@ -39,7 +34,7 @@ pub(super) fn compared(theirs: &Board, own: &Board) -> String {
     };
     let cut = match (theirs.cut, own.cut) {
         (Some(a), Some(b)) if a == b => "same cut".to_owned(),
-        (Some(_), Some(b)) => format!("another cut ({})", word(b)),
+        (Some(_), Some(b)) => format!("another cut ({})", b.word()),
         _ => "cut not known".to_owned(),
     };
     format!("{}: {log}, {tone}, {cut}", own.id)

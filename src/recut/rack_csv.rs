@@ -32,7 +32,7 @@ pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2]
             thickness,
             b.tone.value().to_string(),
             b.log.clone().unwrap_or_default(),
-            b.cut.map(|cut| word(cut).to_owned()).unwrap_or_default(),
+            b.cut.map(|cut| cut.word().to_owned()).unwrap_or_default(),
             warp(b.bow),
             warp(b.cup),
             warp(b.twist),
@@ -46,12 +46,12 @@ pub fn rack_csv(job: &Job, pieces: &[RackPiece]) -> [(&'static str, Vec<u8>); 2]
     let defect = |piece: &RackPiece, d: &Defect| {
         vec![
             piece.name.clone(),
-            word(d.kind).to_owned(),
+            d.kind.word().to_owned(),
             as_is(d.from),
             as_is(d.to),
             as_is(d.low),
             as_is(d.high),
-            word(d.side).to_owned(),
+            d.side.word().to_owned(),
             d.notes.clone(),
         ]
     };
@@ -114,9 +114,4 @@ fn exactly(unit: Unit, length: Length) -> String {
         Unit::Mm => format!("{:.4}", length.mm()),
     };
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
-}
-
-fn word<T: Choice + PartialEq>(value: T) -> &'static str {
-    let named = T::WORDS.iter().find(|(_, known)| *known == value);
-    named.map_or("", |(word, _)| word)
 }

@@ -1,8 +1,8 @@
 //! Why a front's chalk can't hold, in a maker's words.
 
-use crate::job::{Choice, Defect, DefectKind, DefectSide, Job};
+use crate::job::{Choice, Defect, Job};
 use crate::measure::Length;
-use crate::plan::{Blank, BoardPlan, Face, Plan, Rule, Sawn, Violation, placed};
+use crate::plan::{Blank, BoardPlan, Plan, Rule, Sawn, Violation, placed};
 
 /// What speaks against the old place of a front, whose blanks were to lie at `spots`.
 pub(super) fn no_longer_holds(
@@ -81,12 +81,7 @@ pub(super) fn on_cut(job: &Job, plan: &Plan, sawn: &Sawn, front: usize) -> Optio
 
 /// Whether a defect shows on a blank's face or goes through, and lies on it or nearer than `clear`.
 fn meets(blank: &Blank, defect: &Defect, clear: Length) -> bool {
-    let shows = match defect.side {
-        DefectSide::Both => true,
-        DefectSide::Up => blank.face == Face::Up,
-        DefectSide::Down => blank.face == Face::Down,
-    };
-    shows
+    blank.face.shows(defect.side)
         && blank.from < defect.to + clear
         && defect.from - clear < blank.to
         && blank.low < defect.high + clear
@@ -94,12 +89,10 @@ fn meets(blank: &Blank, defect: &Defect, clear: Length) -> bool {
 }
 
 fn name(defect: &Defect) -> &'static str {
-    let mut words = DefectKind::WORDS.iter();
-    let named = words.find(|(_, kind)| *kind == defect.kind);
-    named.map_or("defect", |(word, _)| match *word {
+    match defect.kind.word() {
         "other" => "defect",
         word => word,
-    })
+    }
 }
 
 fn place(job: &Job, defect: &Defect) -> String {

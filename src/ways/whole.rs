@@ -2,7 +2,7 @@
 
 use std::cmp::Reverse;
 
-use crate::job::{Board, DefectSide, Front, Job};
+use crate::job::{Board, Defect, Front, Job};
 use crate::measure::{Length, Ruler, thickness_sold};
 use crate::milling::{
     blank_length, flattening_loss, joint_gap, least_board, stretch_size, thick_enough,
@@ -143,12 +143,8 @@ impl<'a> Whole<'a> {
         let part = self.long.inches() / board.length.inches();
         let bend = Length::from_inches(board.crook.inches() * part * part / 2.0);
         let clear = allowances.clear;
-        let shows = |side| match side {
-            DefectSide::Both => true,
-            DefectSide::Up => face == Face::Up,
-            DefectSide::Down => face == Face::Down,
-        };
-        let defects = || board.defects.iter().filter(|defect| shows(defect.side));
+        let shows = |defect: &&Defect| face.shows(defect.side);
+        let defects = || board.defects.iter().filter(shows);
         let along = Axis {
             need: self.long,
             have: board.length,

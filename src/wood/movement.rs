@@ -17,7 +17,7 @@ pub enum Cut {
 
 impl Cut {
     /// The word for it.
-    pub fn word(self) -> &'static str {
+    pub const fn word(self) -> &'static str {
         match self {
             Cut::Flat => "flat",
             Cut::Rift => "rift",

@@ -2,6 +2,7 @@
 #![allow(dead_code)]
 
 pub mod brute;
+pub mod generate;
 pub mod instances;
 pub mod mutate;
 pub mod reference;

@@ -8,8 +8,8 @@
 use std::path::Path;
 use std::time::Duration;
 
+use crate::common::generate::{Size, generate};
 use grainrow::estimate::{MEASURED_LOSS, loss};
-use grainrow::job::generate::{Size, generate};
 use grainrow::job::{Job, read};
 use grainrow::measure::Length;
 

@@ -1,7 +1,7 @@
 //! Invented jobs of a shop's size: every plan keeps the rules, survives its file, and says the
 //! same whoever counts.
 
-use grainrow::job::generate::{Size, generate};
+use crate::common::generate::{Size, generate};
 use grainrow::layout::{self, Request, Silent};
 use grainrow::packet::{Mark, MarkKind, marks};
 use grainrow::plan::{BoardPlan, Limits, check, from_json, to_json};

@@ -3,7 +3,7 @@
 
 use std::time::Duration;
 
-use grainrow::job::generate::{Size, generate};
+use crate::common::generate::{Size, generate};
 use grainrow::job::{Board, Defect, DefectKind, DefectSide, Job};
 use grainrow::layout::{self, Request, Silent};
 use grainrow::measure::{Length, Unit};

@@ -1,9 +1,9 @@
 //! A metric job: the same plan as the inch job it was written from, in litres, and no inch in
 //! anything it shows.
 
-use crate::common::shop::Shop;
 #[allow(dead_code)]
-use grainrow::job::generate::{Size, generate};
+use crate::common::generate::{Size, generate};
+use crate::common::shop::Shop;
 use grainrow::job::{Job, Worth};
 use grainrow::layout::{self, Request, Silent};
 use grainrow::measure::{Length, Unit};

@@ -8,8 +8,8 @@
 
 use std::path::Path;
 
+use crate::common::generate::{Size, generate};
 use crate::common::walk::walk;
-use grainrow::job::generate::{Size, generate};
 use grainrow::job::{self, Job};
 use grainrow::layout::{self, Request, Silent};
 use grainrow::plan::{Limits, check};

@@ -121,7 +121,7 @@ pub fn mark_defect(text: &str, mark: &DefectMark, unit: Unit) -> String {
     let style = NumberStyle::of(&edit, &EDGES);
     let mut cells = vec![
         ("board", mark.board.clone()),
-        ("kind", word(mark.kind).to_owned()),
+        ("kind", mark.kind.word().to_owned()),
         (
             "copy",
             mark.copy.map(|copy| copy.to_string()).unwrap_or_default(),
@@ -131,16 +131,10 @@ pub fn mark_defect(text: &str, mark: &DefectMark, unit: Unit) -> String {
     let written = mark.edges.iter().map(|edge| style.write(edge, unit));
     cells.extend(EDGES.into_iter().zip(written));
     if mark.side != DefectSide::Both {
-        cells.push(("side", word(mark.side).to_owned()));
+        cells.push(("side", mark.side.word().to_owned()));
     }
     edit.append(&cells);
     edit.into_text()
-}
-
-/// The word a choice is written by.
-fn word<T: Choice + PartialEq>(value: T) -> &'static str {
-    let named = T::WORDS.iter().find(|(_, known)| *known == value);
-    named.map_or("", |(word, _)| word)
 }
 
 #[cfg(test)]

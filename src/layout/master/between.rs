@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use super::super::price::{Prices, Sister};
-use super::relax::Relaxed;
+use crate::layout::master::solved::Relaxed;
+use crate::layout::pricing::prices::{NarrowWide, Prices};
 
 impl Relaxed {
     /// Prices between these and `other`'s, `share` of the latter: as safe as both, since what
     /// makes prices safe is linear in them.
-    pub(in super::super) fn between(&self, other: &Relaxed, share: f64) -> Relaxed {
+    pub(in crate::layout) fn between(&self, other: &Relaxed, share: f64) -> Relaxed {
         let mix = |a: f64, b: f64| (1.0 - share) * a + share * b;
         let mixed = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(&a, &b)| mix(a, b)).collect();
         let items = self.prices.item.iter().zip(&other.prices.item);
@@ -16,13 +16,17 @@ impl Relaxed {
             prices: Prices {
                 item: items.map(|(a, b)| mixed(a, b)).collect(),
                 width: mixed(&self.prices.width, &other.prices.width),
-                sisters: (self.prices.sisters.iter().zip(&other.prices.sisters))
-                    .map(|(a, b)| sisters_between(a, b, share))
-                    .collect(),
+                narrow_wide: (self
+                    .prices
+                    .narrow_wide
+                    .iter()
+                    .zip(&other.prices.narrow_wide))
+                .map(|(a, b)| narrow_wide_between(a, b, share))
+                .collect(),
                 once: (self.prices.once.iter().zip(&other.prices.once))
                     .map(|(a, b)| between(a, b, share))
                     .collect(),
-                givers: between(&self.prices.givers, &other.prices.givers, share),
+                rounding: between(&self.prices.rounding, &other.prices.rounding, share),
                 board: mixed(&self.prices.board, &other.prices.board),
                 tone: mixed(&self.prices.tone, &other.prices.tone),
             },
@@ -36,11 +40,11 @@ impl Relaxed {
     }
 }
 
-/// Sisters' tolls between two, `share` of the latter.
-fn sisters_between(a: &[Sister], b: &[Sister], share: f64) -> Vec<Sister> {
-    let both = a.iter().map(|sister| sister.share(1.0 - share));
-    let mut both: Vec<Sister> = both.chain(b.iter().map(|s| s.share(share))).collect();
-    both.sort_by_key(|sister| sister.narrow);
+/// What pairs of a narrow and a wide stave pay, between two, `share` of the latter.
+fn narrow_wide_between(a: &[NarrowWide], b: &[NarrowWide], share: f64) -> Vec<NarrowWide> {
+    let both = a.iter().map(|pair| pair.share(1.0 - share));
+    let mut both: Vec<NarrowWide> = both.chain(b.iter().map(|s| s.share(share))).collect();
+    both.sort_by_key(|pair| pair.narrow);
     both.dedup_by(|b, a| {
         let same = a.narrow == b.narrow;
         if same {

@@ -26,31 +26,20 @@
 //! boards are not made up for by half of others, another row says: the patterns of one board with a
 //! stave of a glued stretch are no more than it is glued. And staves are wide enough together only on
 //! average: a narrow one would be made up for by half of a wide one. Where it matters a row says that
-//! those no wider than some width have a sister wide enough to go with them. Half of a narrow board would
+//! those no wider than some width have another wide enough to go with them. Half of a narrow board would
 //! also make up for what whole ones lack: another row counts the width that each pattern gives one or two
-//! glued stretches in whole units (`super::givers`).
+//! glued stretches in whole units (`super::rounding cuts`).
 
-mod aside;
-mod between;
-mod broken;
-mod columns;
-mod cuts;
-mod few;
-mod mixed;
-mod model;
-mod prices;
-mod relax;
+pub(in crate::layout) mod between;
+pub(in crate::layout) mod columns;
+pub(in crate::layout) mod mixed;
+pub(in crate::layout) mod prices;
+pub(in crate::layout) mod program;
+pub(in crate::layout) mod relax;
 #[cfg(test)]
 mod relax_tests;
-mod sides;
-mod simplex;
-mod whole;
-
-pub(super) use aside::aside;
-pub(super) use columns::{Column, Columns};
-pub(super) use cuts::{Cause, Cut, Side};
-pub(super) use few::few;
-pub(super) use model::Extra;
-pub(super) use relax::{Relaxation, Relaxed, Solved};
-pub(super) use simplex::{More, Simplex};
-pub(super) use whole::choose;
+pub(in crate::layout) mod separate;
+pub(in crate::layout) mod sides;
+pub(in crate::layout) mod simplex;
+pub(in crate::layout) mod solved;
+pub(in crate::layout) mod whole;

@@ -5,72 +5,39 @@ use std::time::Instant;
 
 use good_lp::{DualValues, Solution, SolutionWithDual, SolverModel, Variable, clarabel};
 
-use super::super::givers::Givers;
-use super::super::problem::Problem;
-use super::aside::aside;
-use super::broken::Broken;
-use super::columns::Column;
-use super::cuts::Side;
-use super::few::few;
-use super::model::{Extra, Over, Row, build, constant};
-use super::prices::safe;
-use super::simplex::Simplex;
-
-use super::super::price::Prices;
+use crate::layout::master::columns::Column;
+use crate::layout::master::prices::safe;
+use crate::layout::master::program::build::build;
+use crate::layout::master::program::model::{Extra, RestrictedMaster, constant};
+use crate::layout::master::program::row::Row;
+use crate::layout::master::separate::rounding::violated_rounding;
+use crate::layout::master::separate::rows::Violated;
+use crate::layout::master::separate::tone_side::{Side, violated_sides};
+use crate::layout::master::simplex::Simplex;
+use crate::layout::master::solved::{Relaxed, Solved};
+use crate::layout::model::problem::Problem;
+use crate::layout::model::worths::Worths;
+use crate::layout::pricing::rounding_cut::RoundingCut;
 
 /// A relaxation that remembers which tone rows matter.
 #[derive(Clone)]
-pub(in super::super) struct Relaxation {
+pub(in crate::layout) struct Relaxation {
     /// How many solutions in a row each has not mattered in.
     rows: HashMap<Row, u32>,
     /// Cost of leaving each front unmade: enough that nobody would, but no more, since a front's
     /// price may swing as far as that while few patterns are known.
-    unmade: Vec<f64>,
+    pub(in crate::layout) unmade: Vec<f64>,
     /// Sides of tone steps that glued fronts put their runs on, as far as found to matter, and how many
     /// solutions in a row each has not.
     sides: Vec<(Side, u32)>,
-    /// Givers found to ask for more than patterns give, and how many solutions in a row each did not matter.
-    givers: Vec<(Givers, u32)>,
-    /// Whether to look for more sides, and for boards that give staves of a mode by more than it is used.
-    sided: bool,
+    /// Rounding cuts found to ask for more than patterns give, and how many solutions in a row each did not matter.
+    rounding: Vec<(RoundingCut, u32)>,
+    /// Whether to look for more sides, and for boards that give staves of a gluing by more than it is used.
+    pub(in crate::layout) sided: bool,
     /// Patterns and cost of the last solution, and in how many in a row they have been the same.
     same: (usize, f64, u32),
     /// When solving is given up.
     until: Option<Instant>,
-}
-
-/// A solved relaxation.
-#[derive(Clone)]
-pub(in super::super) struct Relaxed {
-    /// Cost over the columns known: no bound by itself.
-    pub(in super::super) cost: f64,
-    pub(in super::super) prices: Prices,
-    /// Price of each front.
-    pub(in super::super) fronts: Vec<f64>,
-    /// See [`Safe`].
-    pub(in super::super) fixed: f64,
-    /// See [`Safe`].
-    pub(in super::super) wood: f64,
-    /// What a pattern pays for each cut of which it takes two rows.
-    pub(in super::super) paired: Vec<f64>,
-    /// What a pattern pays for each side it puts its run on.
-    pub(in super::super) sided: Vec<f64>,
-    /// Whether it keeps every tone row there is.
-    pub(in super::super) tight: bool,
-    /// Share of each front left unmade.
-    pub(in super::super) unmade: Vec<f64>,
-}
-
-/// A solved relaxation with its solution.
-pub(in super::super) struct Solved {
-    pub(in super::super) relaxed: Relaxed,
-    /// Share of each column.
-    pub(in super::super) shares: Vec<f64>,
-    /// Share of each mode.
-    pub(in super::super) glued: Vec<f64>,
-    /// `[run][step]`: share of the run at or below the step, and above it.
-    pub(in super::super) below: Vec<Vec<f64>>,
-    pub(in super::super) above: Vec<Vec<f64>>,
 }
 
 /// Leaves out what has not mattered for some time, unless all `stays`.
@@ -81,9 +48,9 @@ fn leave_idle<T>(kept: &mut Vec<(T, u32)>, stays: bool, mut matters: impl FnMut(
     kept.retain(|(_, idle)| *idle < PATIENCE);
 }
 
-/// A tone row broken by less than this is left out.
-const SLIGHT: f64 = 1e-6;
-/// Share of the precision asked for that a row may be broken by.
+/// A tone row violated by less than this is left out.
+const LEAST_VIOLATION: f64 = 1e-6;
+/// Share of the precision asked for that a row may be violated by.
 const FEASIBLE: f64 = 0.1;
 /// Steps of the solver are refined only when they are off by more: less changes neither their number nor,
 /// but for last digits, what comes of them. Refining each takes a fifth of its time.
@@ -105,7 +72,7 @@ const SAME: f64 = 1e-7;
 const NONE: (usize, f64, u32) = (0, 0.0, 0);
 
 impl Relaxation {
-    pub(in super::super) fn new(problem: &Problem) -> Relaxation {
+    pub(in crate::layout) fn new(problem: &Problem) -> Relaxation {
         let wood = |row: usize| {
             let item = &problem.items[problem.starts[row].start];
             let rate = problem
@@ -114,29 +81,38 @@ impl Relaxation {
                 .map(|s| s.whole / (s.length as f64 * s.width as f64));
             item.length as f64 * item.width as f64 * rate.fold(0.0, f64::max)
         };
+        let &Worths {
+            unbroken,
+            // Left out: where what is left is too little to make every front, it is raised.
+            tone_run: _,
+            tone_case: _,
+            glue_line,
+            mixed: [log, cut],
+        } = &problem.worth;
+        let looks = unbroken + glue_line + log + cut;
         Relaxation {
             rows: HashMap::new(),
             sides: Vec::new(),
-            givers: Vec::new(),
+            rounding: Vec::new(),
             sided: false,
             same: NONE,
             until: None,
             unmade: (0..problem.chain.len())
-                .map(|row| {
-                    let [log, cut] = problem.worth.mixed;
-                    let looks = problem.worth.unbroken + problem.worth.glue_line + log + cut;
-                    (2.0 * wood(row) + looks).min(problem.unmade(row))
-                })
+                .map(|row| (2.0 * wood(row) + looks).min(problem.unmade(row)))
                 .collect(),
         }
     }
 
     /// Raises the cost of what the relaxation leaves unmade; false when there is nothing to raise.
-    pub(in super::super) fn insist(&mut self, problem: &Problem, relaxed: &Relaxed) -> bool {
+    pub(in crate::layout) fn raise_unmade_costs(
+        &mut self,
+        problem: &Problem,
+        relaxed: &Relaxed,
+    ) -> bool {
         let mut raised = false;
         for (row, &share) in relaxed.unmade.iter().enumerate() {
             let most = problem.unmade(row);
-            if share > SLIGHT && self.unmade[row] < most {
+            if share > LEAST_VIOLATION && self.unmade[row] < most {
                 self.unmade[row] = (self.unmade[row] * 3.0).min(most);
                 raised = true;
             }
@@ -146,12 +122,12 @@ impl Relaxation {
 
     /// One that starts from the tone rows of this one that mattered of late, with other costs of what is not
     /// made.
-    pub(in super::super) fn with_unmade(&self, unmade: Vec<f64>) -> Relaxation {
+    pub(in crate::layout) fn with_unmade(&self, unmade: Vec<f64>) -> Relaxation {
         let rows = self.rows.iter().filter(|&(_, &idle)| idle < OF_LATE);
         Relaxation {
             rows: rows.map(|(&row, &idle)| (row, idle)).collect(),
             sides: self.sides.clone(),
-            givers: self.givers.clone(),
+            rounding: self.rounding.clone(),
             sided: self.sided,
             same: NONE,
             until: self.until,
@@ -161,7 +137,7 @@ impl Relaxation {
 
     /// One for a part of the plans: no front may have a price much higher than in the whole, until
     /// it is found that it must.
-    pub(in super::super) fn boxed(&self, problem: &Problem, relaxed: &Relaxed) -> Relaxation {
+    pub(in crate::layout) fn boxed(&self, problem: &Problem, relaxed: &Relaxed) -> Relaxation {
         let mean = relaxed.fronts.iter().sum::<f64>() / relaxed.fronts.len().max(1) as f64;
         let most = |(row, &price): (usize, &f64)| {
             (price.max(0.0) + BOX * (price.max(0.0) + mean)).min(problem.unmade(row))
@@ -170,13 +146,13 @@ impl Relaxation {
     }
 
     /// The same, to be given up at a time: one solution may take seconds.
-    pub(in super::super) fn until(self, until: Option<Instant>) -> Relaxation {
+    pub(in crate::layout) fn until(self, until: Option<Instant>) -> Relaxation {
         Relaxation { until, ..self }
     }
 
     /// The same, looking for sides of tone steps that glued fronts put their runs on: a better bound for
     /// more rounds of pricing.
-    pub(in super::super) fn sided(self) -> Relaxation {
+    pub(in crate::layout) fn sided(self) -> Relaxation {
         Relaxation {
             sided: true,
             ..self
@@ -184,28 +160,28 @@ impl Relaxation {
     }
 
     /// The sides of tone steps it keeps.
-    pub(in super::super) fn sides(&self) -> Vec<Side> {
+    pub(in crate::layout) fn sides(&self) -> Vec<Side> {
         self.sides.iter().map(|(side, _)| side.clone()).collect()
     }
 
-    /// The givers it keeps.
-    pub(in super::super) fn givers(&self) -> Vec<Givers> {
-        let givers = self.givers.iter();
-        givers.map(|(givers, _)| givers.clone()).collect()
+    /// The rounding cuts it keeps.
+    pub(in crate::layout) fn rounding(&self) -> Vec<RoundingCut> {
+        let rounding = self.rounding.iter();
+        rounding.map(|(rounding, _)| rounding.clone()).collect()
     }
 
-    /// Solves the relaxation with the sides and givers it keeps; those it turns out to lack are there the
+    /// Solves the relaxation with the sides and rounding cuts it keeps; those it turns out to lack are there the
     /// next time.
-    pub(in super::super) fn solve_sided(
+    pub(in crate::layout) fn solve_sided(
         &mut self,
         problem: &Problem,
         columns: &[&Column],
         precision: f64,
     ) -> Option<Solved> {
-        let (sides, givers) = (self.sides(), self.givers());
+        let (sides, rounding) = (self.sides(), self.rounding());
         let extra = Extra {
             sides: &sides,
-            givers: &givers,
+            rounding: &rounding,
             full: &problem.used,
             ..Extra::default()
         };
@@ -215,19 +191,19 @@ impl Relaxation {
         leave_idle(&mut self.sides, stays, |_| {
             tolls.next().is_some_and(|toll| *toll > MATTERS)
         });
-        let mut paying = solved.relaxed.prices.givers.clone();
+        let mut paying = solved.relaxed.prices.rounding.clone();
         paying.retain(|(_, gain)| *gain > MATTERS);
-        leave_idle(&mut self.givers, stays, |givers| {
-            paying.iter().any(|(of, _)| of == givers)
+        leave_idle(&mut self.rounding, stays, |rounding| {
+            paying.iter().any(|(of, _)| of == rounding)
         });
-        let mut new = few(problem, columns, &solved);
-        new.retain(|few| !givers.contains(few));
+        let mut new = violated_rounding(problem, columns, &solved);
+        new.retain(|cut| !rounding.contains(cut));
         solved.relaxed.tight &= new.is_empty();
-        self.givers.extend(new.into_iter().map(|few| (few, 0)));
+        self.rounding.extend(new.into_iter().map(|cut| (cut, 0)));
         if !self.sided {
             return Some(solved);
         }
-        let new: Vec<Side> = (aside(problem, columns, &solved, false).into_iter())
+        let new: Vec<Side> = (violated_sides(problem, columns, &solved, false).into_iter())
             .filter(|side| !sides.contains(side))
             .collect();
         solved.relaxed.tight &= new.is_empty();
@@ -237,19 +213,21 @@ impl Relaxation {
 
     /// Solves the relaxation over `columns` to within `precision` of its cost; nothing
     /// when the solver fails or time is up. Tone rows it turns out to lack are there the next time.
-    pub(in super::super) fn solve(
+    pub(in crate::layout) fn solve(
         &mut self,
         problem: &Problem,
         columns: &[&Column],
         extra: Extra,
         precision: f64,
     ) -> Option<Solved> {
-        let over = Over {
+        let restricted = RestrictedMaster {
             columns,
             unmade: &self.unmade,
             extra,
         };
-        let (vars, mut model) = build(problem, &over, false, &|row| self.rows.contains_key(row));
+        let (vars, mut model) = build(problem, &restricted, false, &|row| {
+            self.rows.contains_key(row)
+        });
         let mut program = vars.minimise(model.objective.clone()).using(clarabel);
         let settings = program.settings();
         settings.tol_gap_rel(precision).tol_gap_abs(precision);
@@ -279,18 +257,18 @@ impl Relaxation {
         let below: Vec<Vec<f64>> = model.below.iter().map(|steps| values(steps)).collect();
         let above: Vec<Vec<f64>> = model.above.iter().map(|steps| values(steps)).collect();
         let cost = solution.eval(&model.objective) + constant(problem);
-        let mut broken = Broken {
+        let mut violated = Violated {
             problem,
             columns,
             shares: &shares,
             glued: &glued,
             below: &below,
             above: &above,
-            slight: SLIGHT.max(precision),
+            slight: LEAST_VIOLATION.max(precision),
         }
         .rows();
         let wanted = |row: &Row| self.sided || !matches!(row, Row::Once(..));
-        broken.retain(|row| wanted(row) && !self.rows.contains_key(row));
+        violated.retain(|row| wanted(row) && !self.rows.contains_key(row));
         let dual = solution.compute_dual();
         let duals: HashMap<Row, f64> = references
             .into_iter()
@@ -307,10 +285,10 @@ impl Relaxation {
             wood: safe.wood,
             paired: safe.paired,
             sided: safe.sided,
-            tight: broken.is_empty(),
+            tight: violated.is_empty(),
             unmade,
         };
-        self.rows.extend(broken.into_iter().map(|row| (row, 0)));
+        self.rows.extend(violated.into_iter().map(|row| (row, 0)));
         Some(Solved {
             relaxed,
             shares,
@@ -321,20 +299,20 @@ impl Relaxation {
     }
 
     /// The relaxation over `columns` by the simplex method, with the rows it keeps, to ask more of it.
-    pub(in super::super) fn simplex(
+    pub(in crate::layout) fn simplex(
         &self,
         problem: &Problem,
         columns: &[&Column],
         extra: Extra,
     ) -> Option<Simplex> {
-        let over = Over {
+        let restricted = RestrictedMaster {
             columns,
             unmade: &self.unmade,
             extra,
         };
         let left = |until: Instant| until.saturating_duration_since(Instant::now());
         let wanted = |row: &Row| self.rows.contains_key(row);
-        Simplex::new(problem, &over, &wanted, self.until.map(left))
+        Simplex::new(problem, &restricted, &wanted, self.until.map(left))
     }
 
     /// Notes the cost of a solution over so many patterns.
@@ -344,13 +322,13 @@ impl Relaxation {
         self.same = (patterns, cost, if same { times + 1 } else { 0 });
     }
 
-    /// Whether nothing is left out any more: some rows that the cost does not depend on are broken by turns
+    /// Whether nothing is left out any more: some rows that the cost does not depend on are violated by turns
     /// as others of them are left out, and solving would go on for ever.
     fn stays(&self) -> bool {
         self.same.2 > PATIENCE
     }
 
-    /// Leaves out tone rows that have not mattered for some time; they come back when broken.
+    /// Leaves out tone rows that have not mattered for some time; they come back when violated.
     fn forget(&mut self, duals: &HashMap<Row, f64>) {
         let stays = self.stays();
         self.rows.retain(|row, idle| {

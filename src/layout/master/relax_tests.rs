@@ -1,12 +1,14 @@
 //! That a relaxation comes to an end with the rows it looks for.
 
-use super::super::pattern::Costs;
-use super::super::price::{Limit, price};
-use super::super::problem::Problem;
-use super::super::ruin::Ruin;
-use super::super::sisters::Sisters;
-use super::{Columns, Relaxation};
 use crate::job::generate::{Size, generate};
+use crate::layout::geometry::costs::Costs;
+use crate::layout::heuristics::ruin::Ruin;
+use crate::layout::master::columns::Columns;
+use crate::layout::master::relax::Relaxation;
+use crate::layout::model::completion::Completion;
+use crate::layout::model::problem::Problem;
+use crate::layout::pricing::board::price;
+use crate::layout::pricing::priced::Limit;
 
 const SIZE: Size = Size {
     fronts: 9,
@@ -19,7 +21,7 @@ const SOLUTIONS: usize = 60;
 
 /// The patterns that some rounds of pricing find, and the relaxation over them.
 fn priced(problem: &Problem) -> (Columns, Relaxation) {
-    let (costs, sisters) = (Costs::default(), Sisters::of(problem));
+    let (costs, completion) = (Costs::default(), Completion::of(problem));
     let mut ruin = Ruin::new(problem, &costs, 0);
     let (mut columns, mut relaxation) = (Columns::default(), Relaxation::new(problem));
     for _ in 0..20 {
@@ -41,7 +43,7 @@ fn priced(problem: &Problem) -> (Columns, Relaxation) {
         let prices = solved.expect("no time was set").relaxed.prices;
         let mut new = 0;
         for stock in 0..problem.stock.len() {
-            let priced = price((problem, &sisters), &costs, &prices, stock, 1e-7, &limit);
+            let priced = price((problem, &completion), &costs, &prices, stock, 1e-7, &limit);
             let sure = priced.found.iter().filter(|valued| valued.sure);
             new += sure.filter(|v| columns.add(problem, &v.pattern)).count();
         }

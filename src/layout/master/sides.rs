@@ -1,27 +1,29 @@
 //! What fronts and boards must pay for the sides of tone steps they are on.
 
-use super::super::problem::{OnSide, Problem};
-use super::cuts::Side;
-use super::model::{Row, height};
+use crate::layout::master::program::model::height;
+use crate::layout::master::program::row::Row;
+use crate::layout::master::separate::tone_side::Side;
+use crate::layout::model::problem::{OnSide, Problem};
 
 /// What there is to pay for sides, safe to build a bound on.
-pub(super) struct Sides {
+pub(in crate::layout) struct Sides {
     /// `toll[row][tone]`.
-    pub(super) toll: Vec<Vec<f64>>,
+    pub(in crate::layout) toll: Vec<Vec<f64>>,
     /// Sum of the duals of all `P + D >= 1` rows.
-    pub(super) paid: f64,
+    pub(in crate::layout) paid: f64,
     /// Toll of each side a single board puts its run on.
-    pub(super) single: Vec<f64>,
+    pub(in crate::layout) single: Vec<f64>,
     /// Toll of the tone that a board of each kind brings into the case.
-    pub(super) board: Vec<f64>,
+    pub(in crate::layout) board: Vec<f64>,
 }
 
-/// The tolls the duals make, scaled down where a side would be paid more than it costs. `single`
-/// are the sides that boards put runs on, `case_toll` is what a limit adds to the cost of the case's.
-pub(super) fn tolls(
+/// The tolls the duals make, scaled down where a side would be paid more than it costs: `run_worth` a tone for
+/// a run's, `case_worth` for the case's, what a limit adds included. `single` are the sides that boards put
+/// runs on.
+pub(in crate::layout) fn tolls(
     problem: &Problem,
     single: &[Side],
-    case_toll: f64,
+    (run_worth, case_worth): (f64, f64),
     dual: &dyn Fn(Row) -> f64,
 ) -> Sides {
     let tones = problem.tones.len();
@@ -33,12 +35,13 @@ pub(super) fn tolls(
     };
     let mut tolls = Tolls {
         problem,
+        run_worth,
         single,
         dual,
         sides,
     };
     for step in 0..tones.saturating_sub(1) {
-        let scale = tolls.case(step, problem.worth.tone_case + case_toll);
+        let scale = tolls.case(step, case_worth);
         for run in problem.live_runs() {
             tolls.run(run, step, scale);
         }
@@ -48,6 +51,7 @@ pub(super) fn tolls(
 
 struct Tolls<'t, 'a> {
     problem: &'t Problem<'a>,
+    run_worth: f64,
     single: &'t [Side],
     dual: &'t dyn Fn(Row) -> f64,
     sides: Sides,
@@ -111,7 +115,7 @@ impl Tolls<'_, '_> {
 
     /// Pays for a run's sides of a step, where the case pays `scale` of what it should.
     fn run(&mut self, run: usize, step: usize, scale: f64) {
-        let cost = self.problem.worth.tone_run * height(self.problem, step);
+        let cost = self.run_worth * height(self.problem, step);
         let low = cost + self.gain(Row::CaseBelow(run, step)) * scale;
         let high = cost + self.gain(Row::CaseAbove(run, step)) * scale;
         let both = self.gain(Row::Sides(run, step)).min(low).min(high);

@@ -2,21 +2,23 @@
 
 use good_lp::{Solution, SolutionStatus, SolverModel, WithTimeLimit, microlp};
 
-use super::super::problem::Problem;
-use super::columns::Column;
-use super::model::{Extra, Over, Row, build, constant};
+use crate::layout::master::columns::Column;
+use crate::layout::master::program::build::build;
+use crate::layout::master::program::model::{Extra, RestrictedMaster, constant};
+use crate::layout::master::program::row::Row;
+use crate::layout::model::problem::Problem;
 
 /// What the whole-number program came to.
-pub(in super::super) struct Chosen {
+pub(in crate::layout) struct Chosen {
     /// Columns to cut, by position; one cut twice stands twice.
-    pub(in super::super) columns: Vec<usize>,
-    pub(in super::super) cost: f64,
+    pub(in crate::layout) columns: Vec<usize>,
+    pub(in crate::layout) cost: f64,
     /// Whether nothing cheaper can be made of these columns.
-    pub(in super::super) best: bool,
+    pub(in crate::layout) best: bool,
 }
 
 /// The cheapest way to cut every front once from `columns`, searched for `seconds` at most.
-pub(in super::super) fn choose(
+pub(in crate::layout) fn choose(
     problem: &Problem,
     columns: &[&Column],
     seconds: f64,
@@ -25,12 +27,12 @@ pub(in super::super) fn choose(
         .map(|row| problem.unmade(row))
         .collect();
     let wanted = |row: &Row| matches!(row, Row::Below(..) | Row::Above(..));
-    let over = Over {
+    let restricted = RestrictedMaster {
         columns,
         unmade: &unmade,
         extra: Extra::default(),
     };
-    let (vars, model) = build(problem, &over, true, &wanted);
+    let (vars, model) = build(problem, &restricted, true, &wanted);
     let mut program = vars
         .minimise(model.objective.clone())
         .using(microlp)

@@ -2,16 +2,19 @@
 
 use rayon::prelude::*;
 
-use super::super::master::{Columns, Relaxed, Solved, choose};
-use super::super::near::Near;
-use super::super::pattern::{Costs, Pattern};
-use super::super::problem::Problem;
-use super::super::rounding;
-use super::super::ruin::Ruin;
-use super::super::state::State;
-use super::Search;
-use super::asked::base;
-use super::pricer::Stop;
+use crate::layout::geometry::costs::Costs;
+use crate::layout::heuristics::rounding;
+use crate::layout::heuristics::ruin::Ruin;
+use crate::layout::heuristics::state::State;
+use crate::layout::master::columns::Columns;
+use crate::layout::master::solved::{Relaxed, Solved};
+use crate::layout::master::whole::choose;
+use crate::layout::model::pattern::Pattern;
+use crate::layout::model::problem::Problem;
+use crate::layout::search::dual_point::base;
+use crate::layout::search::list::list_search::ListSearch;
+use crate::layout::search::optimiser::Optimiser;
+use crate::layout::search::pricer::Stop;
 
 /// Rounds of ruin and recreate, and for jobs of more than this many fronts.
 const ROUNDS: u32 = 400;
@@ -24,9 +27,9 @@ const ROUNDED: usize = 4;
 /// second set for the search.
 const COMBINING: usize = 8;
 const EACH_SECOND: f64 = 0.25;
-impl Search<'_, '_> {
+impl Optimiser<'_, '_> {
     /// Ruin and recreate; every pattern met on the way is worth remembering.
-    pub(super) fn first_plans(&mut self, seed: u64) {
+    pub(in crate::layout) fn first_plans(&mut self, seed: u64) {
         let costs = std::mem::take(&mut self.costs);
         let mut ruin = Ruin::new(self.problem, &costs, seed);
         self.offer(ruin.best.clone());
@@ -58,7 +61,7 @@ impl Search<'_, '_> {
         };
         let tones = &self.problem.tones;
         for palest in tones {
-            if self.best.penalty(self.problem) == 0.0 || self.stopped() {
+            if self.incumbent.penalty(self.problem) == 0.0 || self.stopped() {
                 return;
             }
             let mut part = self.problem.clone();
@@ -80,7 +83,7 @@ impl Search<'_, '_> {
     }
 
     /// Plans that follow the relaxation's solution, side by side.
-    pub(super) fn round(&mut self, solved: &Solved, seed: u64) {
+    pub(in crate::layout) fn round(&mut self, solved: &Solved, seed: u64) {
         if self.problem.chain.len() > MANY {
             return;
         }
@@ -100,7 +103,7 @@ impl Search<'_, '_> {
     }
 
     /// The best plan of the given patterns; true when there is none cheaper.
-    pub(super) fn choose_from(&mut self, columns: &Columns, share: f64) -> bool {
+    pub(in crate::layout) fn choose_from(&mut self, columns: &Columns, share: f64) -> bool {
         let seconds = self.seconds_left() * share;
         let Some(chosen) = choose(self.problem, &columns.all(), seconds) else {
             return false;
@@ -113,17 +116,17 @@ impl Search<'_, '_> {
     }
 
     /// A plan of the patterns met so far that beats the best, as far as a short search finds one.
-    pub(super) fn combined(&self, relaxed: &Relaxed) -> Option<State> {
+    pub(in crate::layout) fn combined(&self, relaxed: &Relaxed) -> Option<State> {
         let gap = self.aim() - base(self.problem, relaxed);
         let prices = relaxed.prices.per_wood(relaxed.wood);
-        let short = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
+        let reduced_cost = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
         let mut met = Columns::default();
-        for pattern in self.columns.patterns().filter(|p| short(p) < gap) {
+        for pattern in self.columns.patterns().filter(|p| reduced_cost(p) < gap) {
             met.add(self.problem, pattern);
         }
         let stop = self.stop();
         let relaxation = self.relaxation.with_unmade(self.unmade_costs());
-        let search = Near::new(self.problem, &met, 0, relaxation, self.beat(), &stop);
+        let search = ListSearch::new(self.problem, &met, 0, relaxation, self.beat(), &stop);
         let set = self.time.map(|time| time.as_secs_f64() * EACH_SECOND);
         let batches = set.map_or(COMBINING, |most| (most.ceil() as usize).min(COMBINING));
         let found = search.at_most(batches).search(self.bound, relaxed).found?;
@@ -132,7 +135,7 @@ impl Search<'_, '_> {
 }
 
 /// Plans that follow the relaxation's solution over `columns`.
-pub(super) fn following(
+pub(in crate::layout) fn following(
     (problem, costs): (&Problem, &Costs),
     columns: &Columns,
     solved: &Solved,

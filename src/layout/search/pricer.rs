@@ -1,21 +1,28 @@
-//! Pricing over all boards: column generation.
+//! Pricing over all boards: column generation, stabilised.
+//!
+//! Prices asked at lie between the restricted master's duals and the best point so far, the *center* (smoothing
+//! as in Wentges, *Weighted Dantzig-Wolfe decomposition for linear mixed-integer programming*, Int. Trans. Oper.
+//! Res. 4, 1997): duals by themselves swing wildly while few columns are known.
 
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use rayon::prelude::*;
 
-use super::super::master::{Columns, Relaxation, Relaxed, Solved};
-use super::super::pattern::Costs;
-use super::super::price::{Limit, Priced, price};
-use super::super::problem::Problem;
-use super::super::sisters::Sisters;
-use super::CLOSED;
-use super::asked::{Asked, base};
+use crate::layout::geometry::costs::Costs;
+use crate::layout::master::columns::Columns;
+use crate::layout::master::relax::Relaxation;
+use crate::layout::master::solved::{Relaxed, Solved};
+use crate::layout::model::completion::Completion;
+use crate::layout::model::problem::Problem;
+use crate::layout::pricing::board::price;
+use crate::layout::pricing::priced::{Limit, Priced};
+use crate::layout::search::dual_point::{DualPoint, base};
+use crate::layout::search::tolerance::CLOSED;
 
 /// Half-made patterns looked at for each board at first, where all plans are priced and where a part is, and
 /// at most.
 const NODES: [usize; 2] = [20_000, 80_000];
-pub(super) const MOST_NODES: usize = 50_000_000;
+pub(in crate::layout) const MOST_NODES: usize = 50_000_000;
 /// Half-made patterns remembered for each board.
 const REMEMBERED: usize = 100_000;
 /// How many times as many for a part of the plans that seems to be beaten.
@@ -23,7 +30,7 @@ const LONGER: usize = 16;
 /// Patterns taken for each board in one round of pricing.
 const ROUND: usize = 12;
 /// Share of the best prices so far in those asked at, at least.
-const CALM: f64 = 0.5;
+const SMOOTHING: f64 = 0.5;
 /// How exactly the relaxation is solved, at first and at last.
 const PRECISION: [f64; 2] = [1e-2, 1e-8];
 /// Share of the open gap the relaxation may be off by.
@@ -37,22 +44,22 @@ const AMPLE: f64 = 0.01;
 const SUFFICES: f64 = 0.9;
 
 /// How far over the cost to beat prices go.
-pub(super) fn ample(cost: f64) -> f64 {
+pub(in crate::layout) fn ample(cost: f64) -> f64 {
     AMPLE * cost.abs()
 }
 
 /// Tells whether to stop.
-pub(super) type Stop<'s> = dyn Fn() -> bool + Sync + 's;
+pub(in crate::layout) type Stop<'s> = dyn Fn() -> bool + Sync + 's;
 
 /// Prices the boards of a job, or of a part of its plans.
-pub(super) struct Pricer<'s, 'a> {
-    pub(super) problem: &'s Problem<'a>,
-    pub(super) costs: &'s Costs,
-    pub(super) stop: &'s Stop<'s>,
+pub(in crate::layout) struct Pricer<'s, 'a> {
+    pub(in crate::layout) problem: &'s Problem<'a>,
+    pub(in crate::layout) costs: &'s Costs,
+    pub(in crate::layout) stop: &'s Stop<'s>,
     /// Half-made patterns looked at for each board at most in column generation.
-    pub(super) nodes: usize,
+    pub(in crate::layout) nodes: usize,
     /// Cost to beat: a bound as high is enough.
-    pub(super) beat: f64,
+    pub(in crate::layout) beat: f64,
 }
 
 impl Pricer<'_, '_> {
@@ -64,7 +71,7 @@ impl Pricer<'_, '_> {
 
     /// Prices every board: the best patterns worth more than its `least` or, when `listing`, all of them. A
     /// list with one board left out is of no use: then the others are given up too.
-    pub(super) fn each(
+    pub(in crate::layout) fn each(
         &self,
         relaxed: &Relaxed,
         least: &[f64],
@@ -84,12 +91,12 @@ impl Pricer<'_, '_> {
             stop: &stop,
         };
         let prices = relaxed.prices.per_wood(relaxed.wood);
-        let sisters = Sisters::of(self.problem);
+        let completion = Completion::of(self.problem);
         (0..self.problem.stock.len())
             .into_par_iter()
             .map(|stock| {
                 let priced = price(
-                    (self.problem, &sisters),
+                    (self.problem, &completion),
                     self.costs,
                     &prices,
                     stock,
@@ -105,20 +112,20 @@ impl Pricer<'_, '_> {
     /// Column generation: the relaxation over all patterns, or nothing when stopped before. `known`
     /// are good prices, if there are any; `raise` is told every bound, with the cost of the relaxation
     /// over the patterns known, and says whether it will do.
-    pub(super) fn generate(
+    pub(in crate::layout) fn generate(
         &self,
         columns: &mut Columns,
         relaxation: &mut Relaxation,
-        known: Option<Asked>,
+        known: Option<DualPoint>,
         raise: &mut dyn FnMut(f64, f64) -> bool,
-    ) -> Option<(Solved, Option<Asked>)> {
+    ) -> Option<(Solved, Option<DualPoint>)> {
         let mut nodes = NODES[usize::from(self.beat.is_finite())];
-        let mut calm = known.map(|known| {
+        let mut center = known.map(|known| {
             let mut known = known.narrowed(self.problem);
             if !known.complete {
                 let priced = self.all(&known.relaxed, nodes);
                 self.add_found(columns, &priced);
-                let again = Asked::new(self.problem, known.relaxed.clone(), &priced);
+                let again = DualPoint::new(self.problem, known.relaxed.clone(), &priced);
                 if again.bound > known.bound {
                     known = again;
                 }
@@ -138,21 +145,25 @@ impl Pricer<'_, '_> {
             let relaxed = &solved.relaxed;
             let mut added = 0;
             let mut priced = Vec::new();
-            if let Some(calmer) = &calm {
-                let between = relaxed.between(&calmer.relaxed, self.calm(relaxed, &calmer.relaxed));
+            if let Some(stable) = &center {
+                let between =
+                    relaxed.between(&stable.relaxed, self.smoothing(relaxed, &stable.relaxed));
                 priced = self.all(&between, nodes);
                 added = self.add_found(columns, &priced);
-                let asked = Asked::new(self.problem, between, &priced);
-                if asked.bound > calmer.bound {
-                    calm = Some(asked);
+                let dual_point = DualPoint::new(self.problem, between, &priced);
+                if dual_point.bound > stable.bound {
+                    center = Some(dual_point);
                 }
             }
             if added == 0 {
                 priced = self.all(relaxed, nodes);
                 added = self.add_found(columns, &priced);
-                let asked = Asked::new(self.problem, relaxed.clone(), &priced);
-                if calm.as_ref().is_none_or(|calm| asked.bound > calm.bound) {
-                    calm = Some(asked);
+                let dual_point = DualPoint::new(self.problem, relaxed.clone(), &priced);
+                if center
+                    .as_ref()
+                    .is_none_or(|center| dual_point.bound > center.bound)
+                {
+                    center = Some(dual_point);
                 }
             }
             // A board looked at in part holds the bound down more than a few dear prices.
@@ -162,7 +173,9 @@ impl Pricer<'_, '_> {
             if !complete {
                 nodes = (nodes * 2).min(most);
             }
-            let best = calm.as_ref().map_or(f64::NEG_INFINITY, |calm| calm.bound);
+            let best = center
+                .as_ref()
+                .map_or(f64::NEG_INFINITY, |center| center.bound);
             // Without tone rows still to come the relaxation is too cheap to compare with.
             let comes_to = if relaxed.tight {
                 relaxed.cost
@@ -180,20 +193,21 @@ impl Pricer<'_, '_> {
                 precision = (precision * PRECISE).max(PRECISION[1]);
             }
             if will_do || (tired && added == 0) {
-                return Some((solved, calm));
+                return Some((solved, center));
             }
             if !relaxed.tight || (rough > PRECISION[1] && (added > 0 || precision < rough)) {
                 continue;
             }
             let converged = relaxed.cost - best < CLOSED * scale;
-            let mut insists =
-                || relaxed.cost < self.enough() && relaxation.insist(self.problem, relaxed);
-            if converged && !insists() {
-                return Some((solved, calm));
+            let mut raised = || {
+                relaxed.cost < self.enough() && relaxation.raise_unmade_costs(self.problem, relaxed)
+            };
+            if converged && !raised() {
+                return Some((solved, center));
             }
-            if added == 0 && !insists() {
+            if added == 0 && !raised() {
                 if complete {
-                    return Some((solved, calm));
+                    return Some((solved, center));
                 }
                 nodes = (nodes * 10).min(most);
             }
@@ -209,13 +223,13 @@ impl Pricer<'_, '_> {
 
     /// Share of the best prices so far in those asked at: more than usual where the relaxation's own
     /// go further than enough. The dearer they are, the longer they take.
-    fn calm(&self, relaxed: &Relaxed, calmer: &Relaxed) -> f64 {
-        let (high, low) = (base(self.problem, relaxed), base(self.problem, calmer));
+    fn smoothing(&self, relaxed: &Relaxed, stable: &Relaxed) -> f64 {
+        let (high, low) = (base(self.problem, relaxed), base(self.problem, stable));
         let enough = self.enough();
         if high <= enough || low >= enough {
-            return CALM;
+            return SMOOTHING;
         }
-        ((high - enough) / (high - low)).max(CALM)
+        ((high - enough) / (high - low)).max(SMOOTHING)
     }
 
     /// How far prices go at most.

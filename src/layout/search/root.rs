@@ -1,25 +1,31 @@
 //! The root of the search: first plans, and prices good for the whole job.
 
-use super::super::master::{Relaxation, Solved};
-use super::super::pattern::Costs;
-use super::super::steps;
-use super::asked::Asked;
-use super::fewer::Word;
-use super::larger::Larger;
-use super::plans::following;
-use super::pricer::{MOST_NODES, Pricer, Stop};
-use super::{Search, tree};
+use crate::layout::geometry::costs::Costs;
+use crate::layout::master::relax::Relaxation;
+use crate::layout::master::solved::Solved;
+use crate::layout::model::steps;
+use crate::layout::search::bin_packing::SharedBounds;
+use crate::layout::search::bin_packing_bound::BinPackingBound;
+use crate::layout::search::dual_point::DualPoint;
+use crate::layout::search::optimiser::Optimiser;
+use crate::layout::search::plans::following;
+use crate::layout::search::pricer::{MOST_NODES, Pricer, Stop};
+use crate::layout::search::tree::node;
 
-impl<'p, 'a> Search<'p, 'a> {
+impl<'p, 'a> Optimiser<'p, 'a> {
     /// Raises the bound by prices alone, from the patterns of first plans.
-    pub(in super::super) fn price_alone(&mut self) {
+    pub(in crate::layout) fn price_alone(&mut self) {
         self.first_plans(0);
         self.price_out(0, false);
     }
 
     /// First plans, and prices good for the whole job; nothing when the bound is reached, or time is up.
     /// With packing for fewer boards beside, or without.
-    pub(super) fn root(&mut self, seed: u64, packing: bool) -> Option<(Solved, Option<Asked>)> {
+    pub(in crate::layout) fn root(
+        &mut self,
+        seed: u64,
+        packing: bool,
+    ) -> Option<(Solved, Option<DualPoint>)> {
         self.first_plans(seed);
         if self.makes_all_in_steps() {
             self.raise_bound(steps::blanks_alone(self.problem));
@@ -29,7 +35,7 @@ impl<'p, 'a> Search<'p, 'a> {
 
     /// Column generation for the whole job, and beside it, with `packing`, packing into fewer boards and what
     /// the larger fronts cost alone.
-    fn price_out(&mut self, seed: u64, packing: bool) -> Option<(Solved, Option<Asked>)> {
+    fn price_out(&mut self, seed: u64, packing: bool) -> Option<(Solved, Option<DualPoint>)> {
         if self.closed() {
             return None;
         }
@@ -37,17 +43,17 @@ impl<'p, 'a> Search<'p, 'a> {
         let mut columns = std::mem::take(&mut self.columns);
         let mut relaxation = self.relaxation.clone();
         let stop = self.stop();
-        let word = Word::new(self.cost, self.bound);
-        let packing = packing.then(|| self.packing((&costs, &stop, &word), seed));
+        let shared = SharedBounds::new(self.cost, self.bound);
+        let packing = packing.then(|| self.packing((&costs, &stop, &shared), seed));
         let packing = packing.flatten();
-        let settled = || stop() || word.closed();
-        let larger = Larger {
+        let settled = || stop() || shared.closed();
+        let bound_by_packing = BinPackingBound {
             problem: self.problem,
             costs: &costs,
             begun: self.begun,
             time: self.time,
             stop: &settled,
-            word: &word,
+            shared: &shared,
             seed,
         };
         let pricer = self.pricer(&costs, &settled);
@@ -56,25 +62,25 @@ impl<'p, 'a> Search<'p, 'a> {
         let sided = self.sided();
         let mut raise = |bound: f64, _| {
             self.raise_bound(bound);
-            word.bound(self.bound);
-            self.closed() || word.closed()
+            shared.bound(self.bound);
+            self.closed() || shared.closed()
         };
         let (packed, solved) = rayon::join(
-            || packing.map(|packing| larger.pack(packing)),
+            || packing.map(|packing| bound_by_packing.pack(packing)),
             || {
-                let (plain, asked) =
+                let (plain, dual_point) =
                     pricer.generate(&mut columns, &mut relaxation, None, &mut raise)?;
-                if !sided || word.closed() {
-                    return Some((Some((plain, asked)), Vec::new()));
+                if !sided || shared.closed() {
+                    return Some((Some((plain, dual_point)), Vec::new()));
                 }
                 // From its prices on: those of the first rounds would be priced far longer with sides.
                 relaxation = Relaxation::new(problem).until(until).sided();
-                let (known, all) = (asked, columns.clone());
+                let (known, all) = (dual_point, columns.clone());
                 // Where one board takes long to price, parts of the plans are priced sooner.
-                let nodes = if problem.twins.any() {
+                let nodes = if problem.identical.any() {
                     MOST_NODES
                 } else {
-                    tree::NODES
+                    node::NODES
                 };
                 let pricer = Pricer { nodes, ..pricer };
                 Some(rayon::join(
@@ -83,7 +89,7 @@ impl<'p, 'a> Search<'p, 'a> {
                 ))
             },
         );
-        self.raise_bound(word.least());
+        self.raise_bound(shared.least());
         (self.costs, self.columns, self.relaxation) = (costs, columns, relaxation);
         packed.into_iter().for_each(|plan| self.offer(plan));
         let (solved, following) = solved?;
@@ -92,7 +98,7 @@ impl<'p, 'a> Search<'p, 'a> {
     }
 
     /// Prices the boards of the whole job.
-    pub(super) fn pricer<'s>(&self, costs: &'s Costs, stop: &'s Stop) -> Pricer<'s, 'a>
+    pub(in crate::layout) fn pricer<'s>(&self, costs: &'s Costs, stop: &'s Stop) -> Pricer<'s, 'a>
     where
         'p: 's,
     {

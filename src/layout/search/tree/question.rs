@@ -3,21 +3,23 @@
 //! An answer bars items from boards, says that a board is used, or says which side of a tone step a run is
 //! on; so the part of all plans with that answer is a job like any other.
 
-use super::super::super::master::{Column, Solved};
-use super::super::super::problem::{Item, OnSide, Problem};
+use crate::layout::master::columns::Column;
+use crate::layout::master::solved::Solved;
+use crate::layout::model::items::Item;
+use crate::layout::model::problem::{OnSide, Problem};
 
 /// A yes-or-no question about a plan.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Question {
+pub(in crate::layout) enum Question {
     /// Are the fronts at this row and the next in one stretch?
     Joined(usize),
     /// Is the front at this row glued?
     Glued(usize),
-    /// Is this mode used?
-    Mode(usize),
+    /// Is this gluing used?
+    Gluing(usize),
     /// Is the front at this row cut in one piece from a board of this kind?
     From(usize, usize),
-    /// Does this board give a stave of this mode or more?
+    /// Does this board give a stave of this gluing or more?
     Stave(usize, usize),
     /// Is this board used?
     Board(usize),
@@ -33,11 +35,15 @@ const TRIED: usize = 2;
 /// The questions of each kind that the solution over `columns` is most of two minds about; those about
 /// staves only where there are no others. Few of the patterns known have a stave of a given front from a
 /// given board, so that an answer seems to raise the relaxation by more than it does in the end.
-pub(super) fn questions(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<Question> {
+pub(in crate::layout) fn questions(
+    problem: &Problem,
+    columns: &[&Column],
+    solved: &Solved,
+) -> Vec<Question> {
     let kinds = [
         joined(problem, columns, solved),
         glued(problem, solved),
-        modes(solved),
+        gluings(solved),
         from(problem, columns, solved),
         boards(problem, columns, solved),
         sides(problem, solved),
@@ -73,8 +79,8 @@ fn share(
         let items = column.wholes.iter();
         items.filter(|&&item| has(&problem.items[item])).count() as f64 * share
     });
-    let glued = problem.modes.iter().zip(&solved.glued);
-    let glued = glued.filter(|(mode, _)| has(&problem.items[mode.item]));
+    let glued = problem.gluings.iter().zip(&solved.glued);
+    let glued = glued.filter(|(gluing, _)| has(&problem.items[gluing.item]));
     wholes.sum::<f64>() + glued.map(|(_, share)| share).sum::<f64>()
 }
 
@@ -96,9 +102,9 @@ fn joined(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Quest
 
 fn glued(problem: &Problem, solved: &Solved) -> Vec<(Question, f64)> {
     let of = |row: usize| -> f64 {
-        let modes = problem.modes.iter().zip(&solved.glued);
-        modes
-            .filter(|(mode, _)| mode.rows.contains(&row))
+        let gluings = problem.gluings.iter().zip(&solved.glued);
+        gluings
+            .filter(|(gluing, _)| gluing.rows.contains(&row))
             .map(|(_, share)| share)
             .sum()
     };
@@ -107,10 +113,10 @@ fn glued(problem: &Problem, solved: &Solved) -> Vec<(Question, f64)> {
         .collect()
 }
 
-fn modes(solved: &Solved) -> Vec<(Question, f64)> {
+fn gluings(solved: &Solved) -> Vec<(Question, f64)> {
     let shares = solved.glued.iter().enumerate();
     shares
-        .map(|(mode, &share)| (Question::Mode(mode), share))
+        .map(|(gluing, &share)| (Question::Gluing(gluing), share))
         .collect()
 }
 
@@ -132,18 +138,18 @@ fn from(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Questio
 }
 
 fn staves(problem: &Problem, columns: &[&Column], solved: &Solved) -> Vec<(Question, f64)> {
-    let mut shares = vec![vec![0.0; problem.stock.len()]; problem.modes.len()];
+    let mut shares = vec![vec![0.0; problem.stock.len()]; problem.gluings.len()];
     for (column, share) in columns.iter().zip(&solved.shares) {
-        for mode in column.modes() {
-            shares[mode][column.pattern.stock] += share;
+        for gluing in column.gluings() {
+            shares[gluing][column.pattern.stock] += share;
         }
     }
-    let modes = shares.into_iter().enumerate();
-    modes
-        .flat_map(|(mode, boards)| {
+    let gluings = shares.into_iter().enumerate();
+    gluings
+        .flat_map(|(gluing, boards)| {
             let boards = boards.into_iter().enumerate();
             let boards = boards.filter(|&(board, _)| problem.stock[board].count == 1);
-            boards.map(move |(board, share)| (Question::Stave(mode, board), share))
+            boards.map(move |(board, share)| (Question::Stave(gluing, board), share))
         })
         .collect()
 }
@@ -175,7 +181,11 @@ fn sides(problem: &Problem, solved: &Solved) -> Vec<(Question, f64)> {
 impl Question {
     /// The job of the plans that answer `yes` or no; nothing when that is known already, as it is
     /// where a front is of two minds about being made at all.
-    pub(super) fn answered<'a>(&self, problem: &Problem<'a>, yes: bool) -> Option<Problem<'a>> {
+    pub(in crate::layout) fn answered<'a>(
+        &self,
+        problem: &Problem<'a>,
+        yes: bool,
+    ) -> Option<Problem<'a>> {
         let mut part = problem.clone();
         let mut news = false;
         for (board, stock) in part.stock.iter_mut().enumerate() {
@@ -193,11 +203,11 @@ impl Question {
             part.used.push(board);
             news = true;
         }
-        if let Question::Stave(mode, board) = *self
+        if let Question::Stave(gluing, board) = *self
             && yes
-            && !part.giving.contains(&(board, mode))
+            && !part.giving.contains(&(board, gluing))
         {
-            part.giving.push((board, mode));
+            part.giving.push((board, gluing));
             news = true;
         }
         for side in self.settled(problem, yes) {
@@ -236,20 +246,20 @@ impl Question {
         (board, tone): (usize, usize),
         yes: bool,
     ) -> bool {
-        let whole = item.mode.is_none();
+        let whole = item.gluing.is_none();
         match *self {
             Question::Joined(row) => {
                 let here = item.rows.contains(&row) || item.rows.contains(&(row + 1));
                 here && joins(item, row) != yes
             }
             Question::Glued(row) => item.rows.contains(&row) && whole == yes,
-            Question::Mode(mode) | Question::Stave(mode, _) if yes => {
-                let rows = &problem.modes[mode].rows;
+            Question::Gluing(gluing) | Question::Stave(gluing, _) if yes => {
+                let rows = &problem.gluings[gluing].rows;
                 let overlaps = rows.start < item.rows.end && item.rows.start < rows.end;
-                overlaps && item.mode != Some(mode)
+                overlaps && item.gluing != Some(gluing)
             }
-            Question::Mode(mode) => item.mode == Some(mode),
-            Question::Stave(mode, here) => item.mode == Some(mode) && board == here,
+            Question::Gluing(gluing) => item.gluing == Some(gluing),
+            Question::Stave(gluing, here) => item.gluing == Some(gluing) && board == here,
             Question::From(row, here) if yes => {
                 item.rows.contains(&row) && !(whole && board == here)
             }
@@ -284,7 +294,8 @@ fn settled(problem: &Problem, side: OnSide, yes: bool) -> Vec<OnSide> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::generate::{Size, generate};
+    use crate::job::generate::Size;
+    use crate::job::generate::generate;
 
     #[test]
     fn a_board_is_used_and_the_case_on_its_sides_or_nothing_is_cut_from_it() {
@@ -322,13 +333,13 @@ mod tests {
         let widest =
             |problem: &Problem, board: usize, item: usize| problem.stock[board].widest[item];
         let mut tried = 0;
-        for (mode, of) in problem.modes.iter().enumerate() {
+        for (gluing, of) in problem.gluings.iter().enumerate() {
             let from = |&board: &usize| widest(&problem, board, of.item) > 0;
             let Some(board) = (0..problem.stock.len()).find(from) else {
                 continue;
             };
             tried += 1;
-            let question = Question::Stave(mode, board);
+            let question = Question::Stave(gluing, board);
             let without = question
                 .answered(&problem, false)
                 .expect("it may give some");
@@ -337,7 +348,7 @@ mod tests {
                 .expect("it need not give any");
             assert_eq!(
                 (with.used.as_slice(), with.giving.as_slice()),
-                (&[board][..], &[(board, mode)][..])
+                (&[board][..], &[(board, gluing)][..])
             );
             for other in 0..problem.stock.len() {
                 for (index, item) in problem.items.iter().enumerate() {

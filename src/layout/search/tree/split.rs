@@ -4,49 +4,52 @@ use std::mem::{Discriminant, discriminant};
 
 use rayon::prelude::*;
 
-use super::super::super::master::{Column, Columns, Extra, More, Relaxed, Simplex, Solved};
-use super::super::super::pattern::Pattern;
-use super::super::super::problem::Problem;
-use super::super::super::sisters::Sisters;
-use super::super::Search;
-use super::super::asked::{Asked, base};
-use super::super::pricer::ample;
-use super::question::{Question, questions};
-use super::{NODES, Part};
+use crate::layout::master::columns::{Column, Columns};
+use crate::layout::master::program::model::Extra;
+use crate::layout::master::simplex::{More, Simplex};
+use crate::layout::master::solved::{Relaxed, Solved};
+use crate::layout::model::completion::Completion;
+use crate::layout::model::pattern::Pattern;
+use crate::layout::model::problem::Problem;
+use crate::layout::search::dual_point::{DualPoint, base};
+use crate::layout::search::optimiser::Optimiser;
+use crate::layout::search::pricer::ample;
+use crate::layout::search::tree::node::{NODES, Node};
+use crate::layout::search::tree::question::{Question, questions};
 
 /// The least rise of the relaxation told apart from none.
-const SLIGHT: f64 = 1e-3;
+const LEAST_RISE: f64 = 1e-3;
 /// Share of the most that answers raise it which counts as no less: of these a question of the first kind
 /// is asked, the one that leaves out most columns.
 const AS_MUCH: f64 = 1.0 - 1e-6;
 
-impl<'a> Search<'_, 'a> {
+impl<'a> Optimiser<'_, 'a> {
     /// The two parts that come of the question whose answers raise the relaxation most.
-    pub(super) fn split(
+    pub(in crate::layout) fn split(
         &self,
-        part: &Part<'a>,
+        node: &Node<'a>,
         solved: &Solved,
-        asked: &Option<Asked>,
-    ) -> Option<Vec<Part<'a>>> {
-        let mut open = questions(&part.problem, &part.columns.all(), solved);
+        dual_point: &Option<DualPoint>,
+    ) -> Option<Vec<Node<'a>>> {
+        let mut open = questions(&node.problem, &node.columns.all(), solved);
         if !self.beat().makes_all {
             // A run of which nothing is made is on neither side.
             open.retain(|question| !matches!(question, Question::Side(_)));
         }
-        let near = self.near(part, &solved.relaxed);
-        let (sides, givers) = (part.relaxation.sides(), part.relaxation.givers());
+        let within_gap = self.within_gap(node, &solved.relaxed);
+        let (sides, rounding) = (node.relaxation.sides(), node.relaxation.rounding());
         let extra = Extra {
             sides: &sides,
-            givers: &givers,
-            full: &part.problem.used,
+            rounding: &rounding,
+            full: &node.problem.used,
             ..Extra::default()
         };
-        let simplex = part.relaxation.simplex(&part.problem, &near, extra);
+        let simplex = node.relaxation.simplex(&node.problem, &within_gap, extra);
         let alone = simplex.as_ref();
         let alone = alone.and_then(|simplex| simplex.cost(&More::default()));
         let from = Tried {
-            part,
-            near: &near,
+            node,
+            within_gap: &within_gap,
             simplex,
             cost: alone.unwrap_or(solved.relaxed.cost),
         };
@@ -58,34 +61,35 @@ impl<'a> Search<'_, 'a> {
         let best = tried.into_iter().filter(|one| one.rise >= most * AS_MUCH);
         let better = |a: &Answers, b: &Answers| b.kind == a.kind && b.barred > a.barred;
         let best = best.reduce(|a, b| if better(&a, &b) { b } else { a });
-        let answered = |problem| part_of(part, problem, &near, &solved.relaxed, asked);
+        let answered = |problem| node_of(node, problem, &within_gap, &solved.relaxed, dual_point);
         best.map(|best| best.problems.map(answered).into())
     }
 
     /// The patterns of a part that a better plan may have; where its prices go past the cost to beat, for
     /// want of time to price a board, those not far from their price.
-    fn near<'c>(&self, part: &'c Part, relaxed: &Relaxed) -> Vec<&'c Column> {
-        let room = self.aim() - base(&part.problem, relaxed);
+    fn within_gap<'c>(&self, node: &'c Node, relaxed: &Relaxed) -> Vec<&'c Column> {
+        let room = self.aim() - base(&node.problem, relaxed);
         let room = room.max(ample(self.cost));
         let prices = relaxed.prices.per_wood(relaxed.wood);
-        let short = |p: &Pattern| -prices.value(&part.problem, p) * relaxed.wood;
-        let all = part.columns.all().into_iter();
-        all.filter(|column| short(&column.pattern) < room).collect()
+        let reduced_cost = |p: &Pattern| -prices.value(&node.problem, p) * relaxed.wood;
+        let all = node.columns.all().into_iter();
+        all.filter(|column| reduced_cost(&column.pattern) < room)
+            .collect()
     }
 
     /// The answers to a question, tried over the columns a better plan may have; nothing when it is
     /// known.
     fn answers(&self, from: &Tried<'_, 'a>, question: &Question) -> Option<Answers<'a>> {
-        let part = &from.part.problem;
-        let answered = |yes| question.answered(part, yes);
+        let whole = &from.node.problem;
+        let answered = |yes| question.answered(whole, yes);
         let problems = [answered(true)?, answered(false)?];
         let (mut rise, mut barred) = (1.0, 1.0);
         for problem in &problems {
-            let more = more(part, problem, from.near);
+            let more = more(whole, problem, from.within_gap);
             barred *= (1 + more.barred.len()) as f64;
             let simplex = from.simplex.as_ref().filter(|_| !self.stopped());
             let cost = simplex.and_then(|simplex| simplex.cost(&more));
-            rise *= (cost.unwrap_or(from.cost).min(self.aim()) - from.cost).max(SLIGHT);
+            rise *= (cost.unwrap_or(from.cost).min(self.aim()) - from.cost).max(LEAST_RISE);
         }
         Some(Answers {
             problems,
@@ -109,8 +113,8 @@ struct Answers<'a> {
 
 /// What questions are tried on.
 struct Tried<'t, 'a> {
-    part: &'t Part<'a>,
-    near: &'t [&'t Column],
+    node: &'t Node<'a>,
+    within_gap: &'t [&'t Column],
     /// Nothing where the solver fails: then a question is as good as another.
     simplex: Option<Simplex>,
     /// Cost of the relaxation without an answer.
@@ -118,10 +122,12 @@ struct Tried<'t, 'a> {
 }
 
 /// What `part`, some of the plans of `whole`, asks beyond it.
-fn more(whole: &Problem, part: &Problem, near: &[&Column]) -> More {
-    let sisters = Sisters::of(part);
+fn more(whole: &Problem, part: &Problem, within_gap: &[&Column]) -> More {
+    let completion = Completion::of(part);
     let of = |has: &dyn Fn(&Column) -> bool| -> Vec<usize> {
-        (0..near.len()).filter(|&place| has(near[place])).collect()
+        (0..within_gap.len())
+            .filter(|&place| has(within_gap[place]))
+            .collect()
     };
     let used = part.used.iter().filter(|board| !whole.used.contains(board));
     let full = used.map(|&board| {
@@ -130,48 +136,48 @@ fn more(whole: &Problem, part: &Problem, near: &[&Column]) -> More {
     });
     let sides = part.sides.iter().filter(|side| !whole.sides.contains(side));
     More {
-        barred: of(&|column| !may(part, &sisters, &column.pattern)),
+        barred: of(&|column| !may(part, &completion, &column.pattern)),
         full: full.collect(),
         sides: sides.copied().collect(),
     }
 }
 
 /// Whether a plan of the part that is `problem` may have the pattern.
-fn may(problem: &Problem, sisters: &Sisters, pattern: &Pattern) -> bool {
+fn may(problem: &Problem, completion: &Completion, pattern: &Pattern) -> bool {
     let stock = &problem.stock[pattern.stock];
     let free = pattern.items().all(|item| stock.widest[item] > 0);
-    let has = |mode| {
+    let has = |gluing| {
         pattern
             .items()
-            .any(|item| problem.items[item].mode == Some(mode))
+            .any(|item| problem.items[item].gluing == Some(gluing))
     };
     let mut giving = problem.giving.iter();
-    let gives = giving.all(|&(board, mode)| board != pattern.stock || has(mode));
-    free && gives && sisters.complete(problem, pattern.stock, &pattern.shape)
+    let gives = giving.all(|&(board, gluing)| board != pattern.stock || has(gluing));
+    free && gives && completion.complete(problem, pattern.stock, &pattern.shape)
 }
 
-/// A part of `part`, which starts from the patterns `near`.
-fn part_of<'a>(
-    part: &Part,
+/// A part of `part`, which starts from the patterns `within_gap`.
+fn node_of<'a>(
+    node: &Node,
     problem: Problem<'a>,
-    near: &[&Column],
+    within_gap: &[&Column],
     relaxed: &Relaxed,
-    asked: &Option<Asked>,
-) -> Part<'a> {
-    let (mut columns, sisters) = (Columns::default(), Sisters::of(&problem));
-    let kept = near.iter().map(|column| &column.pattern);
-    for pattern in kept.filter(|p| may(&problem, &sisters, p)) {
+    dual_point: &Option<DualPoint>,
+) -> Node<'a> {
+    let (mut columns, completion) = (Columns::default(), Completion::of(&problem));
+    let kept = within_gap.iter().map(|column| &column.pattern);
+    for pattern in kept.filter(|p| may(&problem, &completion, p)) {
         columns.add(&problem, pattern);
     }
-    Part {
+    Node {
         problem,
         columns,
-        relaxation: part.relaxation.boxed(&part.problem, relaxed),
-        prices: asked.clone(),
+        relaxation: node.relaxation.boxed(&node.problem, relaxed),
+        prices: dual_point.clone(),
         solved: None,
-        nodes: NODES,
-        depth: part.depth + 1,
+        most_walked: NODES,
+        depth: node.depth + 1,
         last: false,
-        bound: part.bound,
+        bound: node.bound,
     }
 }
