@@ -13,6 +13,7 @@ mod grade;
 mod photo;
 mod read;
 mod settings;
+mod standing;
 mod table;
 mod wish;
 
@@ -35,15 +36,15 @@ pub use fitting::{
     Measure, Measured, Mode, Opening, OwnBevel, Places, PullRule, SharedArch, Sled, Today,
     blade_reach, thin_edge,
 };
-pub use front::{Front, Grain, Run, Shape};
+pub use front::{Front, Grain, Run, Shape, Stand};
 pub use grade::{ClearFace, Grade};
 pub use photo::{Photo, PhotoSide};
 pub use read::{
-    BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble,
+    BoardTrouble, CaseTrouble, DefectTrouble, DoneTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble,
     PhotoTrouble, Reading, Slip, read,
 };
 pub use settings::{
-    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, Machines, Mix, OnSale,
+    Allowances, Between, Case, Cells, Glue, KeyTrouble, Keys, Labels, Machines, Mix, OnSale,
     PhotoSettings, PricedBy, Pricing, Section, Settings, Sheet, Span, Worth, Yard, YardTrouble,
 };
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableEdit, TableTrouble};

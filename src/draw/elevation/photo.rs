@@ -76,7 +76,7 @@ fn picture(job: &Job, sources: &Sources, faces: &[BoardFace]) -> Vec<u8> {
             .is_none_or(|staves| !all_seen(job, staves, faces))
         {
             let source = sources[placed.front].as_deref();
-            super::front::draw(&mut drawing, job, rect, (1.0, 1.0), placed.front, source);
+            super::front::draw(&mut drawing, job, rect, (1.0, 1.0), (placed.front, None), source);
         }
     }
     spans::draw_breaks(&mut drawing, job, &arrangement, &frame, sources);

@@ -1,6 +1,7 @@
 //! From a job's files to a [`Job`] whose parts fit together, or to every fault in them.
 
 pub(super) mod boards;
+mod case;
 pub(super) mod defects;
 pub(super) mod done;
 mod findings;
@@ -18,7 +19,7 @@ pub(super) mod wishes;
 pub use openings::OpeningTrouble;
 pub use photo_trouble::PhotoTrouble;
 pub use slip::Slip;
-pub use trouble::{BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, NoBoard};
+pub use trouble::{BoardTrouble, CaseTrouble, DefectTrouble, DoneTrouble, FrontTrouble, NoBoard};
 
 use std::path::Path;
 use std::sync::Arc;
@@ -233,6 +234,7 @@ fn fit_together(
     let front_rows = front_rows.unwrap_or_default();
     let gathered = runs::gather(&front_rows, &settings.glue, faults);
     let fitting = &settings.fitting;
+    case::check(&settings, &front_rows, &gathered, faults);
     openings::check_arches(&fitting.arches, &front_rows, &gathered.fronts, faults);
     let openings = tables.openings.as_ref().map(|table| {
         let ruled = fitting.bevel.is_some();

@@ -174,6 +174,95 @@ pub enum FrontTrouble {
     /// An arch as high as its front or higher.
     #[error("the arch is as high as its front, and leaves no sides")]
     ArchAboveFront,
+    /// Only one of the two distances from the case's corner.
+    #[error("a place on the case is two distances, and there is nothing under `{missing}`")]
+    HalfAPlace {
+        /// The other column.
+        missing: &'static str,
+    },
+    /// One place for several fronts.
+    #[error("{count} fronts can't stand in one place")]
+    PlaceOfMany {
+        /// How many.
+        count: i64,
+    },
+    /// A front that reaches past the case.
+    #[error("the front reaches past the case, which is {size} {dimension}")]
+    OffCase {
+        /// The case's size.
+        size: String,
+        /// `wide` or `high`.
+        dimension: &'static str,
+    },
+    /// Two fronts in one place.
+    #[error("it covers part of front {other}")]
+    Overlaps {
+        /// The other front.
+        other: String,
+    },
+}
+
+/// What can be wrong with the rows of `[case]`.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum CaseTrouble {
+    /// Neither a run nor a front.
+    #[error("there is no such run or front in fronts.csv")]
+    UnknownName {
+        /// What it was probably meant to be.
+        nearest: Option<String>,
+    },
+    /// A front named twice, by itself or by its run.
+    #[error("front {front} stands in these rows already")]
+    Twice {
+        /// The front.
+        front: String,
+    },
+    /// A row that is wider than the case.
+    #[error("this row's fronts are {need} wide together, and the case {most}")]
+    RowTooWide {
+        /// What they take.
+        need: String,
+        /// What there is.
+        most: String,
+    },
+    /// Rows that are higher than the case.
+    #[error("these rows are {need} high together, and the case {most}")]
+    RowsTooHigh {
+        /// What they take.
+        need: String,
+        /// What there is.
+        most: String,
+    },
+}
+
+impl Trouble for CaseTrouble {
+    fn expected(&self) -> Option<String> {
+        Some(match self {
+            CaseTrouble::UnknownName { .. } => "the name of a run or of a front".into(),
+            CaseTrouble::Twice { .. } => "each front in one row".into(),
+            CaseTrouble::RowTooWide { most, .. } => format!("at most {most}"),
+            CaseTrouble::RowsTooHigh { most, .. } => format!("at most {most}"),
+        })
+    }
+
+    fn hint(&self) -> Option<String> {
+        match self {
+            CaseTrouble::UnknownName { nearest } => did_you_mean(nearest.as_deref()),
+            CaseTrouble::Twice { .. } => None,
+            CaseTrouble::RowTooWide { .. } | CaseTrouble::RowsTooHigh { .. } => Some(
+                "`width` and `height` are those of the case, outside; the plan does not depend on \
+                 them, only the drawing does"
+                    .into(),
+            ),
+        }
+    }
+
+    fn weight(&self) -> Weight {
+        match self {
+            CaseTrouble::RowTooWide { .. } | CaseTrouble::RowsTooHigh { .. } => Weight::Warning,
+            _ => Weight::Fault,
+        }
+    }
 }
 
 fn reads(alike: &bool) -> &'static str {
@@ -207,6 +296,10 @@ impl Trouble for FrontTrouble {
             }
             FrontTrouble::RiseOfSquare => "`arch` under `shape`, or no rise".into(),
             FrontTrouble::ArchAboveFront => "less than the front's height".into(),
+            FrontTrouble::HalfAPlace { .. } => "a distance under both, or under neither".into(),
+            FrontTrouble::PlaceOfMany { .. } => "a line of its own for each of them".into(),
+            FrontTrouble::OffCase { size, .. } => format!("an end at {size} at the most"),
+            FrontTrouble::Overlaps { .. } => "a place of its own for each front".into(),
         })
     }
 
@@ -230,13 +323,18 @@ impl Trouble for FrontTrouble {
             FrontTrouble::RunAlmost { nearest } => did_you_mean(Some(nearest)),
             FrontTrouble::UnknownBoard { nearest } => did_you_mean(nearest.as_deref()),
             FrontTrouble::ArchAboveFront => Some("the height is measured to the crown".into()),
+            FrontTrouble::HalfAPlace { .. } | FrontTrouble::OffCase { .. } => Some(
+                "`across` and `up` lead from the case's lower left corner to the front's".into(),
+            ),
             _ => None,
         }
     }
 
     fn weight(&self) -> Weight {
         match self {
-            FrontTrouble::RunAlmost { .. } => Weight::Warning,
+            FrontTrouble::RunAlmost { .. }
+            | FrontTrouble::OffCase { .. }
+            | FrontTrouble::Overlaps { .. } => Weight::Warning,
             _ => Weight::Fault,
         }
     }
