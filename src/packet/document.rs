@@ -140,6 +140,11 @@ impl Part {
         }
     }
 
+    /// Whether it is the sheet of one board.
+    pub fn is_board(&self) -> bool {
+        self.id.starts_with("board-")
+    }
+
     /// Adds a heading.
     pub fn heading(&mut self, words: impl Into<String>) {
         self.blocks.push(Block::Heading(words.into()));

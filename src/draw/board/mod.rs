@@ -54,6 +54,8 @@ const SHEET: f64 = 430.0;
 const LEAST_STRIP: f64 = 44.0;
 /// Unless the board would be so high.
 const MOST: f64 = 330.0;
+/// Height of a band that shows no blank.
+const EMPTY: f64 = 48.0;
 /// For the name of the near edge.
 const EDGE_NAME: f64 = 13.0;
 
@@ -219,7 +221,10 @@ fn draw_band(view: &View, mut band: Band, height: f64, marks: &[Numbered], key: 
     let brackets = Brackets::of(view, &band);
     let over = upper(&band).height();
     let under = EDGE_NAME + lower(&band).height() + brackets.height() + 4.0;
-    let board_height = board_height(view, height - over - under, SHEET - over - under);
+    let board_height = match has_blanks(view, &band) {
+        true => board_height(view, height - over - under, SHEET - over - under),
+        false => EMPTY,
+    };
     band.tall = board_height / view.board.width.inches();
     band.near = over + 2.0 + board_height;
     stock::draw(&mut drawing, view, &band);
@@ -245,6 +250,13 @@ fn draw_band(view: &View, mut band: Band, height: f64, marks: &[Numbered], key: 
             .chain(inside.told())
             .collect(),
     }
+}
+
+/// Whether anything is cut from the part of a board that a band shows.
+fn has_blanks(view: &View, band: &Band) -> bool {
+    let mut blanks = view.blanks();
+    let lost = view.progress.is_some_and(|p| p.lost(view.cut).next().is_some());
+    lost || blanks.any(|blank| blank.from < band.to && blank.to > band.from)
 }
 
 /// How high a board is drawn where there is `room`.

@@ -22,6 +22,10 @@ const MOST_ENLARGED: f64 = 1.25;
 const BELOW_PICTURE: f64 = 6.0;
 /// Size of the words beside a part's heading.
 const SUBTITLE: f64 = 10.5;
+/// Between two parts on one sheet.
+const ABOVE_PART: f64 = 18.0;
+/// No part begins lower on a sheet than leaves so much for it.
+const PART: f64 = 90.0;
 /// Size of the line at the foot.
 const SMALL: f64 = 10.0;
 /// Words of less weight.
@@ -44,8 +48,10 @@ pub struct Flow<'a> {
     /// Only to see how much room things take: nothing is drawn.
     trial: bool,
     sheets: Vec<Drawing>,
-    /// The part each sheet belongs to.
-    parts: Vec<String>,
+    /// The parts on each sheet.
+    parts: Vec<Vec<String>>,
+    /// The part being laid out.
+    part: String,
     /// Where the next thing goes.
     pub y: f64,
     /// Rows of tables in which a cell before the last takes more than one line.
@@ -54,8 +60,10 @@ pub struct Flow<'a> {
     column: Option<(f64, f64)>,
     /// Columns that words run down, one after another.
     columns: Option<Columns>,
-    /// How much sooner than need be columns end, so that they come out alike.
-    shorter: f64,
+    /// How much sooner than need be columns end, so that they come out alike, and on which sheet.
+    shorter: (f64, usize),
+    /// How far down the columns of this sheet go.
+    deepest: f64,
     /// How full the sheet was when its columns ended.
     ended: Option<f64>,
 }
@@ -70,11 +78,13 @@ impl<'a> Flow<'a> {
             trial: false,
             sheets: Vec::new(),
             parts: Vec::new(),
+            part: String::new(),
             y: 0.0,
             torn: 0,
             column: None,
             columns: None,
-            shorter: 0.0,
+            shorter: (0.0, 0),
+            deepest: 0.0,
             ended: None,
         }
     }
@@ -130,7 +140,9 @@ impl<'a> Flow<'a> {
 
     /// Where the content must end.
     pub fn bottom(&self) -> f64 {
-        self.paper.height - MARGIN - FOOT - self.shorter
+        let (shorter, sheet) = self.shorter;
+        let less = if self.sheets.len() == sheet { shorter } else { 0.0 };
+        self.paper.height - MARGIN - FOOT - less
     }
 
     /// The share of the sheet that is filled.
@@ -150,14 +162,22 @@ impl<'a> Flow<'a> {
         self.sheets.len()
     }
 
-    /// Begins a part on a new sheet; on the first one the title of all stands for the part's own.
-    pub fn begin(&mut self, part: &Part, style: Style) {
-        self.parts.push(part.title.clone());
+    /// Begins a part on a new sheet, or below what is there; on the first one the title of all
+    /// stands for the part's own.
+    pub fn begin(&mut self, part: &Part, style: Style, goes_on: bool) {
+        self.part.clone_from(&part.title);
         (self.columns, self.ended) = (None, None);
         self.style = style;
-        self.new_sheet();
+        let begun = !self.sheets.is_empty();
+        if goes_on && begun && self.y + PART <= self.bottom() {
+            self.y += ABOVE_PART;
+            self.rule();
+            self.name_part();
+        } else {
+            self.new_sheet();
+        }
         let (title, size) = match self.sheets.len() {
-            1 if !self.trial => (self.document.title.clone(), 20.0),
+            1 if !self.trial && !begun => (self.document.title.clone(), 20.0),
             _ => (part.title.clone(), 16.0),
         };
         let top = self.y;
@@ -213,18 +233,35 @@ impl<'a> Flow<'a> {
         match &mut self.columns {
             Some(columns) if columns.now + 1 < columns.count => {
                 columns.now += 1;
+                self.deepest = self.deepest.max(self.y);
                 self.y = columns.top;
                 return;
             }
             Some(columns) => (columns.now, columns.top) = (0, MARGIN),
             None => {}
         }
-        let part = self.parts.last().cloned().unwrap_or_default();
-        self.parts.push(part);
         self.new_sheet();
     }
 
+    /// The foot of the sheet names the part too.
+    fn name_part(&mut self) {
+        let part = self.part.clone();
+        if let Some(parts) = self.parts.last_mut().filter(|parts| !parts.contains(&part)) {
+            parts.push(part);
+        }
+    }
+
+    /// A line across the sheet, between two parts.
+    fn rule(&mut self) {
+        let (left, right) = (MARGIN, self.paper.width - MARGIN);
+        let y = self.y - ABOVE_PART / 2.0;
+        let ends = [Point::new(left, y), Point::new(right, y)];
+        self.sheet().stroke(ends, 0.8, Ink::BLACK);
+    }
+
     fn new_sheet(&mut self) {
+        self.parts.push(vec![self.part.clone()]);
+        self.deepest = 0.0;
         let title = match self.trial {
             true => String::new(),
             false => format!("{}, sheet {}", self.document.title, self.sheets.len() + 1),
@@ -316,9 +353,9 @@ impl<'a> Flow<'a> {
     /// The sheets, each with a line at its foot.
     pub fn finish(mut self) -> Vec<Drawing> {
         let count = self.sheets.len();
-        for (i, (sheet, part)) in self.sheets.iter_mut().zip(&self.parts).enumerate() {
+        for (i, (sheet, parts)) in self.sheets.iter_mut().zip(&self.parts).enumerate() {
             let base = self.paper.height - MARGIN + 4.0;
-            let mut left = format!("{} · {part}", self.document.title);
+            let mut left = format!("{} · {}", self.document.title, parts.join(" · "));
             if let Some(date) = &self.document.date {
                 left.push_str(&format!(" · {date}"));
             }

@@ -95,28 +95,32 @@ impl Flow<'_> {
         if count > 1 {
             let top = self.y;
             self.columns = Some(Columns { count, now: 0, top });
+            self.deepest = top;
             self.shorter = self.evened(&add);
         }
         add(self);
         self.ended = self.columns.map(|_| self.filled());
-        (self.columns, self.shorter) = (None, 0.0);
+        if self.columns.is_some() {
+            self.y = self.y.max(self.deepest);
+        }
+        (self.columns, self.shorter) = (None, (0.0, 0));
     }
 
-    /// How much shorter the columns can be and still hold all on this sheet; nothing when more
-    /// sheets are needed.
-    fn evened(&self, add: &impl Fn(&mut Flow)) -> f64 {
-        let holds = |shorter: f64| {
+    /// How much shorter the columns of the last sheet can be and still hold all, and which sheet
+    /// that is.
+    fn evened(&self, add: &impl Fn(&mut Flow)) -> (f64, usize) {
+        let sheets = |shorter: f64, on: usize| {
             let mut trial = Flow::trial(self.document, self.paper);
             trial.new_sheet();
             (trial.style, trial.columns) = (self.style, self.columns);
-            (trial.y, trial.shorter) = (self.y, shorter);
+            (trial.y, trial.shorter) = (self.y, (shorter, on));
             add(&mut trial);
-            trial.count() == 1
+            trial.count()
         };
-        let (mut low, mut high) = (0.0, self.bottom() - self.y);
-        if !holds(low) {
-            return 0.0;
-        }
+        let last = sheets(0.0, 0);
+        let holds = |shorter: f64| sheets(shorter, last) == last;
+        let top = if last == 1 { self.y } else { self.top() };
+        let (mut low, mut high) = (0.0, self.bottom() - top);
         for _ in 0..9 {
             let middle = (low + high) / 2.0;
             if holds(middle) {
@@ -125,6 +129,6 @@ impl Flow<'_> {
                 high = middle;
             }
         }
-        low
+        (low, self.count() + last - 1)
     }
 }
