@@ -123,6 +123,7 @@ pub(super) fn plan_on(
         fitting: fitting.as_ref(),
         estimate: estimate::part_of(&reading.job, &out),
         progress: None,
+        replaces: None,
     };
     let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
     let (own_wood, joints) = in_own_wood(&reading.job, &plan, [&out, &order.folder.join("out")]);

@@ -6,6 +6,9 @@ use super::phrase::Phrase;
 use crate::draw::Drawing;
 use crate::measure::Ruler;
 
+/// The id of the part that shows the case.
+pub const OVERVIEW: &str = "overview";
+
 /// The whole packet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Document {
@@ -13,6 +16,8 @@ pub struct Document {
     pub title: String,
     /// The date the maker gave, if any.
     pub date: Option<String>,
+    /// Which plan it is, where it replaces another.
+    pub plan: Option<String>,
     /// How lengths are written first.
     pub ruler: Ruler,
     /// The parts, each beginning on a sheet of its own.

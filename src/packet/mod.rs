@@ -21,7 +21,7 @@ mod tests;
 mod todo;
 
 pub use crate::work::{Mark, MarkKind};
-pub use content::{Extras, document, estimate_part};
+pub use content::{Extras, Replaces, document, estimate_part};
 pub use cutlist::cutlist_csv;
 pub use document::{Block, Column, Document, Part, Picture, Table};
 pub use html::packet_html;

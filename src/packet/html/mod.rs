@@ -52,6 +52,7 @@ fn header(document: &Document) -> Markup {
     html! {
         header {
             h1 { (document.title) }
+            @if let Some(plan) = &document.plan { p.date { strong { (plan) } } }
             @if let Some(date) = &document.date { p.date { (date) } }
             div.units hidden role="group" aria-label="Unit" {
                 button type="button" data-set="inch" { "inches" }

@@ -6,7 +6,7 @@ use super::paper::Paper;
 use super::style::Style;
 use crate::draw::{Anchor, Drawing, Ink, Point, Shape, Text, Weight, text_width, wrap};
 use crate::measure::Ruler;
-use crate::packet::document::{Document, Part};
+use crate::packet::document::{Document, OVERVIEW, Part};
 use columns::Columns;
 
 /// Free around the content of a sheet, in points.
@@ -177,7 +177,10 @@ impl<'a> Flow<'a> {
             self.new_sheet();
         }
         let (title, size) = match self.sheets.len() {
-            1 if !self.trial && !begun => (self.document.title.clone(), 20.0),
+            1 if !self.trial && !begun => match part.id == OVERVIEW {
+                true => (self.document.title.clone(), 20.0),
+                false => (format!("{}: {}", self.document.title, part.title), 20.0),
+            },
             _ => (part.title.clone(), 16.0),
         };
         let top = self.y;
@@ -356,8 +359,8 @@ impl<'a> Flow<'a> {
         for (i, (sheet, parts)) in self.sheets.iter_mut().zip(&self.parts).enumerate() {
             let base = self.paper.height - MARGIN + 4.0;
             let mut left = format!("{} · {}", self.document.title, parts.join(" · "));
-            if let Some(date) = &self.document.date {
-                left.push_str(&format!(" · {date}"));
+            for more in [&self.document.plan, &self.document.date].into_iter().flatten() {
+                left.push_str(&format!(" · {more}"));
             }
             let right = format!("{} / {count}", i + 1);
             let room = self.paper.width - 2.0 * MARGIN - 60.0;
