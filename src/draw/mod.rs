@@ -21,7 +21,7 @@ pub(crate) mod testing;
 mod theme;
 
 pub use board::{
-    Progress, Status, board, board_facts, board_in, board_layouts, board_name, board_untitled,
+    Progress, Status, board, board_facts, board_in, board_layouts, board_name, board_narrow, board_untitled,
     defect_name, ring, thickness,
 };
 pub use chart::{feet_to_buy, need_of_runs};

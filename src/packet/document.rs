@@ -22,6 +22,19 @@ pub struct Document {
     pub ruler: Ruler,
     /// The parts, each beginning on a sheet of its own.
     pub parts: Vec<Part>,
+    /// Where to read of each front.
+    pub fronts: Vec<FrontIndex>,
+}
+
+/// Where to read of one front.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FrontIndex {
+    /// Its name.
+    pub name: String,
+    /// The boards it is cut from: the id of the board's part, if it has one, and its name.
+    pub boards: Vec<(Option<String>, String)>,
+    /// Its place on the fitting sheet, counted from 1.
+    pub fitted: Option<usize>,
 }
 
 /// A part of the packet: one board, the cutting list, and so on.
@@ -81,6 +94,8 @@ pub struct Picture {
     pub inch: Drawing,
     /// With lengths in millimetres.
     pub mm: Drawing,
+    /// The same for a screen as narrow as a hand, in inches and in millimetres.
+    pub narrow: Option<[Drawing; 2]>,
     /// The same for paper, in the document's unit: in several heights, the highest first, each one
     /// drawing or several. Without any it is printed larger or smaller as there is room.
     pub heights: Vec<Vec<Drawing>>,
@@ -182,6 +197,7 @@ impl Picture {
         Picture {
             inch: draw(inch),
             mm: draw(mm),
+            narrow: None,
             heights: Vec::new(),
         }
     }

@@ -122,6 +122,7 @@ fn front(part: &mut Part, sheets: &Both, fitted: &Fitted, told: &[Told]) {
     let picture = Picture {
         inch,
         mm,
+        narrow: None,
         heights: Vec::new(),
     };
     part.blocks.push(Block::Pair {

@@ -6,6 +6,7 @@ mod changes;
 mod cutlist;
 mod estimate;
 mod fitting;
+mod index;
 mod names;
 mod overview;
 
@@ -73,6 +74,7 @@ pub fn document(job: &Job, plan: &Plan, extras: &Extras) -> Document {
         date: extras.date.clone(),
         plan: extras.replaces.as_ref().map(changes::name),
         ruler,
+        fronts: index::fronts(job, plan, extras.fitting, &parts),
         parts,
     }
 }

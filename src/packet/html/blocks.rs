@@ -120,6 +120,12 @@ fn picture(picture: &Picture) -> Markup {
             }
         }
     };
+    if let Some([inch, mm]) = &picture.narrow {
+        return html! {
+            (wide(&picture.inch, "inch broadly")) (wide(&picture.mm, "mm broadly"))
+            (wide(inch, "inch narrowly")) (wide(mm, "mm narrowly"))
+        };
+    }
     if picture.inch == picture.mm {
         return wide(&picture.inch, "either");
     }
