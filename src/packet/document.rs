@@ -78,6 +78,8 @@ pub enum Block {
         /// The left one's share of the width.
         share: f64,
     },
+    /// Groups of blocks side by side, as many as there is room for.
+    Beside(Vec<Vec<Block>>),
     /// A caution.
     Caution {
         /// What it is about.

@@ -8,6 +8,9 @@ use crate::packet::document::{Block, Document, FrontIndex, Part};
 /// The part before which the index stands: the fitting sheet, else what follows the cutting list.
 pub fn place(document: &Document) -> usize {
     let parts = &document.parts;
+    if document.fronts.is_empty() {
+        return parts.len();
+    }
     let at = |id: &str| parts.iter().position(|part| part.id == id);
     let after = at("cutlist").map(|at| at + 1);
     at("fitting").or(after).unwrap_or(parts.len())

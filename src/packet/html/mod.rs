@@ -16,14 +16,18 @@ use crate::plan::Plan;
 const STYLE: &str = include_str!("packet.css");
 const SCRIPT: &str = include_str!("packet.js");
 
+/// A document as one HTML file.
+pub fn document_html(document: &Document) -> String {
+    let key = format!("grainrow-{:016x}", fingerprint(document));
+    page(document, &key).into_string()
+}
+
 /// The packet as one HTML file.
 ///
 /// # Panics
 /// When the plan's indices do not point into `job`.
 pub fn packet_html(job: &Job, plan: &Plan, extras: &Extras) -> String {
-    let document = document(job, plan, extras);
-    let key = format!("grainrow-{:016x}", fingerprint(&document));
-    page(&document, &key).into_string()
+    document_html(&document(job, plan, extras))
 }
 
 fn page(document: &Document, key: &str) -> Markup {
@@ -82,7 +86,7 @@ fn part_markup(document: &Document, index: usize) -> Markup {
     html! {
         section id=(part.id) class=[(part.columns > 1).then_some("columns")]
             aria-labelledby={ (part.id) "-title" } {
-            @if part.id != OVERVIEW { a.up href="#overview" { "to the case" } }
+            @if part.id != OVERVIEW && document.parts.len() > 1 { a.up href="#overview" { "to the case" } }
             h2 id={ (part.id) "-title" } { (part.title) }
             @if part.subtitle != Phrase::default() {
                 p.facts { (blocks::phrase(document.ruler, &part.subtitle)) }
@@ -113,6 +117,7 @@ fn words(blocks: &[Block]) -> Vec<&Block> {
     let said = blocks.iter().flat_map(|block| match block {
         Block::Picture(_) => Vec::new(),
         Block::Pair { left, right, .. } => [words(left), words(right)].concat(),
+        Block::Beside(groups) => groups.iter().flat_map(|group| words(group)).collect(),
         block => vec![block],
     });
     said.collect()

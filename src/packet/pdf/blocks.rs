@@ -89,6 +89,7 @@ fn add(flow: &mut Flow, block: &Block, below: Below) {
         Block::Table(rows) => table::add(flow, rows),
         Block::Steps(steps) => add_steps(flow, steps),
         Block::Pair { left, right, share } => add_pair(flow, left, right, *share),
+        Block::Beside(groups) => add_beside(flow, groups),
         Block::Caution { title, words } => add_caution(flow, title, &words.show(ruler)),
     }
 }
@@ -124,6 +125,20 @@ fn add_pair(flow: &mut Flow, left: &[Block], right: &[Block], share: f64) {
         add_left(flow);
     } else {
         flow.pair(share, add_left, add_right);
+    }
+}
+
+/// Groups side by side: up to four in a row, each row on one sheet.
+fn add_beside(flow: &mut Flow, groups: &[Vec<Block>]) {
+    let rows = groups.len().div_ceil(4).max(1);
+    let count = groups.len().div_ceil(rows).max(2);
+    let add_group = |flow: &mut Flow, group: &Vec<Block>| {
+        for block in group {
+            add(flow, block, Below::default());
+        }
+    };
+    for row in groups.chunks(count) {
+        flow.row(count, row, add_group);
     }
 }
 

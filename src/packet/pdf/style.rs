@@ -72,6 +72,7 @@ const READ_IN_HAND: [Style; 5] = [
 pub fn is_read_from_afar(blocks: &[Block]) -> bool {
     blocks.iter().any(|block| match block {
         Block::Table(table) => table.large,
+        Block::Beside(groups) => groups.iter().any(|group| is_read_from_afar(group)),
         Block::Pair { left, right, .. } => is_read_from_afar(left) || is_read_from_afar(right),
         _ => false,
     })

@@ -81,6 +81,25 @@ impl Flow<'_> {
         }
     }
 
+    /// Adds things side by side, `count` of which would fill the width, none cut apart if a sheet
+    /// holds them.
+    pub fn row<T>(&mut self, count: usize, row: &[T], add: impl Fn(&mut Flow, &T)) {
+        let gap = 16.0;
+        let width = (self.width() - gap * (count as f64 - 1.0)) / count as f64;
+        let high = |one: &T| self.measure(width, |trial| add(trial, one));
+        let height = row.iter().map(high).fold(0.0, f64::max);
+        self.need(height);
+        let (top, mut end) = (self.y, self.y);
+        for (i, one) in row.iter().enumerate() {
+            self.column = Some(((width + gap) * i as f64, width));
+            self.y = top;
+            add(self, one);
+            end = end.max(self.y);
+        }
+        self.column = None;
+        self.y = end;
+    }
+
     /// Goes on in a new column or on a new sheet if `height` would be cut apart here, but not if
     /// that leaves much of this one empty.
     pub fn keep_together(&mut self, height: f64) {
