@@ -25,17 +25,14 @@ pub fn ways_document(job: &Job, ways: &Ways) -> Document {
     let mut part = Part::new("ways", "Ways to choose from");
     part.text(
         "From left to right each takes more wood, and what that buys stands below it. Each is the \
-         best plan there is for some worths under [worth] in job.toml.",
+         best plan there is for some worths under [worth] in job.toml; yours is the best for those \
+         that stand there.",
     );
     let groups = ways.ways.iter().enumerate();
     let groups = groups.map(|(index, way)| group(job, ways, index, way));
     part.blocks.push(Block::Beside(groups.collect()));
-    let title = match job.settings.title.trim() {
-        "" => "Ways to choose from".to_owned(),
-        title => format!("{title}: ways to choose from"),
-    };
     Document {
-        title,
+        title: job.settings.title.trim().to_owned(),
         date: None,
         plan: None,
         ruler: job.settings.ruler(),
@@ -58,7 +55,7 @@ pub fn ways_pages(job: &Job, ways: &Ways) -> (String, Vec<u8>) {
 fn group(job: &Job, ways: &Ways, index: usize, way: &Way) -> Vec<Block> {
     let ruler = job.settings.ruler();
     let chosen = match index == ways.chosen {
-        true => ": best at this job’s worths",
+        true => ": yours",
         false => "",
     };
     let picture = Picture::of(ruler, |ruler| {
@@ -140,7 +137,7 @@ mod tests {
             assert_eq!(clashes(&all[0]), Vec::<String>::new());
             let words: Vec<&str> = all[0].texts().map(|text| text.words.as_str()).collect();
             let said = words.join(" ");
-            for told in ["Way 1", "Way 2: best", "Way 3", "for 4.50 board feet"] {
+            for told in ["Way 1", "Way 2: yours", "Way 3", "for 4.50 board feet"] {
                 assert!(said.contains(told), "{told}: {said}");
             }
         }

@@ -267,6 +267,8 @@ fn fit_together(
 }
 
 #[cfg(test)]
+mod case_tests;
+#[cfg(test)]
 mod photo_tests;
 #[cfg(test)]
 mod tests;

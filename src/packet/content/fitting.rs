@@ -29,6 +29,15 @@ pub fn part(sheet: &Sheet) -> Part {
         part.heading("The same on every front");
         part.blocks.push(Block::Lines(paragraphs(&everywhere)));
     }
+    let several = shared(sheet, &told, &everywhere);
+    if !several.is_empty() {
+        part.heading("The same on several fronts");
+        let lines = several.iter().map(|(names, one)| {
+            let words = Phrase::from(format!("{}: ", names.join(", ")));
+            (one.label.clone(), words.and(one.words.clone()))
+        });
+        part.blocks.push(Block::Lines(lines.collect()));
+    }
     part.heading("Order of work");
     part.steps(ORDER_OF_WORK.map(Phrase::from).into());
     if sheet.has_wedges() {
@@ -42,7 +51,8 @@ pub fn part(sheet: &Sheet) -> Part {
         part.text(words);
     }
     for (fitted, told) in sheet.fronts.iter().zip(told) {
-        let is_own = |one: &Told| !everywhere.iter().any(|other| same(one, other));
+        let said = || everywhere.iter().chain(several.iter().map(|(_, one)| one));
+        let is_own = |one: &Told| !said().any(|other| same(one, other));
         let own = told.into_iter().filter(is_own);
         front(&mut part, &sheets, fitted, &own.collect::<Vec<Told>>());
     }
@@ -68,6 +78,25 @@ fn common(all: &[Vec<Told>]) -> Vec<Told> {
     };
     let on_all = |one: &&Told| all.iter().all(|told| told.iter().any(|other| same(one, other)));
     first.iter().filter(on_all).cloned().collect()
+}
+
+/// What the seasons do and what is to be looked at again, where it is the same on some fronts, with
+/// their names: it is read before the work, not at the saw.
+fn shared(sheet: &Sheet, all: &[Vec<Told>], everywhere: &[Told]) -> Vec<(Vec<String>, Told)> {
+    const LABELS: [&str; 3] = ["Driest", "Dampest", "LOOK AGAIN"];
+    let mut groups: Vec<(Vec<String>, Told)> = Vec::new();
+    for (fitted, told) in sheet.fronts.iter().zip(all) {
+        let open = told.iter().filter(|one| LABELS.contains(&one.label.as_str()));
+        for one in open.filter(|one| !everywhere.iter().any(|other| same(one, other))) {
+            match groups.iter_mut().find(|(_, other)| same(one, other)) {
+                Some((names, _)) => names.push(fitted.name.clone()),
+                None => groups.push((vec![fitted.name.clone()], one.clone())),
+            }
+        }
+    }
+    groups.retain(|(names, _)| names.len() > 1);
+    groups.sort_by_key(|(_, one)| LABELS.iter().position(|label| *label == one.label));
+    groups
 }
 
 /// Sentences gathered into lines again.

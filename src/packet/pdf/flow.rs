@@ -179,6 +179,7 @@ impl<'a> Flow<'a> {
         let (title, size) = match self.sheets.len() {
             1 if !self.trial && !begun => match part.id == OVERVIEW {
                 true => (self.document.title.clone(), 20.0),
+                false if self.document.title.is_empty() => (part.title.clone(), 20.0),
                 false => (format!("{}: {}", self.document.title, part.title), 20.0),
             },
             _ => (part.title.clone(), 16.0),
