@@ -66,7 +66,11 @@ fn coloured(text: &str) -> String {
             Some(value) => (value, "\n"),
             None => (value, ""),
         };
-        let ink = if value.starts_with("proved") { GREEN } else { YELLOW };
+        let ink = if value.starts_with("proved") {
+            GREEN
+        } else {
+            YELLOW
+        };
         format!("{before}{ink}{value}{PLAIN}{end}")
     };
     text.split_inclusive('\n').map(paint).collect()
@@ -83,7 +87,10 @@ mod tests {
             wrapped(text, 16),
             "  one two three\n  four five\n a   row of a table that is long\nend"
         );
-        assert_eq!(wrapped("unbreakablyLongWord x", 5), "unbreakablyLongWord\nx");
+        assert_eq!(
+            wrapped("unbreakablyLongWord x", 5),
+            "unbreakablyLongWord\nx"
+        );
     }
 
     #[test]

@@ -40,8 +40,8 @@ pub use front::{Front, Grain, Run, Shape, Stand};
 pub use grade::{ClearFace, Grade};
 pub use photo::{Photo, PhotoSide};
 pub use read::{
-    BoardTrouble, CaseTrouble, DefectTrouble, DoneTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble,
-    PhotoTrouble, Reading, Slip, read,
+    BoardTrouble, CaseTrouble, DefectTrouble, DoneTrouble, FrontTrouble, Needs, NoBoard,
+    OpeningTrouble, PhotoTrouble, Reading, Slip, read,
 };
 pub use settings::{
     Allowances, Between, Case, Cells, Glue, KeyTrouble, Keys, Labels, Machines, Mix, OnSale,

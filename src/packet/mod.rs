@@ -32,5 +32,5 @@ pub use marks::{marks, marks_csv};
 pub use order::{Phase, phases};
 pub use pdf::{Paper, packet_pdf, sheets, sheets_to_pdf};
 pub use phrase::{Phrase, Piece};
-pub use ways::{ways_document, ways_pages};
 pub use shopping::{ToBuy, shopping_list, to_buy};
+pub use ways::{ways_document, ways_pages};

@@ -152,6 +152,9 @@ mod tests {
             glue_lines: 0,
             ..step
         };
-        assert_eq!(none.in_words(Unit::Inch), "takes other boards at no other price");
+        assert_eq!(
+            none.in_words(Unit::Inch),
+            "takes other boards at no other price"
+        );
     }
 }

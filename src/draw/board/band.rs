@@ -104,7 +104,10 @@ pub fn by_section(view: &View, crowded: impl Fn(&[Band]) -> usize) -> Vec<Band> 
 }
 
 fn parted(view: &View, count: i64) -> Vec<Band> {
-    to_scale(view, &spans_of(view, (Length::ZERO, view.board.length), count))
+    to_scale(
+        view,
+        &spans_of(view, (Length::ZERO, view.board.length), count),
+    )
 }
 
 /// A length of the board in so many spans that overlap.

@@ -288,7 +288,9 @@ fn draw_band(view: &View, mut band: Band, height: f64, marks: &[Numbered], key: 
 /// Whether anything is cut from the part of a board that a band shows.
 fn has_blanks(view: &View, band: &Band) -> bool {
     let mut blanks = view.blanks();
-    let lost = view.progress.is_some_and(|p| p.lost(view.cut).next().is_some());
+    let lost = view
+        .progress
+        .is_some_and(|p| p.lost(view.cut).next().is_some());
     lost || blanks.any(|blank| blank.from < band.to && blank.to > band.from)
 }
 

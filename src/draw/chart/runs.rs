@@ -94,7 +94,10 @@ fn draw_run(sheet: &mut Drawing, run: &RunNeed, feet: &Scale, (unit, middle): (U
     // Inside the bar where there is room for it, beside it where not.
     let inside = figure.length() + 8.0 < bar.width();
     let figure = match inside {
-        true => figure.ink(theme::PAPER).end().at(bar.right - 4.0, middle + 3.0),
+        true => figure
+            .ink(theme::PAPER)
+            .end()
+            .at(bar.right - 4.0, middle + 3.0),
         false => figure.at(bar.right + 4.0, middle + 3.0),
     };
     sheet.text(figure);

@@ -46,8 +46,16 @@ pub fn sizes(
     };
     let (x, y) = (rect.left - OFF, rect.bottom + OFF);
     let tick = (Point::new(0.0, 3.0), Point::new(3.0, 0.0));
-    line(drawing, [Point::new(rect.left, y), Point::new(rect.right, y)], tick.0);
-    line(drawing, [Point::new(x, rect.top), Point::new(x, rect.bottom)], tick.1);
+    line(
+        drawing,
+        [Point::new(rect.left, y), Point::new(rect.right, y)],
+        tick.0,
+    );
+    line(
+        drawing,
+        [Point::new(x, rect.top), Point::new(x, rect.bottom)],
+        tick.1,
+    );
     let (wide, high) = (body.rect.width(), body.rect.height());
     let across = told(wide, body.known.0);
     let up = told(high, body.known.1);
@@ -133,7 +141,9 @@ fn said(one: &Assumed, job: &Job) -> Option<String> {
         Assumed::Beside(fronts) => {
             let names = fronts.iter().map(|&front| job.fronts[front].name.as_str());
             let names = names.collect::<Vec<&str>>().join(", ");
-            Some(format!("Beside the case, as their rows give no place: {names}."))
+            Some(format!(
+                "Beside the case, as their rows give no place: {names}."
+            ))
         }
         _ => None,
     }

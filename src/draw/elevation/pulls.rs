@@ -54,7 +54,9 @@ impl Pulls {
             Level::Share(share) => rect.bottom - share * rect.height(),
             Level::Above(height) => rect.bottom - height.mm() * scale,
         };
-        let half = rule.spacing.map_or(0.0, |spacing| spacing.mm() * scale / 2.0);
+        let half = rule
+            .spacing
+            .map_or(0.0, |spacing| spacing.mm() * scale / 2.0);
         let pull = |share: &f64| {
             let x = rect.left + share * rect.width();
             (Point::new(x - half, y), Point::new(x + half, y))

@@ -54,7 +54,9 @@ fn as_runs_tell(job: &Job, room: Room) -> Arrangement {
         return one;
     }
     folded.assumed.retain(|assumed| *assumed != Assumed::Rows);
-    folded.assumed.insert(0, Assumed::Banks(folded.bodies.len()));
+    folded
+        .assumed
+        .insert(0, Assumed::Banks(folded.bodies.len()));
     folded
 }
 
@@ -89,11 +91,12 @@ fn as_told(job: &Job, room: Room) -> Arrangement {
         let (beside, banks) = stack(&rows(job, room.gap, &rest), 1, room);
         let shift = width.max(right) + 2.0 * room.gap;
         let high = banks.iter().map(Rect::height).fold(0.0, f64::max);
-        all.fronts.extend(beside.fronts.into_iter().map(|one| Placed {
-            left: one.left + shift,
-            top: one.top - high,
-            ..one
-        }));
+        all.fronts
+            .extend(beside.fronts.into_iter().map(|one| Placed {
+                left: one.left + shift,
+                top: one.top - high,
+                ..one
+            }));
         all.assumed.push(Assumed::Beside(rest));
     }
     all.assumed.extend(sizes(job));
@@ -187,9 +190,15 @@ fn rows(job: &Job, gap: f64, among: &[usize]) -> Vec<Block> {
     rows.extend(guessed.map(<[Vec<usize>]>::to_vec));
     rows.retain(|row| !row.is_empty());
     let widest = rows.iter().map(|row| side_by_side(job, row, gap).width);
-    let inner = job.settings.case.width.map(|width| width.inches() - 2.0 * gap);
+    let inner = job
+        .settings
+        .case
+        .width
+        .map(|width| width.inches() - 2.0 * gap);
     let widest = inner.unwrap_or_else(|| widest.fold(0.0, f64::max));
-    rows.iter().map(|row| filled(job, row, gap, widest)).collect()
+    rows.iter()
+        .map(|row| filled(job, row, gap, widest))
+        .collect()
 }
 
 /// A row whose items are set apart so that it is as wide as all, if they do not fall apart then.
@@ -219,11 +228,13 @@ fn side_by_side(job: &Job, row: &[Vec<usize>], gap: f64) -> Block {
     };
     for (i, item) in items.into_iter().enumerate() {
         let left = block.width + if i > 0 { gap } else { 0.0 };
-        block.fronts.extend(item.fronts.into_iter().map(|one| Placed {
-            left: one.left + left,
-            top: one.top + height - item.height,
-            ..one
-        }));
+        block
+            .fronts
+            .extend(item.fronts.into_iter().map(|one| Placed {
+                left: one.left + left,
+                top: one.top + height - item.height,
+                ..one
+            }));
         block.width = left + item.width;
     }
     block
@@ -273,7 +284,11 @@ fn stack(blocks: &[Block], columns: usize, room: Room) -> (Arrangement, Vec<Rect
             bank = of_middle;
             banks.push(Vec::new());
         }
-        banks.iter_mut().last().into_iter().for_each(|bank| bank.push(block));
+        banks
+            .iter_mut()
+            .last()
+            .into_iter()
+            .for_each(|bank| bank.push(block));
         done += block.height + gap;
     }
     let mut all = Arrangement::empty(room);

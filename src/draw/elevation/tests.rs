@@ -230,11 +230,15 @@ fn a_case_that_is_told_is_drawn_to_scale_and_nothing_of_it_is_assumed() {
     case.height = Some(Length::from_inches(34.0));
     case.rail = Some(Length::from_inches(0.75));
     let rows = [&["middle"][..], &["top"], &["bottom"], &["E1"]];
-    case.rows = rows.map(|row| row.iter().map(|&name| name.to_owned()).collect()).to_vec();
+    case.rows = rows
+        .map(|row| row.iter().map(|&name| name.to_owned()).collect())
+        .to_vec();
     let arrangement = Arrangement::of(&job, Easel::SHEET);
     let body = body_of(&arrangement);
     assert!((body.rect.width() - 48.0).abs() < 1e-9 && (body.rect.height() - 34.0).abs() < 1e-9);
-    let rects: Vec<Rect> = (0..job.fronts.len()).map(|f| place_of(&arrangement, f)).collect();
+    let rects: Vec<Rect> = (0..job.fronts.len())
+        .map(|f| place_of(&arrangement, f))
+        .collect();
     assert!(rects.iter().all(|rect| body.rect.holds(rect, 1e-9)));
     // The wide drawer stands above the top run here, a rail between them.
     assert!((rects[0].top - rects[3].bottom - 0.75).abs() < 1e-9);
@@ -242,14 +246,22 @@ fn a_case_that_is_told_is_drawn_to_scale_and_nothing_of_it_is_assumed() {
     assert_eq!(clashes(&drawing), Vec::<String>::new());
     let words = words(&drawing);
     assert!(!words.contains("Assumed"), "{words}");
-    assert!(words.contains("48 in") && !words.contains("(48 in)"), "{words}");
+    assert!(
+        words.contains("48 in") && !words.contains("(48 in)"),
+        "{words}"
+    );
 }
 
 #[test]
 fn what_the_job_does_not_say_of_the_case_is_said_to_be_assumed() {
     let (job, plan) = chest();
     let words = words(&elevation(&job, &plan, None));
-    for told in ["Assumed, as the job does not say", "rails of", "the case’s size", "in)"] {
+    for told in [
+        "Assumed, as the job does not say",
+        "rails of",
+        "the case’s size",
+        "in)",
+    ] {
         assert!(words.contains(told), "{told}: {words}");
     }
 }
@@ -264,7 +276,10 @@ fn fronts_never_fold_into_banks_in_silence() {
         let arrangement = Arrangement::of(&job, NARROW);
         let drawing = elevation_on(&job, &Plan::default(), None, (NARROW, Unit::Inch));
         let banks = format!("Drawn in {} banks", arrangement.bodies.len());
-        assert_eq!(words(&drawing).contains("banks"), arrangement.bodies.len() > 1);
+        assert_eq!(
+            words(&drawing).contains("banks"),
+            arrangement.bodies.len() > 1
+        );
         if arrangement.bodies.len() > 1 {
             assert!(words(&drawing).contains(&banks));
             folded += 1;
@@ -319,7 +334,11 @@ fn pulls_stand_where_the_job_says_and_clear_of_names() {
     let at = |knob: &Rect| (knob.centre().x - wide.left) / wide.width();
     assert!((at(&knobs[3]) - 0.25).abs() < 1e-6 && (at(&knobs[4]) - 0.75).abs() < 1e-6);
     for text in drawing.texts() {
-        assert!(knobs.iter().all(|knob| !knob.overlaps(&text.extent(), 0.0)), "{}", text.words);
+        assert!(
+            knobs.iter().all(|knob| !knob.overlaps(&text.extent(), 0.0)),
+            "{}",
+            text.words
+        );
     }
 }
 

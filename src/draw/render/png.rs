@@ -44,7 +44,9 @@ impl Canvas {
                 paint(&mut pixmap, shape);
             }
             let opaque = pixmap.data().chunks_exact(4);
-            canvas.pixels = opaque.flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
+            canvas.pixels = opaque
+                .flat_map(|pixel| [pixel[0], pixel[1], pixel[2]])
+                .collect();
         }
         canvas
     }
@@ -78,7 +80,11 @@ fn paint(pixmap: &mut Pixmap, shape: &Shape) {
                 pixmap.fill_path(&path, &ink(*fill), rule, to_pixels(), None);
             }
         }
-        Shape::Stroke { points, width, ink: colour } => {
+        Shape::Stroke {
+            points,
+            width,
+            ink: colour,
+        } => {
             if let Some(path) = path(points, false) {
                 let stroke = Stroke {
                     width: *width as f32,
@@ -226,7 +232,10 @@ mod tests {
 
     /// Ink that a canvas bears, in pixels that are wholly black.
     fn black(canvas: &Canvas) -> f64 {
-        let levels = canvas.pixels.chunks_exact(3).map(|pixel| f64::from(pixel[0]));
+        let levels = canvas
+            .pixels
+            .chunks_exact(3)
+            .map(|pixel| f64::from(pixel[0]));
         levels.map(|level| 1.0 - level / 255.0).sum()
     }
 
@@ -268,6 +277,9 @@ mod tests {
         };
         let level = black(&drawn(Shape::Text(text.clone())));
         let upward = black(&drawn(Shape::Text(text.upward())));
-        assert!(level > 50.0 && (level - upward).abs() < level * 0.03, "{level} {upward}");
+        assert!(
+            level > 50.0 && (level - upward).abs() < level * 0.03,
+            "{level} {upward}"
+        );
     }
 }

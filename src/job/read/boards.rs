@@ -160,7 +160,11 @@ fn tone_words(line: Line<'_>) -> String {
     let text = line.text("tone");
     let tone = text.split(';').next().unwrap_or("").trim();
     let in_words = tone.starts_with(char::is_alphabetic) && !is_by_photo(line);
-    if in_words { tone.to_owned() } else { String::new() }
+    if in_words {
+        tone.to_owned()
+    } else {
+        String::new()
+    }
 }
 
 /// What follows the tone.

@@ -1,8 +1,9 @@
 //! Whether what is said of the case goes together with the fronts.
 
+use super::case_trouble::CaseTrouble;
 use super::fronts::FrontRow;
 use super::runs::Gathered;
-use super::trouble::{CaseTrouble, FrontTrouble};
+use super::trouble::FrontTrouble;
 use crate::job::fault::{Fault, Faults, Place, nearest};
 use crate::job::standing::named;
 use crate::job::{Case, Front, Grain, Settings};
@@ -78,12 +79,8 @@ fn size_of(fronts: &[&Front]) -> (Length, Length) {
     let heights = || fronts.iter().map(|front| front.height);
     let sum = |lengths: &mut dyn Iterator<Item = Length>| lengths.fold(zero, |a, b| a + b);
     match fronts.first().map(|front| (front.grain, front.alike)) {
-        Some((Grain::Vertical, false)) => {
-            (widths().max().unwrap_or(zero), sum(&mut heights()))
-        }
-        Some((Grain::Horizontal, true)) => {
-            (widths().max().unwrap_or(zero), sum(&mut heights()))
-        }
+        Some((Grain::Vertical, false)) => (widths().max().unwrap_or(zero), sum(&mut heights())),
+        Some((Grain::Horizontal, true)) => (widths().max().unwrap_or(zero), sum(&mut heights())),
         _ => (sum(&mut widths()), heights().max().unwrap_or(zero)),
     }
 }
@@ -118,11 +115,13 @@ fn off_case(case: &Case, front: &Front, ruler: Ruler) -> Vec<(&'static str, Fron
         ("across", stand.across + front.width, case.width, "wide"),
         ("up", stand.up + front.height, case.height, "high"),
     ];
-    let over = sides.into_iter().filter_map(|(column, end, most, dimension)| {
-        let most = most.filter(|&most| end > most)?;
-        let size = ruler.show_with_unit(most);
-        Some((column, FrontTrouble::OffCase { size, dimension }))
-    });
+    let over = sides
+        .into_iter()
+        .filter_map(|(column, end, most, dimension)| {
+            let most = most.filter(|&most| end > most)?;
+            let size = ruler.show_with_unit(most);
+            Some((column, FrontTrouble::OffCase { size, dimension }))
+        });
     over.collect()
 }
 

@@ -39,8 +39,14 @@ fn rows_name_runs_fronts_and_counted_fronts_from_left_to_right() {
     let job = job(&with(toml, FRONTS));
     let case = &job.settings.case;
     assert_eq!(case.width, Some(Length::from_inches(24.0)));
-    assert_eq!((case.height, case.rail), (None, Some(Length::from_inches(0.75))));
-    assert_eq!(job.case_rows(), [vec![vec![0, 1]], vec![vec![3, 4], vec![2]]]);
+    assert_eq!(
+        (case.height, case.rail),
+        (None, Some(Length::from_inches(0.75)))
+    );
+    assert_eq!(
+        job.case_rows(),
+        [vec![vec![0, 1]], vec![vec![3, 4], vec![2]]]
+    );
     assert_eq!(job.boards[0].tone_words, "Light");
 }
 
@@ -78,6 +84,8 @@ fn what_does_not_fit_the_case_is_a_warning() {
     let reading = with(toml, FRONTS).parse().expect("only warnings");
     insta::assert_snapshot!(told(&reading.findings).join("\n"));
     let fronts = "front,width,height,thickness,across,up\nA,10,6,3/4,1,1\nB,10,6,3/4,8,2\n";
-    let placed = with("[case]\nwidth = 16\n", fronts).parse().expect("only warnings");
+    let placed = with("[case]\nwidth = 16\n", fronts)
+        .parse()
+        .expect("only warnings");
     insta::assert_snapshot!(told(&placed.findings).join("\n"));
 }

@@ -2,6 +2,7 @@
 
 pub(super) mod boards;
 mod case;
+mod case_trouble;
 pub(super) mod defects;
 pub(super) mod done;
 mod findings;
@@ -16,10 +17,11 @@ mod slips;
 mod trouble;
 pub(super) mod wishes;
 
+pub use case_trouble::CaseTrouble;
 pub use openings::OpeningTrouble;
 pub use photo_trouble::PhotoTrouble;
 pub use slip::Slip;
-pub use trouble::{BoardTrouble, CaseTrouble, DefectTrouble, DoneTrouble, FrontTrouble, NoBoard};
+pub use trouble::{BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, NoBoard};
 
 use std::path::Path;
 use std::sync::Arc;

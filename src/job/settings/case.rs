@@ -38,7 +38,10 @@ impl Section for Case {
         keys.value("rail", LENGTH, &mut self.rail, |cell| {
             said(cell, Cell::distance)
         });
-        let rows = keys.rows("rows", "a list of rows such as [[\"top\"], [\"left\", \"right\"]]");
+        let rows = keys.rows(
+            "rows",
+            "a list of rows such as [[\"top\"], [\"left\", \"right\"]]",
+        );
         self.cells = rows.unwrap_or_default();
         let names = |row: &Vec<Cell>| row.iter().map(|cell| cell.text().to_owned()).collect();
         self.rows = self.cells.iter().map(names).collect();

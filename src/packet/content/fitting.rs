@@ -76,7 +76,10 @@ fn common(all: &[Vec<Told>]) -> Vec<Told> {
     let (Some(first), true) = (all.first(), all.len() > 1) else {
         return Vec::new();
     };
-    let on_all = |one: &&Told| all.iter().all(|told| told.iter().any(|other| same(one, other)));
+    let on_all = |one: &&Told| {
+        all.iter()
+            .all(|told| told.iter().any(|other| same(one, other)))
+    };
     first.iter().filter(on_all).cloned().collect()
 }
 
@@ -86,7 +89,9 @@ fn shared(sheet: &Sheet, all: &[Vec<Told>], everywhere: &[Told]) -> Vec<(Vec<Str
     const LABELS: [&str; 3] = ["Driest", "Dampest", "LOOK AGAIN"];
     let mut groups: Vec<(Vec<String>, Told)> = Vec::new();
     for (fitted, told) in sheet.fronts.iter().zip(all) {
-        let open = told.iter().filter(|one| LABELS.contains(&one.label.as_str()));
+        let open = told
+            .iter()
+            .filter(|one| LABELS.contains(&one.label.as_str()));
         for one in open.filter(|one| !everywhere.iter().any(|other| same(one, other))) {
             match groups.iter_mut().find(|(_, other)| same(one, other)) {
                 Some((names, _)) => names.push(fitted.name.clone()),
@@ -166,7 +171,10 @@ fn front(part: &mut Part, sheets: &Both, fitted: &Fitted, told: &[Told]) {
 
 /// Words parted after each full stop that a space follows.
 fn sentences(words: &str) -> Vec<String> {
-    words.split_inclusive(". ").map(|s| s.trim_end().to_owned()).collect()
+    words
+        .split_inclusive(". ")
+        .map(|s| s.trim_end().to_owned())
+        .collect()
 }
 
 /// The heights of a curve, as a person strikes them, from one end to the other.

@@ -8,12 +8,7 @@ use crate::packet::pieces::PieceOf;
 use crate::plan::Plan;
 
 /// Every front in file order.
-pub fn fronts(
-    job: &Job,
-    plan: &Plan,
-    fitting: Option<&Sheet>,
-    parts: &[Part],
-) -> Vec<FrontIndex> {
+pub fn fronts(job: &Job, plan: &Plan, fitting: Option<&Sheet>, parts: &[Part]) -> Vec<FrontIndex> {
     let pieces = PieceOf::all(job, plan);
     let part_of = |index: usize| {
         let id = format!("board-{}", index + 1);

@@ -156,7 +156,8 @@ fn fronts_and_boards_lead_to_each_other() {
     let page = Html::parse_document(&html);
     let links = |css: &str| -> Vec<String> {
         let all = page.select(&select(css));
-        all.filter_map(|a| a.value().attr("href").map(str::to_owned)).collect()
+        all.filter_map(|a| a.value().attr("href").map(str::to_owned))
+            .collect()
     };
     for (index, cut) in plan.boards.iter().enumerate() {
         let strips = cut.sections.iter().flat_map(|section| &section.strips);
@@ -169,7 +170,10 @@ fn fronts_and_boards_lead_to_each_other() {
     }
     let beside = links("#board-2 .beside a");
     assert_eq!(beside, ["#board-1", "#board-3"]);
-    let ids: Vec<&str> = page.select(&select("[id]")).filter_map(|e| e.value().attr("id")).collect();
+    let ids: Vec<&str> = page
+        .select(&select("[id]"))
+        .filter_map(|e| e.value().attr("id"))
+        .collect();
     assert!(links("a").iter().all(|link| ids.contains(&&link[1..])));
     assert_eq!(page.select(&select("#fronts li")).count(), job.fronts.len());
 }

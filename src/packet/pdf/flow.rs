@@ -141,7 +141,11 @@ impl<'a> Flow<'a> {
     /// Where the content must end.
     pub fn bottom(&self) -> f64 {
         let (shorter, sheet) = self.shorter;
-        let less = if self.sheets.len() == sheet { shorter } else { 0.0 };
+        let less = if self.sheets.len() == sheet {
+            shorter
+        } else {
+            0.0
+        };
         self.paper.height - MARGIN - FOOT - less
     }
 
@@ -360,7 +364,10 @@ impl<'a> Flow<'a> {
         for (i, (sheet, parts)) in self.sheets.iter_mut().zip(&self.parts).enumerate() {
             let base = self.paper.height - MARGIN + 4.0;
             let mut left = format!("{} · {}", self.document.title, parts.join(" · "));
-            for more in [&self.document.plan, &self.document.date].into_iter().flatten() {
+            for more in [&self.document.plan, &self.document.date]
+                .into_iter()
+                .flatten()
+            {
                 left.push_str(&format!(" · {more}"));
             }
             let right = format!("{} / {count}", i + 1);

@@ -43,10 +43,16 @@ pub fn sheets(document: &Document, paper: Paper) -> Vec<Drawing> {
     let (head, rest) = others.split_at(overview.map_or(0, |at| at + 1));
     let first: Vec<&Part> = head.iter().chain(&boards).copied().collect();
     let usual = lay_out(document, paper, &[&first, rest].concat());
-    let (last, before) = rest.split_last().map_or((None, rest), |(l, b)| (Some(*l), b));
+    let (last, before) = rest
+        .split_last()
+        .map_or((None, rest), |(l, b)| (Some(*l), b));
     let last: Vec<&Part> = boards.iter().copied().chain(last).collect();
     let other = lay_out(document, paper, &[head, before, &last].concat());
-    if other.len() < usual.len() { other } else { usual }
+    if other.len() < usual.len() {
+        other
+    } else {
+        usual
+    }
 }
 
 fn lay_out(document: &Document, paper: Paper, parts: &[&Part]) -> Vec<Drawing> {

@@ -25,7 +25,11 @@ fn packets() -> Vec<(Job, Plan)> {
     let mut cases = vec![chest()];
     cases.extend((0..12).map(random));
     cases.extend((0..3).map(|seed| generated(seed, [Unit::Inch, Unit::Mm][seed as usize % 2])));
-    for (size, seed) in [(Size::new(2, 1, 2), 5), (Size::new(30, 8, 20), 3), (Size::KITCHEN, 4)] {
+    for (size, seed) in [
+        (Size::new(2, 1, 2), 5),
+        (Size::new(30, 8, 20), 3),
+        (Size::KITCHEN, 4),
+    ] {
         let job = generate(size, seed);
         let plan = layout::quick(&job, seed);
         cases.push((job, plan));
@@ -273,7 +277,10 @@ fn no_sheet_of_words_but_the_last_is_less_than_half_full() {
             for (sheet, (parts, depth)) in told.iter().enumerate().take(told.len() - 1) {
                 let before_board = told[sheet + 1].0[0].starts_with("Board ");
                 let board = parts.iter().any(|part| part.starts_with("Board "));
-                assert!(*depth >= 0.5 || board || before_board, "{i}: {parts:?} {depth}");
+                assert!(
+                    *depth >= 0.5 || board || before_board,
+                    "{i}: {parts:?} {depth}"
+                );
             }
         }
     }
@@ -303,7 +310,10 @@ fn the_chest_with_its_fitting_sheet_takes_few_sheets_and_says_nothing_twenty_tim
     }
     let said = document.parts.iter().find(|part| part.id == "fitting");
     let said = format!("{:?}", said.expect("a fitting sheet").blocks);
-    for once in ["Blade tilted 15.6 degrees", "outside the 6 to 14 % the movement"] {
+    for once in [
+        "Blade tilted 15.6 degrees",
+        "outside the 6 to 14 % the movement",
+    ] {
         // In inches and in millimetres.
         assert!(said.matches(once).count() <= 2, "{once}");
     }
@@ -331,7 +341,10 @@ fn a_recuts_packet_says_which_plan_it_is_and_begins_with_what_changes() {
         fate,
     };
     let mut pieces: Vec<SawnPiece> = strip.blanks.iter().map(|b| piece(b, Fate::Made)).collect();
-    pieces.push(piece(&plan.boards[1].sections[0].strips[0].blanks[0], Fate::Spoiled));
+    pieces.push(piece(
+        &plan.boards[1].sections[0].strips[0].blanks[0],
+        Fate::Spoiled,
+    ));
     let sawn = Sawn {
         pieces,
         ..Sawn::default()
@@ -345,8 +358,18 @@ fn a_recuts_packet_says_which_plan_it_is_and_begins_with_what_changes() {
         buy: None,
         partners: Vec::new(),
     };
-    let kinds = [Kind::Made, Kind::Made, Kind::Cut, Kind::New, Kind::Moved, Kind::Stays];
-    let changes = kinds.into_iter().enumerate().map(|(front, kind)| change(front, kind));
+    let kinds = [
+        Kind::Made,
+        Kind::Made,
+        Kind::Cut,
+        Kind::New,
+        Kind::Moved,
+        Kind::Stays,
+    ];
+    let changes = kinds
+        .into_iter()
+        .enumerate()
+        .map(|(front, kind)| change(front, kind));
     let extras = Extras {
         progress: Some(crate::draw::Progress {
             sawn: &sawn,
@@ -369,13 +392,25 @@ fn a_recuts_packet_says_which_plan_it_is_and_begins_with_what_changes() {
         assert!(sheet.texts().any(told), "{}", sheet.title);
     }
     let first: Vec<&str> = all[0].texts().map(|text| text.words.as_str()).collect();
-    for told in ["✓", "✗", "→", "made anew", "moves", "cut", "stays where it is chalked"] {
+    for told in [
+        "✓",
+        "✗",
+        "→",
+        "made anew",
+        "moves",
+        "cut",
+        "stays where it is chalked",
+    ] {
         assert!(first.contains(&told), "{told}: {first:?}");
     }
     let html = crate::packet::packet_html(&job, &plan, &extras);
     assert!(html.contains("Plan 2, replaces plan 1"));
     // What is planned, cut and made are three figures of their own.
-    let words: String = all.iter().flat_map(Drawing::texts).map(|t| format!("{}\n", t.words)).collect();
+    let words: String = all
+        .iter()
+        .flat_map(Drawing::texts)
+        .map(|t| format!("{}\n", t.words))
+        .collect();
     for told in ["planned\n", "cut\n", "made\n", "3 of 6 fronts"] {
         assert!(words.contains(told), "{told}");
     }
