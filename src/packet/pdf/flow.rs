@@ -1,10 +1,11 @@
 //! Content that flows from column to column and from sheet to sheet.
 
 mod columns;
+mod foot;
 
 use super::paper::Paper;
 use super::style::Style;
-use crate::draw::{Anchor, Drawing, Ink, Point, Shape, Text, Weight, text_width, wrap};
+use crate::draw::{Drawing, Ink, Point, Shape, Text, Weight, text_width, wrap};
 use crate::measure::Ruler;
 use crate::packet::document::{Document, OVERVIEW, Part};
 use columns::Columns;
@@ -26,8 +27,6 @@ const SUBTITLE: f64 = 10.5;
 const ABOVE_PART: f64 = 18.0;
 /// No part begins lower on a sheet than leaves so much for it.
 const PART: f64 = 90.0;
-/// Size of the line at the foot.
-const SMALL: f64 = 10.0;
 /// Words of less weight.
 pub const FAINT: Ink = Ink(85, 85, 85);
 
@@ -356,31 +355,6 @@ impl<'a> Flow<'a> {
             self.sheet().shapes.extend(moved);
         }
         self.y += drawing.height * scale;
-    }
-
-    /// The sheets, each with a line at its foot.
-    pub fn finish(mut self) -> Vec<Drawing> {
-        let count = self.sheets.len();
-        for (i, (sheet, parts)) in self.sheets.iter_mut().zip(&self.parts).enumerate() {
-            let base = self.paper.height - MARGIN + 4.0;
-            let mut left = format!("{} · {}", self.document.title, parts.join(" · "));
-            for more in [&self.document.plan, &self.document.date]
-                .into_iter()
-                .flatten()
-            {
-                left.push_str(&format!(" · {more}"));
-            }
-            let right = format!("{} / {count}", i + 1);
-            let room = self.paper.width - 2.0 * MARGIN - 60.0;
-            while text_width(&left, SMALL, Weight::Regular) > room && left.pop().is_some() {}
-            sheet.text(Text::new(left, MARGIN, base, SMALL).ink(FAINT));
-            let page = Text::new(right, self.paper.width - MARGIN, base, SMALL).ink(FAINT);
-            sheet.text(Text {
-                anchor: Anchor::End,
-                ..page
-            });
-        }
-        self.sheets
     }
 }
 

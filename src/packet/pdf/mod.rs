@@ -69,4 +69,6 @@ fn lay_out(document: &Document, paper: Paper, parts: &[&Part]) -> Vec<Drawing> {
 }
 
 #[cfg(test)]
+mod recut_tests;
+#[cfg(test)]
 mod tests;
