@@ -56,9 +56,10 @@ fn check_sizes(settings: &Settings, gathered: &Gathered, faults: &mut Faults) {
             let members = named(cell.text(), &gathered.fronts, &gathered.runs);
             let members: Vec<&Front> = members.iter().map(|&f| &gathered.fronts[f]).collect();
             let (width, height) = size_of(&members);
-            (wide, row_high) = (wide + width, row_high.max(height));
+            wide += width;
+            row_high = row_high.max(height);
         }
-        high = high + row_high;
+        high += row_high;
         let over = case.width.filter(|&most| wide > most);
         if let (Some(most), Some(first)) = (over, row.first()) {
             let (need, most) = (show(wide), show(most));
