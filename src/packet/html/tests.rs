@@ -155,9 +155,9 @@ fn fronts_and_boards_lead_to_each_other() {
     let (job, plan, html) = chest_page();
     let page = Html::parse_document(&html);
     let links = |css: &str| -> Vec<String> {
-        let all = page.select(&select(css));
-        all.filter_map(|a| a.value().attr("href").map(str::to_owned))
-            .collect()
+        let css = select(css);
+        let hrefs = page.select(&css).map(|a| a.value().attr("href"));
+        hrefs.flatten().map(str::to_owned).collect()
     };
     for (index, cut) in plan.boards.iter().enumerate() {
         let strips = cut.sections.iter().flat_map(|section| &section.strips);
