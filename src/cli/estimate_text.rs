@@ -80,7 +80,7 @@ fn need(estimate: &Estimate) -> String {
         cells.extend(
             money
                 .iter()
-                .map(|p| with_interval(p, |money| format!("{money:.2}"))),
+                .map(|p| with_interval(p, |money| format!("{money:.0}"))),
         );
         table.add_row(cells);
     };

@@ -5,6 +5,7 @@ mod estimate;
 mod estimate_text;
 mod exit;
 mod fit;
+mod lines;
 mod mark;
 mod photo;
 mod plan;

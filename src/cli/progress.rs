@@ -46,15 +46,47 @@ pub fn bar(report: &Report, message: &'static str) -> ProgressBar {
 
 impl Watch for Progress {
     fn news(&self, news: &News) {
-        let stopping = if self.stop() { "  stopping" } else { "" };
-        let News {
-            cost, bound, made, ..
-        } = news;
-        let message = format!("cost {cost:.2}  bound {bound:.2}  {made} fronts made{stopping}");
-        self.bar.set_message(message);
+        self.bar.set_message(told(news, self.stop()));
     }
 
     fn stop(&self) -> bool {
         self.stop.pressed()
+    }
+}
+
+/// Cost, bound and gap of the best plan so far, within a line of 80 columns.
+fn told(news: &News, stopping: bool) -> String {
+    let News { cost, bound, .. } = news;
+    let gap = match *cost > 0.0 {
+        true => format!("{:.1} %", 100.0 * (cost - bound).max(0.0) / cost),
+        false => "0 %".to_owned(),
+    };
+    let end = match stopping {
+        true => "stopping",
+        false => "Ctrl-C keeps the plan",
+    };
+    format!("cost {cost:.2}  bound {bound:.2}  gap {gap}  {end}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cost_bound_gap_and_how_to_stop_fit_a_line() {
+        let news = News {
+            cost: 40_000.0,
+            bound: 39_000.0,
+            made: 1000,
+            seconds: 59.0,
+        };
+        let words = told(&news, false);
+        assert_eq!(
+            words,
+            "cost 40000.00  bound 39000.00  gap 2.5 %  Ctrl-C keeps the plan"
+        );
+        // A sign before it, the time after it.
+        assert!(words.chars().count() + 10 <= 80);
+        assert!(told(&news, true).ends_with("stopping"));
     }
 }

@@ -11,6 +11,7 @@ use miette::{GraphicalReportHandler, GraphicalTheme};
 use serde::Serialize;
 
 use super::exit::Exit;
+use super::lines;
 
 /// How much is shown, and in which form.
 #[derive(Clone, Copy, Debug)]
@@ -48,7 +49,7 @@ impl Report {
     pub fn text(&self, text: &str) -> Result<(), Failure> {
         match self.quiet || self.json {
             true => Ok(()),
-            false => print(&shown(text)),
+            false => print(&lines::fitted(&shown(text))),
         }
     }
 

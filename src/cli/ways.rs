@@ -18,12 +18,12 @@ pub fn of(planned: &Planned, ways: &Ways) -> String {
         Unit::Mm => "litres",
     };
     let glue = ways.ways.iter().any(|way| way.plan.totals.glue_lines > 0);
-    let mut names = vec!["way", if money { "money" } else { wood }, "breaks"];
-    names.extend(["tone in runs", "over all"]);
+    let mut names = vec!["", if money { "money" } else { wood }, "breaks"];
+    names.extend(["in runs", "over all"]);
     if glue {
-        names.push("glue lines");
+        names.push("glued");
     }
-    names.extend(["cost", "unbroken", "tone_run", "tone_case", "that is"]);
+    names.extend(["cost", "unbroken", "tone_run", "tone_case"]);
     let mut table = table(&names, names.len());
     for (index, way) in ways.ways.iter().enumerate() {
         let mark = if index == ways.chosen { "*" } else { "" };
@@ -41,15 +41,16 @@ pub fn of(planned: &Planned, ways: &Ways) -> String {
         let worth = &way.best_for;
         cells.push(format!("{:.2}", totals.cost));
         cells.extend([worth.unbroken, worth.tone_run, worth.tone_case].map(short));
-        cells.push(verdict(way));
         table.add_row(cells);
     }
     let mut text = format!(
-        "Ways to choose from; * is best at this job's worths. `unbroken`, `tone_run` and `tone_case`\n\
-         under [worth] for which each is best:\n{}\n",
+        "Ways to choose from; * is best at this job's worths. Tone is in steps, in the\n\
+         runs and over all. On the right the worths (under [worth]) for which each is\n\
+         best:\n{}\n",
         table.trim_fmt()
     );
     text += &steps(ways, unit);
+    text += &verdicts(ways);
     text += match ways.complete {
         true => "No other plan is best for any such worths.\n",
         false => "There may be more.\n",
@@ -83,9 +84,20 @@ fn short(value: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-fn verdict(way: &Way) -> String {
-    match way.proved {
-        true => "proved best".to_owned(),
-        false => format!("at most {:.1} % above the best", 100.0 * way.gap),
+/// Which ways are proved best for their worths, and how far the others may be from it.
+fn verdicts(ways: &Ways) -> String {
+    let numbered = || ways.ways.iter().enumerate();
+    let name = |(index, _): (usize, &Way)| (index + 1).to_string();
+    let proved: Vec<String> = numbered().filter(|(_, way)| way.proved).map(name).collect();
+    let mut text = match proved.as_slice() {
+        [] => String::new(),
+        all if all.len() == ways.ways.len() => "All are proved best.\n".to_owned(),
+        some => format!("Proved best: {}.\n", some.join(", ")),
+    };
+    for (index, way) in numbered().filter(|(_, way)| !way.proved) {
+        let (number, gap) = (index + 1, 100.0 * way.gap);
+        // Writing to a string can't fail.
+        let _ = writeln!(text, "{number} is at most {gap:.1} % above the best.");
     }
+    text
 }

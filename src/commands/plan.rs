@@ -13,7 +13,7 @@ use crate::draw::Joint;
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
 use crate::layout::{self, Request, Watch};
 use crate::measure::{Unit, Volume};
-use crate::packet::Extras;
+use crate::packet::{Extras, ways_pages};
 use crate::plan::{self, Limits, Plan};
 use crate::ways::{self, Nearest, Ways};
 
@@ -148,6 +148,7 @@ pub(super) fn plan_on(
         fitting: fitting.as_ref(),
         estimate: estimate::part_of(&reading.job, &out),
         progress: None,
+        replaces: None,
     };
     let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
     let (own_wood, joints) = in_own_wood(&reading.job, &plan, &faces);
@@ -266,6 +267,9 @@ fn checked(job: &Job, plan: &Plan, request: &Request) -> Result<(), Failure> {
 /// Each way's files in its own folder, and the table of them.
 fn of_ways(job: &Job, ways: &Ways, extras: &Extras) -> Vec<Output> {
     let mut files = vec![("ways/ways.json".to_owned(), ways.to_json(job).into_bytes())];
+    let (html, pdf) = ways_pages(job, ways);
+    files.push(("ways/ways.html".to_owned(), html.into_bytes()));
+    files.push(("ways/ways.pdf".to_owned(), pdf));
     for (index, way) in ways.ways.iter().enumerate() {
         let folder = Ways::folder(index);
         let outputs = outputs::of_plan(job, &way.plan, extras).into_iter();

@@ -12,7 +12,7 @@ use super::{Failure, fit, outputs};
 use crate::draw::Progress;
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, read_plain, unmark_anew};
 use crate::layout::{Request, Watch};
-use crate::packet::Extras;
+use crate::packet::{Extras, Replaces};
 use crate::plan::{self, Earlier, Plan, PlanFault, Sawn, earlier_from_json, placed};
 use crate::recut::{self, Change, Kind, Last, Recut, begun_on, changes};
 
@@ -122,6 +122,10 @@ pub(super) fn recut_on(
         let extras = Extras {
             fitting: fitting.as_ref(),
             progress: Some(progress),
+            replaces: Some(Replaces {
+                number: shelf.number()?,
+                changes: changes.clone(),
+            }),
             ..Extras::default()
         };
         let mut outputs = outputs::of_recut(job, &recut, &extras);

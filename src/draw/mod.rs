@@ -21,8 +21,8 @@ pub(crate) mod testing;
 mod theme;
 
 pub use board::{
-    Progress, Status, board, board_facts, board_in, board_layouts, board_name, board_untitled,
-    defect_name, ring, thickness,
+    Progress, Status, board, board_facts, board_in, board_layouts, board_name, board_narrow,
+    board_untitled, defect_name, ring, thickness,
 };
 pub use chart::{feet_to_buy, need_of_runs};
 pub use elevation::{BoardFace, Easel, Joint, Reader, elevation, elevation_on, elevation_photo};

@@ -9,6 +9,8 @@ pub const MARGIN: f64 = 8.0;
 
 /// Wood that becomes chips or short ends.
 pub const WASTE: Ink = Ink(206, 203, 197);
+/// The case around its fronts.
+pub const CASE: Ink = Ink(228, 226, 222);
 /// The paper, blanks and kept pieces.
 pub const PAPER: Ink = Ink::WHITE;
 /// Lines and words.
@@ -42,7 +44,7 @@ pub const LEAST: f64 = 5.5;
 pub fn tone_shade(tone: f64) -> Ink {
     let share = (tone / 10.0).clamp(0.0, 1.0);
     let mix = |pale: f64, dark: f64| (pale + (dark - pale) * share).round() as u8;
-    Ink(mix(252.0, 168.0), mix(246.0, 128.0), mix(234.0, 92.0))
+    Ink(mix(254.0, 160.0), mix(250.0, 114.0), mix(240.0, 76.0))
 }
 
 /// Relative luminance, 0 (black) to 1 (white).
@@ -75,8 +77,20 @@ mod tests {
         for step in 0..=10 {
             assert!(contrast(INK, tone_shade(f64::from(step))) >= 4.5);
         }
-        for paper in [WASTE, PAPER] {
+        for paper in [WASTE, PAPER, CASE] {
             assert!(contrast(FAINT, paper) >= 4.5, "{paper:?}");
+        }
+    }
+
+    /// CIE L* of a grey print; a difference of 1 is about what an eye tells apart side by side
+    /// (CIE 15:2004, 8.2.1; from memory).
+    #[test]
+    fn half_a_step_of_tone_is_told_apart_in_grey() {
+        let lightness = |tone: f64| 116.0 * luminance(tone_shade(tone)).cbrt() - 16.0;
+        for half in 0..20 {
+            let (pale, dark) = (f64::from(half) / 2.0, f64::from(half + 1) / 2.0);
+            let difference = lightness(pale) - lightness(dark);
+            assert!(difference > 2.0, "{pale}: {difference}");
         }
     }
 

@@ -21,6 +21,8 @@ pub struct Board {
     pub thickness: Length,
     /// How dark it is.
     pub tone: Tone,
+    /// The words its maker wrote for its tone; nothing when it was a number or left to photographs.
+    pub tone_words: String,
     /// Whether its photographs tell its tone.
     pub tone_by_photo: bool,
     /// The log it was sawn from, shared by its sisters.

@@ -41,8 +41,19 @@ pub struct Front {
     pub sawn: Option<Cut>,
     /// Whether it sits inside its opening or covers it; `None` leaves it to the job.
     pub mode: Option<Mode>,
+    /// Where it stands on the case, if its row says so.
+    pub stands: Option<Stand>,
     /// Whatever the maker wrote.
     pub notes: String,
+}
+
+/// Where a front's lower left corner is, from the case's.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Stand {
+    /// To the right.
+    pub across: Length,
+    /// Upwards.
+    pub up: Length,
 }
 
 /// Which way the grain goes on a finished front.

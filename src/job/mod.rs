@@ -19,6 +19,7 @@ mod grade;
 mod photo;
 mod read;
 mod settings;
+mod standing;
 mod table;
 mod wish;
 
@@ -41,17 +42,17 @@ pub use fitting::{
     Measure, Measured, Mode, Opening, OwnBevel, Places, PullRule, SharedArch, Sled, Today,
     blade_reach, thin_edge,
 };
-pub use front::{Front, Grain, Run, Shape};
+pub use front::{Front, Grain, Run, Shape, Stand};
 pub use grade::{ClearFace, Grade};
 pub use photo::{Photo, PhotoSide};
 pub use read::{
-    BoardTrouble, DefectTrouble, DoneTrouble, FrontTrouble, Needs, NoBoard, OpeningTrouble,
-    PhotoTrouble, Reading, Slip, read,
+    BoardTrouble, CaseTrouble, DefectTrouble, DoneTrouble, FrontTrouble, Needs, NoBoard,
+    OpeningTrouble, PhotoTrouble, Reading, Slip, read,
 };
 pub use settings::{
-    Allowances, Between, Cells, Glue, KeyTrouble, Keys, Labels, MOST_LOOKED_THROUGH, Machines, Mix,
-    OnSale, PhotoSettings, PricedBy, Pricing, Section, Settings, Sheet, Span, Worth, Yard,
-    YardTrouble,
+    Allowances, Between, Case, Cells, Glue, KeyTrouble, Keys, Labels, MOST_LOOKED_THROUGH,
+    Machines, Mix, OnSale, PhotoSettings, PricedBy, Pricing, Section, Settings, Sheet, Span, Worth,
+    Yard, YardTrouble,
 };
 pub use table::{Cell, CellTrouble, Columns, Line, Table, TableEdit, TableTrouble};
 

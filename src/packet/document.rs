@@ -6,6 +6,9 @@ use super::phrase::Phrase;
 use crate::draw::Drawing;
 use crate::measure::Ruler;
 
+/// The id of the part that shows the case.
+pub const OVERVIEW: &str = "overview";
+
 /// The whole packet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Document {
@@ -15,10 +18,25 @@ pub struct Document {
     pub date: Option<String>,
     /// What every sheet says at its foot.
     pub notice: Option<String>,
+    /// Which plan it is, where it replaces another.
+    pub plan: Option<String>,
     /// How lengths are written first.
     pub ruler: Ruler,
     /// The parts, each beginning on a sheet of its own.
     pub parts: Vec<Part>,
+    /// Where to read of each front.
+    pub fronts: Vec<FrontIndex>,
+}
+
+/// Where to read of one front.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FrontIndex {
+    /// Its name.
+    pub name: String,
+    /// The boards it is cut from: the id of the board's part, if it has one, and its name.
+    pub boards: Vec<(Option<String>, String)>,
+    /// Its place on the fitting sheet, counted from 1.
+    pub fitted: Option<usize>,
 }
 
 /// A part of the packet: one board, the cutting list, and so on.
@@ -62,6 +80,8 @@ pub enum Block {
         /// The left one's share of the width.
         share: f64,
     },
+    /// Groups of blocks side by side, as many as there is room for.
+    Beside(Vec<Vec<Block>>),
     /// A caution.
     Caution {
         /// What it is about.
@@ -78,6 +98,8 @@ pub struct Picture {
     pub inch: Drawing,
     /// With lengths in millimetres.
     pub mm: Drawing,
+    /// The same for a screen as narrow as a hand, in inches and in millimetres.
+    pub narrow: Option<[Drawing; 2]>,
     /// The same for paper, in the document's unit: in several heights, the highest first, each one
     /// drawing or several. Without any it is printed larger or smaller as there is room.
     pub heights: Vec<Vec<Drawing>>,
@@ -142,6 +164,11 @@ impl Part {
         }
     }
 
+    /// Whether it is the sheet of one board.
+    pub fn is_board(&self) -> bool {
+        self.id.starts_with("board-")
+    }
+
     /// Adds a heading.
     pub fn heading(&mut self, words: impl Into<String>) {
         self.blocks.push(Block::Heading(words.into()));
@@ -174,6 +201,7 @@ impl Picture {
         Picture {
             inch: draw(inch),
             mm: draw(mm),
+            narrow: None,
             heights: Vec::new(),
         }
     }

@@ -19,9 +19,10 @@ mod table;
 #[cfg(test)]
 mod tests;
 mod todo;
+mod ways;
 
 pub use crate::work::{Mark, MarkKind};
-pub use content::{Extras, document, estimate_part};
+pub use content::{Extras, Replaces, document, estimate_part};
 pub use cutlist::cutlist_csv;
 pub use document::{Block, Column, Document, Part, Picture, Table};
 pub use html::packet_html;
@@ -32,3 +33,4 @@ pub use order::{Phase, phases};
 pub use pdf::{Paper, packet_pdf, sheets, sheets_to_pdf};
 pub use phrase::{Phrase, Piece};
 pub use shopping::{ToBuy, shopping_list, to_buy};
+pub use ways::{ways_document, ways_pages};

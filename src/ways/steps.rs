@@ -37,39 +37,45 @@ impl Step {
         }
     }
 
-    /// In words, for a job in `unit`: `1 break fewer costs 3.4 board feet`.
+    /// In words, for a job in `unit`: `saves 3 breaks for 4.50 board feet`.
     pub fn in_words(&self, unit: Unit) -> String {
-        let (mut better, mut worse) = (Vec::new(), Vec::new());
+        let (mut saved, mut more) = (Vec::new(), Vec::new());
         let mut note = |change: f64, text: String| {
             if change < -1e-9 {
-                better.push(text);
+                saved.push(text);
             } else if change > 1e-9 {
-                worse.push(text);
+                more.push(format!("{text} more"));
             }
         };
         note(self.breaks as f64, counted(self.breaks, "break"));
         note(self.tone_run, toned(self.tone_run, "in the runs"));
         note(self.tone_case, toned(self.tone_case, "over all"));
-        note(
-            self.glue_lines as f64,
-            counted(self.glue_lines, "glue line"),
-        );
-        if better.is_empty() {
-            better.push("other boards".to_owned());
+        let glue_lines = counted(self.glue_lines, "glue line");
+        note(self.glue_lines as f64, glue_lines);
+        let price = self.money.unwrap_or(self.feet);
+        let amount = self.amount(price.abs(), unit);
+        if price < -1e-9 {
+            saved.push(amount.clone());
         }
-        let several = better.len() > 1 || self.breaks < -1 || better[0].contains("steps");
-        let but = match worse.is_empty() {
-            true => String::new(),
-            false => format!(", but {},", worse.join(" and ")),
+        let mut words = match saved.is_empty() {
+            true => "takes other boards".to_owned(),
+            false => format!("saves {}", saved.join(" and ")),
         };
-        let verb = if several { "cost" } else { "costs" };
-        format!("{}{but} {verb} {}", better.join(" and "), self.price(unit))
+        if price > 1e-9 {
+            words += &format!(" for {amount}");
+        } else if price >= -1e-9 {
+            words += " at no other price";
+        }
+        if !more.is_empty() {
+            words += &format!(", with {}", more.join(" and "));
+        }
+        words
     }
 
-    fn price(&self, unit: Unit) -> String {
+    fn amount(&self, price: f64, unit: Unit) -> String {
         match self.money {
-            Some(money) => format!("{money:.2} in money"),
-            None => Volume::new(self.feet).show(unit),
+            Some(_) => format!("{price:.2} in money"),
+            None => Volume::new(price).show(unit),
         }
     }
 }
@@ -77,15 +83,13 @@ impl Step {
 fn counted(change: i64, what: &str) -> String {
     let count = change.unsigned_abs();
     let plural = if count == 1 { "" } else { "s" };
-    let how = if change < 0 { "fewer" } else { "more" };
-    format!("{count} {what}{plural} {how}")
+    format!("{count} {what}{plural}")
 }
 
 fn toned(change: f64, place: &str) -> String {
-    let how = if change < 0.0 { "less" } else { "more" };
     let steps = change.abs();
     let plural = if steps == 1.0 { "" } else { "s" };
-    format!("{steps} tone step{plural} {how} {place}")
+    format!("{steps} tone step{plural} {place}")
 }
 
 #[cfg(test)]
@@ -93,19 +97,17 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_step_says_what_is_gained_what_is_lost_and_its_price() {
+    fn a_step_says_what_is_saved_its_price_and_what_there_is_more_of() {
         let step = Step {
-            feet: 3.4,
+            feet: 4.5,
             money: None,
-            breaks: -1,
+            breaks: -3,
             tone_run: 0.0,
             tone_case: 0.0,
             glue_lines: 0,
         };
-        assert_eq!(
-            step.in_words(Unit::Inch),
-            "1 break fewer costs 3.40 board feet"
-        );
+        let words = |step: Step| step.in_words(Unit::Inch);
+        assert_eq!(words(step), "saves 3 breaks for 4.50 board feet");
         let both = Step {
             breaks: -2,
             tone_run: 0.5,
@@ -113,9 +115,9 @@ mod tests {
             ..step
         };
         assert_eq!(
-            both.in_words(Unit::Inch),
-            "2 breaks fewer and 1 tone step less over all, but 0.5 tone steps more in the runs, \
-             cost 3.40 board feet"
+            words(both),
+            "saves 2 breaks and 1 tone step over all for 4.50 board feet, with 0.5 tone steps in \
+             the runs more"
         );
         let money = Step {
             money: Some(12.0),
@@ -124,8 +126,35 @@ mod tests {
             ..step
         };
         assert_eq!(
-            money.in_words(Unit::Inch),
-            "1.5 tone steps less in the runs cost 12.00 in money"
+            words(money),
+            "saves 1.5 tone steps in the runs for 12.00 in money"
+        );
+    }
+
+    /// What is cheaper is told as saved: no price is below nothing.
+    #[test]
+    fn no_price_is_negative() {
+        let step = Step {
+            feet: -1.25,
+            money: None,
+            breaks: -1,
+            tone_run: 0.0,
+            tone_case: 0.0,
+            glue_lines: 2,
+        };
+        assert_eq!(
+            step.in_words(Unit::Inch),
+            "saves 1 break and 1.25 board feet, with 2 glue lines more"
+        );
+        let none = Step {
+            feet: 0.0,
+            breaks: 0,
+            glue_lines: 0,
+            ..step
+        };
+        assert_eq!(
+            none.in_words(Unit::Inch),
+            "takes other boards at no other price"
         );
     }
 }

@@ -51,7 +51,7 @@ const stickingOut = () => {
     .map((node) => `${node.tagName} ${node.className} ${node.textContent.slice(0, 30)}`);
 };
 
-for (const [width, height] of [[360, 740], [768, 1024], [1280, 900]]) {
+for (const [width, height] of [[360, 740], [390, 844], [768, 1024], [1280, 900]]) {
   const page = await open({ viewport: { width, height } });
   await page.evaluate(() => document.fonts.ready);
   const scroll = await page.evaluate(() => document.documentElement.scrollWidth);
@@ -70,14 +70,24 @@ for (const [width, height] of [[360, 740], [768, 1024], [1280, 900]]) {
     const figures_end = await ends("#overview .figures");
     check("so are all figures", figures_end <= height, figures_end);
   }
-  if (width === 360) {
+  if (width < 400) {
     const scrolled = await page.locator(".scroll:has(.large)").evaluateAll(
       (all) => all.filter((node) => node.scrollWidth > node.clientWidth + 1).length,
     );
     check("on a phone no mark has to be scrolled to", scrolled === 0, scrolled);
     const frame = page.locator(".picture:visible").nth(1);
     const [inner, outer] = await frame.evaluate((node) => [node.scrollWidth, node.clientWidth]);
-    check("on a phone the diagram scrolls along the board", inner > 2 * outer, [inner, outer]);
+    check("on a phone nothing of a diagram is clipped", inner <= outer + 1, [inner, outer]);
+    const small = await page.locator("a:visible, button:visible, label:visible").evaluateAll((all) =>
+      all.map((node) => [node.textContent.slice(0, 30), node.getBoundingClientRect().height])
+        .filter(([, height]) => height < 43.5));
+    check("on a phone whatever is touched is 44 pixels high", small.length === 0, small.slice(0, 5));
+    const untold = await page.locator(".large caption:visible").count();
+    const tables = await page.locator(".large").count();
+    check("on a phone every table of marks keeps its heading", untold === tables, [untold, tables]);
+    const dead = await page.locator("a[href]").evaluateAll((all) =>
+      all.map((node) => node.getAttribute("href")).filter((to) => !document.querySelector(to)));
+    check("every link leads somewhere", dead.length === 0, dead);
   }
   // Headings, names, contrast and the like, by the rules of WCAG as axe-core checks them.
   await page.evaluate(axe.source);

@@ -147,6 +147,11 @@ impl<'a> Shelf<'a> {
         self.bring(files, &order, marks)
     }
 
+    /// The number of the present plan, counted from the first.
+    pub fn number(&self) -> Result<u32, Failure> {
+        self.next_number(BEFORE)
+    }
+
     fn next_number(&self, shelf: &str) -> Result<u32, Failure> {
         let numbers = self.numbers(shelf)?;
         Ok(numbers.last().map_or(1, |last| last.saturating_add(1)))

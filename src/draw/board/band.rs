@@ -3,7 +3,6 @@
 
 use super::view::View;
 use crate::draw::shape::{Point, Rect};
-use crate::draw::theme;
 use crate::measure::Length;
 
 /// Free on both sides of a band, for the words at its ends.
@@ -86,36 +85,62 @@ pub fn bands(view: &View, crowded: impl Fn(&[Band]) -> usize) -> Vec<Band> {
     best
 }
 
+/// The bands of a board on a narrow sheet: one a section, or as many as each needs for its words.
+pub fn by_section(view: &View, crowded: impl Fn(&[Band]) -> usize) -> Vec<Band> {
+    let sections = view.cut.sections.iter();
+    let mut ends: Vec<Length> = sections.map(|section| section.to).collect();
+    ends.pop();
+    ends.insert(0, Length::ZERO);
+    ends.push(view.board.length);
+    let mut spans = Vec::new();
+    for pair in ends.windows(2) {
+        let whole = (pair[0], pair[1]);
+        let parts = (1..=MOST).map(|count| spans_of(view, whole, count));
+        let lost = |spans: &Vec<(Length, Length)>| crowded(&to_scale(view, spans));
+        let fewest = parts.min_by_key(lost);
+        spans.extend(fewest.into_iter().flatten());
+    }
+    to_scale(view, &spans)
+}
+
 fn parted(view: &View, count: i64) -> Vec<Band> {
-    let length = view.board.length;
-    let mut ends: Vec<Length> = (0..=count).map(|i| length * i / count).collect();
+    to_scale(
+        view,
+        &spans_of(view, (Length::ZERO, view.board.length), count),
+    )
+}
+
+/// A length of the board in so many spans that overlap.
+fn spans_of(view: &View, (low, high): (Length, Length), count: i64) -> Vec<(Length, Length)> {
+    let length = high - low;
+    let mut ends: Vec<Length> = (0..=count).map(|i| low + length * i / count).collect();
     for end in &mut ends[1..count as usize] {
         *end = quiet_spot(view, *end, length / (count * 6));
     }
     let common = Length::from_nm((length.nm() as f64 / count as f64 * OVERLAP) as i64);
-    let spans: Vec<(Length, Length)> = ends
-        .windows(2)
-        .map(|w| {
-            (
-                (w[0] - common).max(Length::ZERO),
-                (w[1] + common).min(length),
-            )
-        })
-        .collect();
+    let wider = |pair: &[Length]| {
+        let (from, to) = (pair[0] - common, pair[1] + common);
+        (from.max(Length::ZERO), to.min(view.board.length))
+    };
+    ends.windows(2).map(wider).collect()
+}
+
+/// Spans drawn to one scale, the longest over the whole sheet.
+fn to_scale(view: &View, spans: &[(Length, Length)]) -> Vec<Band> {
     let longest = spans
         .iter()
         .map(|(from, to)| (*to - *from).inches())
         .fold(0.0, f64::max);
-    let room = theme::WIDTH - 2.0 * SIDE;
+    let room = view.width - 2.0 * SIDE;
     let scale = (room / longest).min(LARGEST_SCALE);
-    let band = |(from, to)| Band {
+    let band = |&(from, to): &(Length, Length)| Band {
         from,
         to,
         scale,
         tall: scale,
         near: 0.0,
     };
-    spans.into_iter().map(band).collect()
+    spans.iter().map(band).collect()
 }
 
 /// A spot near `wish` where no blank is cut in two, if one is no farther than `reach`.

@@ -45,7 +45,7 @@ impl Brackets {
 
     fn add(
         &mut self,
-        _view: &View,
+        view: &View,
         band: &Band,
         along: (crate::measure::Length, crate::measure::Length),
         words: String,
@@ -57,7 +57,7 @@ impl Brackets {
         let (from, to) = (band.x(from), band.x(to));
         let text = Text::new(words, 0.0, 0.0, theme::SMALL).middle();
         let half = text.length() / 2.0 + 4.0;
-        let middle = ((from + to) / 2.0).clamp(half, (theme::WIDTH - half).max(half));
+        let middle = ((from + to) / 2.0).clamp(half, (view.width - half).max(half));
         let bracket = Bracket {
             from,
             to,

@@ -50,10 +50,15 @@ const HEIGHTS: [f64; 8] = [460.0, 420.0, 380.0, 340.0, 300.0, 260.0, 225.0, 195.
 const USUAL: f64 = 340.0;
 /// Height of what a sheet holds below its heading, in points, on both usual papers.
 const SHEET: f64 = 430.0;
+/// Width of a drawing on a phone, and height of each of its bands.
+const NARROW: f64 = 345.0;
+const NARROW_HIGH: f64 = 240.0;
 /// No strip is drawn narrower: two figures stand in it, one above the other.
 const LEAST_STRIP: f64 = 44.0;
 /// Unless the board would be so high.
 const MOST: f64 = 330.0;
+/// Height of a band that shows no blank.
+const EMPTY: f64 = 48.0;
 /// For the name of the near edge.
 const EDGE_NAME: f64 = 13.0;
 
@@ -83,7 +88,7 @@ pub fn board_in(
         progress,
         ..View::new(job, plan, index, ruler)
     };
-    let mut drawing = Drawing::new(theme::WIDTH, title_of(&view));
+    let mut drawing = Drawing::new(view.width, title_of(&view));
     drawing.height = words::title(&mut drawing, &view);
     drawing.below(one(lay(&view, &bands(&view), USUAL), &view));
     drawing
@@ -145,6 +150,28 @@ pub fn board_facts(job: &Job, plan: &Plan, index: usize, ruler: Ruler) -> String
     words::facts(&View::new(job, plan, index, ruler))
 }
 
+/// The diagram without a title, for a screen as narrow as a hand: a band a section, one below
+/// another.
+///
+/// # Panics
+/// As [`board`].
+pub fn board_narrow(
+    job: &Job,
+    plan: &Plan,
+    index: usize,
+    ruler: Ruler,
+    progress: Option<&Progress>,
+) -> Drawing {
+    let view = View {
+        progress,
+        width: NARROW,
+        ..View::new(job, plan, index, ruler)
+    };
+    let marks = marks::numbered(&view);
+    let bands = band::by_section(&view, |bands| untold(&view, &marks, bands));
+    one(lay(&view, &bands, NARROW_HIGH), &view)
+}
+
 /// The bands of a board, as few as have room for its words.
 fn bands(view: &View) -> Vec<Band> {
     let marks = marks::numbered(view);
@@ -157,6 +184,14 @@ fn bands(view: &View) -> Vec<Band> {
     })
 }
 
+/// How much of what belongs into some bands has no room there.
+fn untold(view: &View, marks: &[Numbered], bands: &[Band]) -> usize {
+    let mut key = Key::default();
+    let draw = |band: &Band| draw_band(view, *band, NARROW_HIGH, marks, &mut key);
+    let crowded: usize = bands.iter().map(draw).map(|band| band.crowded).sum();
+    crowded + key.entries.len()
+}
+
 /// One drawing a band, and one of what is to be said of all.
 fn lay(view: &View, bands: &[Band], height: f64) -> Vec<Drawing> {
     let marks = marks::numbered(view);
@@ -165,7 +200,7 @@ fn lay(view: &View, bands: &[Band], height: f64) -> Vec<Drawing> {
     let drawn: Vec<Drawn> = bands.iter().map(draw).collect();
     tell_lost(view, &marks, &drawn, &mut key);
     let ratio = drawn.first().map_or(1.0, |band| band.ratio);
-    let mut notes = Drawing::new(theme::WIDTH, "");
+    let mut notes = Drawing::new(view.width, "");
     let y = words::notes(&mut notes, &key, ratio);
     notes.height = signs::signs(&mut notes, view, y);
     let bands = drawn.into_iter().map(|band| band.drawing);
@@ -193,7 +228,7 @@ fn tell_lost(view: &View, marks: &[Numbered], drawn: &[Drawn], key: &mut Key) {
 
 /// Drawings one below another.
 fn one(drawings: Vec<Drawing>, view: &View) -> Drawing {
-    let mut all = Drawing::new(theme::WIDTH, title_of(view));
+    let mut all = Drawing::new(view.width, title_of(view));
     for drawing in drawings {
         all.below(drawing);
     }
@@ -212,14 +247,17 @@ fn title_of(view: &View) -> String {
 
 /// Draws one band as high as `height` lets it be, and tells how much found no room.
 fn draw_band(view: &View, mut band: Band, height: f64, marks: &[Numbered], key: &mut Key) -> Drawn {
-    let mut drawing = Drawing::new(theme::WIDTH, title_of(view));
+    let mut drawing = Drawing::new(view.width, title_of(view));
     // Rows are planned before the board's place is known, because their height decides it.
-    let upper = |band: &Band| Row::plan(above(view, band, marks), 4.0, theme::WIDTH - 4.0);
-    let lower = |band: &Band| Row::plan(below(view, band, marks), 4.0, theme::WIDTH - 4.0);
+    let upper = |band: &Band| Row::plan(above(view, band, marks), 4.0, view.width - 4.0);
+    let lower = |band: &Band| Row::plan(below(view, band, marks), 4.0, view.width - 4.0);
     let brackets = Brackets::of(view, &band);
     let over = upper(&band).height();
     let under = EDGE_NAME + lower(&band).height() + brackets.height() + 4.0;
-    let board_height = board_height(view, height - over - under, SHEET - over - under);
+    let board_height = match has_blanks(view, &band) {
+        true => board_height(view, height - over - under, SHEET - over - under),
+        false => EMPTY,
+    };
     band.tall = board_height / view.board.width.inches();
     band.near = over + 2.0 + board_height;
     stock::draw(&mut drawing, view, &band);
@@ -245,6 +283,15 @@ fn draw_band(view: &View, mut band: Band, height: f64, marks: &[Numbered], key: 
             .chain(inside.told())
             .collect(),
     }
+}
+
+/// Whether anything is cut from the part of a board that a band shows.
+fn has_blanks(view: &View, band: &Band) -> bool {
+    let mut blanks = view.blanks();
+    let lost = view
+        .progress
+        .is_some_and(|p| p.lost(view.cut).next().is_some());
+    lost || blanks.any(|blank| blank.from < band.to && blank.to > band.from)
 }
 
 /// How high a board is drawn where there is `room`.

@@ -51,7 +51,7 @@ pub fn signs(drawing: &mut Drawing, view: &View, top: f64) -> f64 {
     for (width, draw, words) in signs.into_iter().chain(found).chain(parted).chain(at_work) {
         let text = Text::new(words, 0.0, 0.0, theme::SMALL);
         let long = width + 5.0 + text.length();
-        if x + long > theme::WIDTH - SIDE {
+        if x + long > view.width - SIDE {
             (x, base) = (SIDE, base + 14.0);
         }
         draw(drawing, Rect::new(x, base - 8.0, x + width, base + 1.0));

@@ -16,7 +16,8 @@ fn assert_clear(job: &crate::job::Job, plan: &crate::plan::Plan, seed: u64) {
             drawing.height
         );
     }
-    for drawing in layouts.iter().flatten().chain([&alone]) {
+    let narrow = board_narrow(job, plan, 0, ruler, None);
+    for drawing in layouts.iter().flatten().chain([&alone, &narrow]) {
         let clashes = clashes(drawing);
         assert!(clashes.is_empty(), "seed {seed}: {clashes:#?}");
         let set = drawing.texts().flat_map(Text::set);

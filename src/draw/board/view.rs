@@ -1,6 +1,7 @@
 //! One board of a plan, with what is needed to say anything about it.
 
 use super::progress::{Progress, Status};
+use crate::draw::theme;
 use crate::job::{Board, Front, Grain, Job};
 use crate::measure::{Length, Ruler, Unit, Volume};
 use crate::plan::{Blank, BoardPlan, End, Face, Plan, placed};
@@ -19,6 +20,8 @@ pub struct View<'a> {
     pub board: &'a Board,
     /// How lengths are written.
     pub ruler: Ruler,
+    /// Width of the sheet, in points.
+    pub width: f64,
     /// How far the work is, when it has begun.
     pub progress: Option<&'a Progress<'a>>,
 }
@@ -46,6 +49,7 @@ impl<'a> View<'a> {
             cut,
             board: &job.boards[cut.board],
             ruler,
+            width: theme::WIDTH,
             progress: None,
         }
     }

@@ -14,7 +14,7 @@ use crate::job::Cut;
 /// Writes the title: name, size, tone, board feet, yield. Gives the height used.
 pub fn title(drawing: &mut Drawing, view: &View) -> f64 {
     let y = theme::MARGIN + theme::FIGURE * 0.8;
-    let room = theme::WIDTH - 2.0 * SIDE;
+    let room = view.width - 2.0 * SIDE;
     let name = Text::new(format!("Board {}", view.name()), SIDE, y, theme::FIGURE).bold();
     let facts = facts(view);
     let beside = name.length() + 12.0;
@@ -77,7 +77,7 @@ pub fn notes(drawing: &mut Drawing, key: &Key, ratio: f64) -> f64 {
             &line,
             theme::SMALL,
             Weight::Regular,
-            theme::WIDTH - 2.0 * SIDE,
+            drawing.width - 2.0 * SIDE,
         ) {
             y += 13.0;
             drawing.text(Text::new(line, SIDE, y - 3.0, theme::SMALL));
@@ -104,12 +104,12 @@ pub fn enclosed(drawing: &mut Drawing, view: &View, band: &Band, key: &mut Key) 
         let places = bases
             .into_iter()
             .flat_map(|y| [(x, y), (rect.right + half + 2.0, y)]);
-        let body = Rect::new(0.0, band.y(view.board.width), theme::WIDTH, band.near);
+        let body = Rect::new(0.0, band.y(view.board.width), view.width, band.near);
         let texts: Vec<Text> = places.map(|(x, y)| text.clone().at(x, y)).collect();
         let free = |text: &&Text| {
             let extent = text.extent().inset(-1.0);
             body.holds(&extent, 0.0)
-                && extent.right < theme::WIDTH - SIDE
+                && extent.right < view.width - SIDE
                 && drawing
                     .texts()
                     .all(|other| !extent.overlaps(&other.extent(), 0.0))

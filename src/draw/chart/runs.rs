@@ -1,4 +1,5 @@
-//! What each run needs: its blanks, and how much is bought before a board comes that takes it.
+//! What each run waits for: how much is bought before a board comes that takes it whole, and which
+//! board that is at the least.
 
 use super::axis::{Scale, marks};
 use crate::draw::font::{self, Weight};
@@ -6,23 +7,23 @@ use crate::draw::shape::{Point, Rect, Text};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
 use crate::estimate::{Estimate, RunNeed, asked};
-use crate::measure::{Length, Ruler};
+use crate::measure::{Length, Ruler, Unit};
 
 const LEFT: f64 = 150.0;
 const RIGHT: f64 = 190.0;
-const TOP: f64 = 66.0;
+const TOP: f64 = 54.0;
 /// Height of one run's row.
 const ROW: f64 = 22.0;
 /// More runs do not fit on a sheet; those that drive the need least are left out.
 const MOST: usize = 18;
 
-/// A bar for the blanks of each run, a mark where in 9 piles of 10 a board that takes the run
+/// A bar for each run, as long as what is bought until in 9 piles of 10 a board that takes the run
 /// whole has come, and beside it the least board to ask for.
 pub fn need_of_runs(estimate: &Estimate, ruler: Ruler) -> Drawing {
     let title = "What each run needs";
     let runs = &estimate.runs[..estimate.runs.len().min(MOST)];
-    let waits = |run: &RunNeed| wait(run).unwrap_or(0.0).max(run.rough);
-    let marks = marks(runs.iter().map(waits).fold(1.0, f64::max), 6);
+    let longest = runs.iter().filter_map(wait).fold(1.0, f64::max);
+    let marks = marks(longest, 6);
     let feet = Scale {
         from: 0.0,
         to: marks[marks.len() - 1],
@@ -36,10 +37,9 @@ pub fn need_of_runs(estimate: &Estimate, ruler: Ruler) -> Drawing {
     heads(&mut sheet, feet.end);
     for &mark in &marks {
         let x = feet.at(mark);
-        let ink = if mark == 0.0 {
-            theme::INK
-        } else {
-            theme::WASTE
+        let ink = match mark {
+            0.0 => theme::INK,
+            _ => theme::WASTE,
         };
         sheet.line(Point::new(x, TOP), Point::new(x, bottom), 0.6, ink);
         sheet.text(Text::new(asked(estimate.unit, mark), x, bottom + 12.0, theme::MARK).middle());
@@ -48,7 +48,7 @@ pub fn need_of_runs(estimate: &Estimate, ruler: Ruler) -> Drawing {
     sheet.text(Text::new(estimate.unit.bulk(), middle, bottom + 26.0, theme::MARK).middle());
     for (row, run) in runs.iter().enumerate() {
         let middle = TOP + ROW * (row as f64 + 0.5);
-        draw_run(&mut sheet, run, &feet, middle);
+        draw_run(&mut sheet, run, &feet, (estimate.unit, middle));
         ask_for(&mut sheet, estimate, run, ruler, (feet.end + 12.0, middle));
     }
     if estimate.runs.len() > runs.len() {
@@ -68,32 +68,17 @@ fn wait(run: &RunNeed) -> Option<f64> {
 }
 
 fn heads(sheet: &mut Drawing, end: f64) {
-    let y = 40.0;
+    let y = TOP - 17.0;
     let small = |words: &str, x: f64, y: f64| Text::new(words, x, y, theme::NOTE).ink(theme::FAINT);
-    sheet.text(small("run, and in how many piles it was", theme::MARGIN, y));
-    sheet.text(small(
-        "not whole before the last board",
-        theme::MARGIN,
-        y + 9.0,
-    ));
-    sheet.fill(Rect::new(LEFT, y - 5.0, LEFT + 14.0, y), theme::FAINT);
-    sheet.text(small("in its blanks", LEFT + 18.0, y));
-    let mark = LEFT + 7.0;
-    sheet.line(
-        Point::new(mark, y + 2.0),
-        Point::new(mark, y + 10.0),
-        2.2,
-        theme::INK,
-    );
-    let words = "bought when 9 piles of 10 hold a board that takes it whole";
-    sheet.text(small(words, LEFT + 18.0, y + 9.0));
+    sheet.text(small("run", theme::MARGIN, y + 9.0));
+    let words = "bought when 9 piles of 10 hold a board that takes the run whole";
+    sheet.text(small(words, LEFT, y + 9.0));
     sheet.text(small("least board that takes it whole,", end + 12.0, y));
     sheet.text(small("flat and clear", end + 12.0, y + 9.0));
 }
 
-fn draw_run(sheet: &mut Drawing, run: &RunNeed, feet: &Scale, middle: f64) {
-    let share = format!("{:.0} %", 100.0 * run.drives);
-    let room = LEFT - theme::MARGIN - 46.0;
+fn draw_run(sheet: &mut Drawing, run: &RunNeed, feet: &Scale, (unit, middle): (Unit, f64)) {
+    let room = LEFT - theme::MARGIN - 8.0;
     let size = font::fit(&run.run, Weight::Bold, room, theme::MARK, theme::LEAST);
     let name = Text::new(
         shortened(&run.run, size, room),
@@ -102,18 +87,20 @@ fn draw_run(sheet: &mut Drawing, run: &RunNeed, feet: &Scale, middle: f64) {
         size.unwrap_or(theme::LEAST),
     );
     sheet.text(name.bold());
-    sheet.text(Text::new(share, LEFT - 8.0, middle + 3.0, theme::MARK).end());
-    let bar = Rect::new(feet.start, middle - 4.5, feet.at(run.rough), middle + 4.5);
+    let Some(wait) = wait(run) else { return };
+    let bar = Rect::new(feet.start, middle - 5.5, feet.at(wait), middle + 5.5);
     sheet.fill(bar, theme::FAINT);
-    if let Some(wait) = wait(run) {
-        let x = feet.at(wait);
-        sheet.line(
-            Point::new(x, middle - 8.0),
-            Point::new(x, middle + 8.0),
-            2.2,
-            theme::INK,
-        );
-    }
+    let figure = Text::new(asked(unit, wait), bar.right, middle + 3.0, theme::MARK).bold();
+    // Inside the bar where there is room for it, beside it where not.
+    let inside = figure.length() + 8.0 < bar.width();
+    let figure = match inside {
+        true => figure
+            .ink(theme::PAPER)
+            .end()
+            .at(bar.right - 4.0, middle + 3.0),
+        false => figure.at(bar.right + 4.0, middle + 3.0),
+    };
+    sheet.text(figure);
 }
 
 /// A name cut off where even small letters would run into the next column.

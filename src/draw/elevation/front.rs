@@ -2,14 +2,15 @@
 
 use super::arrange::{Arrangement, Frame, Placed};
 use super::figure::Figure;
+use super::pulls::Pulls;
+use super::said::Said;
 use super::spans::{Source, boards};
 use crate::draw::board::upright;
-use crate::draw::font::{self, Weight};
 use crate::draw::hatch::hatch;
-use crate::draw::shape::{Ink, Point, Rect, Text};
+use crate::draw::shape::{Ink, Point, Rect};
 use crate::draw::sheet::Drawing;
 use crate::draw::theme;
-use crate::fit::{self, Arc};
+use crate::fit::{self, Arc, Sheet};
 use crate::job::{Front, Grain, Job, Mode, Shape};
 use crate::measure::Length;
 use crate::plan::{Blank, End};
@@ -22,11 +23,12 @@ pub fn draw(
     job: &Job,
     rect: Rect,
     (line, words): (f64, f64),
-    index: usize,
+    (index, fitting): (usize, Option<&Sheet>),
     source: Option<&[Source]>,
 ) {
     let front = &job.fronts[index];
     let outline = Outline::of(front, rect);
+    let pulls = Pulls::of(job, fitting, index, rect);
     let Some(staves) = source else {
         not_made(drawing, front, &outline, words);
         return;
@@ -50,7 +52,28 @@ pub fn draw(
     }
     drawing.outline(outline.points.clone(), line, theme::INK);
     let shade = theme::tone_shade(job.boards[staves[0].cut.board].tone.value());
-    name(drawing, front, (rect, words), &boards(job, staves), shade);
+    pulls.draw(drawing);
+    let said = Said {
+        front: &front.name,
+        boards: boards(job, staves),
+        tone: tone(job, staves),
+    };
+    said.draw(drawing, (rect, words), &pulls, shade);
+}
+
+/// The tone of the board a front is cut from, in its maker's words; of several nothing is said.
+fn tone(job: &Job, staves: &[Source]) -> String {
+    let boards = staves.iter().map(|source| &job.boards[source.cut.board]);
+    let words = boards.map(|board| match board.tone_words.as_str() {
+        "" => format!("tone {}", board.tone.value()),
+        words => words.to_owned(),
+    });
+    let mut tones: Vec<String> = words.collect();
+    tones.dedup();
+    match tones.as_slice() {
+        [one] => one.clone(),
+        _ => String::new(),
+    }
 }
 
 /// How far the shadow of an overlay front falls to the right and down, in points: it stands proud
@@ -237,65 +260,11 @@ fn not_made(drawing: &mut Drawing, front: &Front, outline: &Outline, words: f64)
         }
     }
     drawing.outline(outline.points.clone(), 1.0, theme::INK);
-    name(
-        drawing,
-        front,
-        (outline.rect, words),
-        "not made",
-        theme::PAPER,
-    );
-}
-
-/// The front's name, and its board below or beside it.
-fn name(
-    drawing: &mut Drawing,
-    front: &Front,
-    (rect, larger): (Rect, f64),
-    board: &str,
-    paper: Ink,
-) {
-    let room = rect.inset(2.0);
-    let centre = room.centre();
-    let two_lines = room.height() > 19.0;
-    let most = (room.height() * 0.42).clamp(theme::LEAST, 12.0 * larger);
-    let fit = |words: &str, weight, most| font::fit(words, weight, room.width(), most, 4.0);
-    if two_lines
-        && let Some(large) = fit(&front.name, Weight::Bold, most)
-        && let Some(small) = fit(board, Weight::Regular, (large * 0.8).min(8.0 * larger))
-    {
-        let first = Text::new(front.name.as_str(), centre.x, centre.y - 0.5, large).bold();
-        let second = Text::new(board, centre.x, centre.y + small + 1.0, small);
-        drawing.text_on(first.middle(), paper);
-        drawing.text_on(second.middle(), paper);
-        return;
-    }
-    let both = format!("{} · {board}", front.name);
-    let upward = room.height() > room.width();
-    let (along, across) = if upward {
-        (room.height(), room.width())
-    } else {
-        (room.width(), room.height())
+    let said = Said {
+        front: &front.name,
+        boards: "not made".to_owned(),
+        tone: String::new(),
     };
-    let most = (across * 0.8).min(9.0 * larger);
-    // Some of the grain beside the words, if they stay legible.
-    let tries = [
-        (both.as_str(), 0.7, theme::LEAST),
-        (&both, 1.0, theme::LEAST),
-        (&front.name, 1.0, theme::LEAST),
-        (&both, 1.0, 3.5),
-        (&front.name, 1.0, 3.5),
-        (board, 1.0, 3.5),
-    ];
-    for (words, share, least) in tries {
-        let Some(size) = font::fit(words, Weight::Bold, along * share, most, least) else {
-            continue;
-        };
-        let text = if upward {
-            Text::new(words, centre.x + size * 0.36, centre.y, size).upward()
-        } else {
-            Text::new(words, centre.x, centre.y + size * 0.36, size)
-        };
-        drawing.text_on(text.bold().middle(), paper);
-        return;
-    }
+    let room = (outline.rect, words);
+    said.draw(drawing, room, &Pulls::default(), theme::PAPER);
 }

@@ -1,6 +1,6 @@
 //! Below the elevation: what the shades and signs mean, and the scale.
 
-use super::arrange::Frame;
+use super::arrange::{BRACKET, Frame};
 use super::front::SHADOW;
 use crate::draw::shape::{Ink, Point, Rect, Text};
 use crate::draw::sheet::Drawing;
@@ -13,11 +13,11 @@ use crate::plan::Plan;
 pub fn draw(
     drawing: &mut Drawing,
     (job, plan): (&Job, &Plan),
-    frame: &Frame,
+    (frame, bottom): (&Frame, f64),
     (dividers, proud): (bool, bool),
     (larger, unit): (f64, Unit),
 ) -> f64 {
-    let base = frame.bottom + 26.0;
+    let base = bottom + 15.0;
     let end = scale_bar(drawing, frame, base, unit) - 12.0;
     let mut line = Line {
         at: Point::new(theme::MARGIN, base),
@@ -26,7 +26,8 @@ pub fn draw(
     };
     line.item(drawing, 0.0, "tone", |_, _| {});
     for tone in tones(job, plan) {
-        line.item(drawing, 18.0, &tone.to_string(), |drawing, swatch| {
+        let words = in_words(job, plan, tone);
+        line.item(drawing, 18.0, &words, |drawing, swatch| {
             shade(drawing, swatch, theme::tone_shade(tone));
         });
     }
@@ -39,9 +40,22 @@ pub fn draw(
         line.item(drawing, 12.0, "overlay: covers its opening", overlay);
     }
     line.item(drawing, 16.0, "break: the grain does not run on", zigzag);
-    let together = "read together: one stretch of one board";
-    line.item(drawing, 16.0, together, bracket);
-    line.at.y + 10.0
+    if frame.gap >= BRACKET {
+        let together = "read together: one stretch of one board";
+        line.item(drawing, 16.0, together, bracket);
+    }
+    line.at.y + 6.0
+}
+
+/// A tone's number, and its maker's own words for it.
+fn in_words(job: &Job, plan: &Plan, tone: f64) -> String {
+    let used = plan.boards.iter().map(|cut| &job.boards[cut.board]);
+    let same = used.filter(|board| board.tone.value() == tone);
+    let words = same.map(|board| board.tone_words.as_str());
+    match words.filter(|words| !words.is_empty()).min() {
+        Some(words) => format!("{tone} {words}"),
+        None => tone.to_string(),
+    }
 }
 
 /// Where the next sign of the legend goes, and where the line ends.

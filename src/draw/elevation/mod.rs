@@ -1,20 +1,24 @@
 //! The case seen from the front: every front in its place, with the grain it will have.
 
 mod arrange;
+mod case;
 mod figure;
 mod front;
 mod legend;
 mod openings;
 mod photo;
+mod pulls;
 mod reads;
+mod said;
 mod spans;
+mod standing;
 
 pub use photo::{BoardFace, elevation_photo};
 pub use reads::{Joint, Reader};
 
 use crate::fit::Sheet;
 use crate::job::Job;
-use crate::measure::Unit;
+use crate::measure::{Ruler, Unit};
 use crate::plan::Plan;
 
 use super::shape::Text;
@@ -50,9 +54,10 @@ impl Easel {
 
 /// The elevation of the case.
 ///
-/// Horizontal runs are rows, the first at the top; vertical runs stand side by side. Fronts of a
+/// Fronts stand as `[case]` and their own places say. Else horizontal runs are rows, the first at
+/// the top, and vertical runs stand side by side; what is assumed is written below. Fronts of a
 /// run keep the distances the job gives; openings that were measured are drawn around their
-/// fronts, with the dividers between them. It bears no length but its scale bar, in the job's unit.
+/// fronts, with the dividers between them. It bears the case's outside sizes and a scale bar.
 ///
 /// # Panics
 /// When the plan is not one for this job.
@@ -86,6 +91,7 @@ pub fn elevation_on(
     let sources = spans::sources(job, plan);
     let frame = arrangement.frame(top);
     let openings = Openings::of(job, fitting);
+    case::draw(&mut drawing, &arrangement, &frame);
     let dividers = openings.draw(&mut drawing, &arrangement, &frame);
     let proud = front::shadows(&mut drawing, job, &arrangement, &frame);
     for placed in &arrangement.fronts {
@@ -102,19 +108,27 @@ pub fn elevation_on(
             job,
             rect,
             (line, easel.words),
-            placed.front,
+            (placed.front, fitting),
             source,
         );
     }
     spans::draw_breaks(&mut drawing, job, &arrangement, &frame, &sources);
     spans::draw_brackets(&mut drawing, job, &arrangement, &frame, &sources);
-    drawing.height = legend::draw(
+    let ruler = Ruler {
+        unit,
+        ..job.settings.ruler()
+    };
+    let sizes = (ruler, easel.words);
+    let bottom = case::sizes(&mut drawing, &arrangement, &frame, sizes);
+    let bottom = legend::draw(
         &mut drawing,
         (job, plan),
-        &frame,
+        (&frame, bottom),
         (dividers, proud),
         (easel.words, unit),
     );
+    let below = (bottom, ruler, easel.words);
+    drawing.height = case::note(&mut drawing, job, &arrangement, below);
     drawing
 }
 

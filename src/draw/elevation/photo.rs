@@ -57,6 +57,7 @@ fn picture(job: &Job, sources: &Sources, faces: &[BoardFace]) -> Vec<u8> {
     drawing.text(Text::new(title, theme::MARGIN, base, theme::TITLE).bold());
     let arrangement = Arrangement::of(job, Easel::SHEET);
     let frame = arrangement.frame(base + 14.0);
+    super::case::draw(&mut drawing, &arrangement, &frame);
     for placed in &arrangement.fronts {
         let rect = frame.rect(placed);
         if sources[placed.front]
@@ -64,7 +65,14 @@ fn picture(job: &Job, sources: &Sources, faces: &[BoardFace]) -> Vec<u8> {
             .is_none_or(|staves| !all_seen(job, staves, faces))
         {
             let source = sources[placed.front].as_deref();
-            super::front::draw(&mut drawing, job, rect, (1.0, 1.0), placed.front, source);
+            super::front::draw(
+                &mut drawing,
+                job,
+                rect,
+                (1.0, 1.0),
+                (placed.front, None),
+                source,
+            );
         }
     }
     spans::draw_breaks(&mut drawing, job, &arrangement, &frame, sources);

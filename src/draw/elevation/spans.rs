@@ -178,5 +178,5 @@ fn bracket(drawing: &mut Drawing, all: Rect, name: &str, grain: Grain) {
         Grain::Horizontal => Text::new(name, at.x, at.y + size * 0.36, size),
         Grain::Vertical => Text::new(name, at.x + size * 0.36, at.y, size).upward(),
     };
-    drawing.text_on(text.middle().ink(theme::FAINT), theme::PAPER);
+    drawing.text_on(text.middle().ink(theme::FAINT), theme::CASE);
 }

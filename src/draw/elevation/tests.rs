@@ -199,3 +199,155 @@ fn the_glue_line_lies_where_the_staves_meet() {
     let share = pair[0].height() / (pair[0].height() + pair[1].height());
     assert!((share - 7.0 / 11.375).abs() < 1e-6, "{share}");
 }
+
+fn body_of(arrangement: &Arrangement) -> arrange::Body {
+    let [body] = arrangement.bodies[..] else {
+        panic!("one case, not {:?}", arrangement.bodies);
+    };
+    body
+}
+
+fn place_of(arrangement: &Arrangement, front: usize) -> Rect {
+    let placed = arrangement.fronts.iter().find(|p| p.front == front);
+    placed.expect("it stands somewhere").rect()
+}
+
+fn words(drawing: &Drawing) -> String {
+    let texts = drawing.texts().map(|text| text.words.clone());
+    texts.collect::<Vec<String>>().join(" ")
+}
+
+/// A case of 48 by 34 in with rails of 3/4 in: drawn so, its sizes as they are written, and nothing
+/// of it assumed.
+#[test]
+fn a_case_that_is_told_is_drawn_to_scale_and_nothing_of_it_is_assumed() {
+    let (mut job, plan) = chest();
+    for front in &mut job.fronts {
+        front.space_after = Some(Length::from_inches(0.25));
+    }
+    let case = &mut job.settings.case;
+    case.width = Some(Length::from_inches(48.0));
+    case.height = Some(Length::from_inches(34.0));
+    case.rail = Some(Length::from_inches(0.75));
+    let rows = [&["middle"][..], &["top"], &["bottom"], &["E1"]];
+    case.rows = rows
+        .map(|row| row.iter().map(|&name| name.to_owned()).collect())
+        .to_vec();
+    let arrangement = Arrangement::of(&job, Easel::SHEET);
+    let body = body_of(&arrangement);
+    assert!((body.rect.width() - 48.0).abs() < 1e-9 && (body.rect.height() - 34.0).abs() < 1e-9);
+    let rects: Vec<Rect> = (0..job.fronts.len())
+        .map(|f| place_of(&arrangement, f))
+        .collect();
+    assert!(rects.iter().all(|rect| body.rect.holds(rect, 1e-9)));
+    // The wide drawer stands above the top run here, a rail between them.
+    assert!((rects[0].top - rects[3].bottom - 0.75).abs() < 1e-9);
+    let drawing = elevation(&job, &plan, None);
+    assert_eq!(clashes(&drawing), Vec::<String>::new());
+    let words = words(&drawing);
+    assert!(!words.contains("Assumed"), "{words}");
+    assert!(
+        words.contains("48 in") && !words.contains("(48 in)"),
+        "{words}"
+    );
+}
+
+#[test]
+fn what_the_job_does_not_say_of_the_case_is_said_to_be_assumed() {
+    let (job, plan) = chest();
+    let words = words(&elevation(&job, &plan, None));
+    for told in [
+        "Assumed, as the job does not say",
+        "rails of",
+        "the case’s size",
+        "in)",
+    ] {
+        assert!(words.contains(told), "{told}: {words}");
+    }
+}
+
+/// Sixty fronts fold into banks only with a word.
+#[test]
+fn fronts_never_fold_into_banks_in_silence() {
+    use crate::job::generate::{Size, generate};
+    let mut folded = 0;
+    for seed in 0..6 {
+        let job = generate(Size::KITCHEN, seed);
+        let arrangement = Arrangement::of(&job, NARROW);
+        let drawing = elevation_on(&job, &Plan::default(), None, (NARROW, Unit::Inch));
+        let banks = format!("Drawn in {} banks", arrangement.bodies.len());
+        assert_eq!(
+            words(&drawing).contains("banks"),
+            arrangement.bodies.len() > 1
+        );
+        if arrangement.bodies.len() > 1 {
+            assert!(words(&drawing).contains(&banks));
+            folded += 1;
+        }
+    }
+    assert!(folded > 0, "no job of these folds");
+}
+
+#[test]
+fn a_front_stands_where_its_row_says_and_others_beside_the_case_with_a_word() {
+    let (mut job, plan) = chest();
+    let inch = Length::from_inches;
+    for (front, (across, up)) in [(1.0, 20.0), (16.0, 21.0)].into_iter().enumerate() {
+        let (across, up) = (inch(across), inch(up));
+        job.fronts[front].stands = Some(crate::job::Stand { across, up });
+    }
+    let arrangement = Arrangement::of(&job, Easel::SHEET);
+    let body = body_of(&arrangement).rect;
+    let (first, second) = (place_of(&arrangement, 0), place_of(&arrangement, 1));
+    assert!((first.left - body.left - 1.0).abs() < 1e-9);
+    assert!((body.bottom - first.bottom - 20.0).abs() < 1e-9);
+    assert!((second.left - first.left - 15.0).abs() < 1e-9);
+    assert!((first.bottom - second.bottom - 1.0).abs() < 1e-9);
+    assert!((2..job.fronts.len()).all(|f| place_of(&arrangement, f).left > body.right));
+    let drawing = elevation(&job, &plan, None);
+    assert_eq!(clashes(&drawing), Vec::<String>::new());
+    assert!(words(&drawing).contains("Beside the case, as their rows give no place: D3"));
+}
+
+/// Pulls by the job's rule: two on the wide drawer, a quarter of its width from either end; no name
+/// lies on one.
+#[test]
+fn pulls_stand_where_the_job_says_and_clear_of_names() {
+    let (mut job, plan) = chest();
+    job.settings.fitting.pulls = Some(crate::job::PullRule::of(Unit::Inch));
+    let drawing = elevation(&job, &plan, None);
+    let knobs: Vec<Rect> = drawing
+        .shapes
+        .iter()
+        .filter_map(|shape| match shape {
+            crate::draw::Shape::Area { points, fill } if *fill == theme::INK => {
+                Some(Rect::around(points))
+            }
+            _ => None,
+        })
+        .collect();
+    // One on each of the three and the two, two on the wide one; none on what is not made.
+    assert_eq!(knobs.len(), 7);
+    let arrangement = Arrangement::of(&job, Easel::SHEET);
+    let frame = arrangement.frame(0.0);
+    let wide = frame.on_sheet(place_of(&arrangement, 3));
+    let at = |knob: &Rect| (knob.centre().x - wide.left) / wide.width();
+    assert!((at(&knobs[3]) - 0.25).abs() < 1e-6 && (at(&knobs[4]) - 0.75).abs() < 1e-6);
+    for text in drawing.texts() {
+        assert!(
+            knobs.iter().all(|knob| !knob.overlaps(&text.extent(), 0.0)),
+            "{}",
+            text.words
+        );
+    }
+}
+
+/// The tone of a board is written on its fronts as its maker wrote it.
+#[test]
+fn the_makers_own_word_for_a_tone_stands_on_the_front_and_in_the_legend() {
+    let (mut job, plan) = chest();
+    job.boards[1].tone_words = "honey brown".to_owned();
+    let words = words(&elevation(&job, &plan, None));
+    assert!(words.contains("B, honey brown"), "{words}");
+    assert!(words.contains("4.5 honey brown"), "{words}");
+}

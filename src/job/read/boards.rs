@@ -110,6 +110,7 @@ fn read_board(line: Line<'_>, id: Option<String>, faults: &mut Faults) -> Option
         width: width?,
         thickness: thickness?,
         tone,
+        tone_words: tone_words(line),
         tone_by_photo: by_photo,
         log: line.some_text("log"),
         cut,
@@ -152,6 +153,18 @@ fn is_by_photo(line: Line<'_>) -> bool {
     let text = line.text("tone");
     let tone = text.split(';').next().unwrap_or("");
     tone.trim().eq_ignore_ascii_case("photo")
+}
+
+/// The tone as it is written, where that is in words.
+fn tone_words(line: Line<'_>) -> String {
+    let text = line.text("tone");
+    let tone = text.split(';').next().unwrap_or("").trim();
+    let in_words = tone.starts_with(char::is_alphabetic) && !is_by_photo(line);
+    if in_words {
+        tone.to_owned()
+    } else {
+        String::new()
+    }
 }
 
 /// What follows the tone.

@@ -5,7 +5,7 @@ use super::trouble::FrontTrouble;
 use crate::job::choice::Choice;
 use crate::job::fault::{Fault, Faults, nearest};
 use crate::job::table::{Columns, Line, Table};
-use crate::job::{Front, Shape};
+use crate::job::{Front, Shape, Stand};
 use crate::measure::Length;
 
 /// The columns of `fronts.csv`.
@@ -23,6 +23,8 @@ pub(super) const COLUMNS: Columns = Columns {
         "not_board",
         "reads",
         "mode",
+        "across",
+        "up",
         "glue",
         "notes",
     ],
@@ -118,6 +120,7 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
     let shape = read_shape(line, height, faults);
     let mode = line.get("mode", faults, |cell| cell.choice());
     let reads = line.get("reads", faults, |cell| cell.choice());
+    let stands = read_stand(line, faults);
     let glue_asked = line.get("glue", faults, |cell| cell.choice());
     Some(Front {
         name: name?,
@@ -135,7 +138,33 @@ fn read_front(line: Line<'_>, name: Option<String>, faults: &mut Faults) -> Opti
         glue_asked,
         sawn: None,
         mode,
+        stands,
         notes: line.text("notes"),
+    })
+}
+
+/// Where the front stands on the case: both distances, and of one front.
+fn read_stand(line: Line<'_>, faults: &mut Faults) -> Option<Stand> {
+    let across = line.get("across", faults, |cell| cell.distance());
+    let up = line.get("up", faults, |cell| cell.distance());
+    let written = ["across", "up"].map(|column| !line.text(column).is_empty());
+    let count = line.text("count").parse::<i64>().unwrap_or(1);
+    match written {
+        [false, false] => return None,
+        [true, true] if count > 1 => {
+            let place = line.place("across");
+            faults.push(Fault::new(place, FrontTrouble::PlaceOfMany { count }));
+        }
+        [true, true] => {}
+        [across, _] => {
+            let missing = if across { "up" } else { "across" };
+            let place = line.place(if across { "across" } else { "up" });
+            faults.push(Fault::new(place, FrontTrouble::HalfAPlace { missing }));
+        }
+    }
+    Some(Stand {
+        across: across?,
+        up: up?,
     })
 }
 

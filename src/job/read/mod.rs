@@ -1,6 +1,8 @@
 //! From a job's files to a [`Job`] whose parts fit together, or to every fault in them.
 
 pub(super) mod boards;
+mod case;
+mod case_trouble;
 pub(super) mod defects;
 pub(super) mod done;
 mod findings;
@@ -15,6 +17,7 @@ mod slips;
 mod trouble;
 pub(super) mod wishes;
 
+pub use case_trouble::CaseTrouble;
 pub use openings::OpeningTrouble;
 pub use photo_trouble::PhotoTrouble;
 pub use slip::Slip;
@@ -233,6 +236,7 @@ fn fit_together(
     let front_rows = front_rows.unwrap_or_default();
     let gathered = runs::gather(&front_rows, &settings.glue, faults);
     let fitting = &settings.fitting;
+    case::check(&settings, &front_rows, &gathered, faults);
     openings::check_arches(&fitting.arches, &front_rows, &gathered.fronts, faults);
     let openings = tables.openings.as_ref().map(|table| {
         let ruled = fitting.bevel.is_some();
@@ -264,6 +268,8 @@ fn fit_together(
     job
 }
 
+#[cfg(test)]
+mod case_tests;
 #[cfg(test)]
 mod photo_tests;
 #[cfg(test)]

@@ -174,6 +174,32 @@ pub enum FrontTrouble {
     /// An arch as high as its front or higher.
     #[error("the arch is as high as its front, and leaves no sides")]
     ArchAboveFront,
+    /// Only one of the two distances from the case's corner.
+    #[error("a place on the case is two distances, and there is nothing under `{missing}`")]
+    HalfAPlace {
+        /// The other column.
+        missing: &'static str,
+    },
+    /// One place for several fronts.
+    #[error("{count} fronts can't stand in one place")]
+    PlaceOfMany {
+        /// How many.
+        count: i64,
+    },
+    /// A front that reaches past the case.
+    #[error("the front reaches past the case, which is {size} {dimension}")]
+    OffCase {
+        /// The case's size.
+        size: String,
+        /// `wide` or `high`.
+        dimension: &'static str,
+    },
+    /// Two fronts in one place.
+    #[error("it covers part of front {other}")]
+    Overlaps {
+        /// The other front.
+        other: String,
+    },
 }
 
 fn reads(alike: &bool) -> &'static str {
@@ -207,6 +233,10 @@ impl Trouble for FrontTrouble {
             }
             FrontTrouble::RiseOfSquare => "`arch` under `shape`, or no rise".into(),
             FrontTrouble::ArchAboveFront => "less than the front's height".into(),
+            FrontTrouble::HalfAPlace { .. } => "a distance under both, or under neither".into(),
+            FrontTrouble::PlaceOfMany { .. } => "a line of its own for each of them".into(),
+            FrontTrouble::OffCase { size, .. } => format!("an end at {size} at the most"),
+            FrontTrouble::Overlaps { .. } => "a place of its own for each front".into(),
         })
     }
 
@@ -230,13 +260,18 @@ impl Trouble for FrontTrouble {
             FrontTrouble::RunAlmost { nearest } => did_you_mean(Some(nearest)),
             FrontTrouble::UnknownBoard { nearest } => did_you_mean(nearest.as_deref()),
             FrontTrouble::ArchAboveFront => Some("the height is measured to the crown".into()),
+            FrontTrouble::HalfAPlace { .. } | FrontTrouble::OffCase { .. } => Some(
+                "`across` and `up` lead from the case's lower left corner to the front's".into(),
+            ),
             _ => None,
         }
     }
 
     fn weight(&self) -> Weight {
         match self {
-            FrontTrouble::RunAlmost { .. } => Weight::Warning,
+            FrontTrouble::RunAlmost { .. }
+            | FrontTrouble::OffCase { .. }
+            | FrontTrouble::Overlaps { .. } => Weight::Warning,
             _ => Weight::Fault,
         }
     }
@@ -350,7 +385,7 @@ impl Trouble for NoBoard {
     }
 }
 
-fn did_you_mean(nearest: Option<&str>) -> Option<String> {
+pub(super) fn did_you_mean(nearest: Option<&str>) -> Option<String> {
     nearest.map(|name| format!("did you mean `{name}`?"))
 }
 

@@ -264,6 +264,27 @@ impl<'a> Keys<'a> {
         cells
     }
 
+    /// A list of lists of names, one written by itself being a list of one.
+    pub fn rows(&mut self, key: &'static str, expected: &'static str) -> Option<Vec<Vec<Cell>>> {
+        let (_, value) = self.take(key)?;
+        let place = self.place(key, value);
+        self.places.insert(key, place);
+        let name = |value: &Spanned<DeValue<'_>>| match value.get_ref() {
+            DeValue::String(_) => self.cell(key, value),
+            _ => None,
+        };
+        let row = |value: &'a Spanned<DeValue<'a>>| match value.get_ref() {
+            DeValue::Array(names) => names.iter().map(name).collect(),
+            _ => name(value).map(|name| vec![name]),
+        };
+        let rows = value.get_ref().as_array();
+        let rows = rows.and_then(|rows| rows.iter().map(row).collect());
+        if rows.is_none() {
+            self.wrong_kind(key, expected);
+        }
+        rows
+    }
+
     fn cell(&self, key: &str, value: &Spanned<DeValue<'_>>) -> Option<Cell> {
         let text = written(value.get_ref())?;
         let place = self.place(key, value);

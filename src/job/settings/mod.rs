@@ -5,6 +5,7 @@
 //! [`Settings::read`].
 
 mod allowances;
+mod case;
 mod glue;
 mod keys;
 mod labels;
@@ -17,6 +18,7 @@ mod worth;
 mod yard;
 
 pub use allowances::{Allowances, Between};
+pub use case::Case;
 pub use glue::Glue;
 pub use keys::{Cells, Keys};
 pub use labels::{Labels, Sheet};
@@ -67,6 +69,8 @@ pub struct Settings {
     pub glue: Glue,
     /// What the machines take.
     pub machines: Machines,
+    /// How the fronts stand on the case.
+    pub case: Case,
     /// Gaps, climate, bevel, arches and pulls.
     pub fitting: Fitting,
     /// Measuring boards by their photographs.
@@ -124,6 +128,7 @@ impl Settings {
         keys.section(&mut self.worth);
         keys.section(&mut self.glue);
         keys.section(&mut self.machines);
+        keys.section(&mut self.case);
         self.fitting.read(&mut keys);
         keys.section(&mut self.photo);
         keys.section(&mut self.labels);
@@ -159,6 +164,7 @@ impl Settings {
             pricing: Pricing::of(unit),
             glue: Glue::of(unit),
             machines: Machines::default(),
+            case: Case::default(),
             fitting: Fitting::of(unit),
             photo: PhotoSettings::default(),
             labels: Labels::of(unit),

@@ -1,6 +1,6 @@
 //! One board's sheet: diagram, marks, what to do in order.
 
-use crate::draw::{Progress, board_facts, board_layouts, board_name, board_untitled};
+use crate::draw::{Progress, board_facts, board_layouts, board_name, board_narrow, board_untitled};
 use crate::job::Job;
 use crate::packet::document::{Block, Column, Part, Picture, Table};
 use crate::packet::faces::faces;
@@ -23,6 +23,7 @@ pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -
         board_untitled(job, plan, index, ruler, progress)
     });
     part.blocks.push(Block::Picture(Picture {
+        narrow: Some(both(ruler).map(|ruler| board_narrow(job, plan, index, ruler, progress))),
         heights: board_layouts(job, plan, index, ruler, progress),
         ..picture
     }));

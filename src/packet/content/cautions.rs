@@ -12,7 +12,7 @@ use crate::plan::Plan;
 /// The cautions that concern this plan.
 pub fn part(job: &Job, plan: &Plan) -> Part {
     let mut part = Part {
-        columns: 2,
+        columns: 3,
         ..Part::new("cautions", "Cautions")
     };
     part.text(

@@ -2,9 +2,11 @@
 
 mod board;
 mod cautions;
+mod changes;
 mod cutlist;
 mod estimate;
 mod fitting;
+mod index;
 mod names;
 mod overview;
 
@@ -12,10 +14,12 @@ pub use estimate::estimate_part;
 
 use super::document::{Document, Part};
 use super::order;
+use super::todo::Todo;
 use crate::draw::{self, Progress};
 use crate::fit::Sheet;
 use crate::job::Job;
 use crate::plan::Plan;
+use crate::recut::Change;
 
 /// What other commands may add to a packet.
 #[derive(Clone, Debug, Default)]
@@ -28,8 +32,19 @@ pub struct Extras<'a> {
     pub fitting: Option<&'a Sheet>,
     /// How far the work is, when the plan was made after the saw had begun.
     pub progress: Option<Progress<'a>>,
+    /// The plan that this one replaces, and what becomes of each front.
+    pub replaces: Option<Replaces>,
     /// Pictures and tables of an estimate, if one was made.
     pub estimate: Option<Part>,
+}
+
+/// The plan that another replaces.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Replaces {
+    /// Its number, counted from the job's first plan.
+    pub number: u32,
+    /// What becomes of each front, in file order.
+    pub changes: Vec<Change>,
 }
 
 /// The whole packet as a document.
@@ -43,8 +58,10 @@ pub fn document(job: &Job, plan: &Plan, extras: &Extras) -> Document {
     let progress = extras.progress.as_ref();
     let mut overview = overview::part(job, plan, extras);
     names::told(&mut overview, job, &renamed);
-    let mut parts = vec![overview];
-    let boards = 0..plan.boards.len();
+    let mut parts: Vec<Part> = changes::part(job, plan, extras).into_iter().collect();
+    parts.push(overview);
+    let todo = Todo::after(progress);
+    let boards = (0..plan.boards.len()).filter(|&b| changes::is_open(&plan.boards[b], todo));
     parts.extend(boards.map(|index| board::part(job, plan, index, progress)));
     parts.push(cutlist::part(job, plan, progress));
     parts.extend(extras.fitting.map(|sheet| {
@@ -58,7 +75,9 @@ pub fn document(job: &Job, plan: &Plan, extras: &Extras) -> Document {
         title: title(job),
         date: extras.date.clone(),
         notice: extras.notice.clone(),
+        plan: extras.replaces.as_ref().map(changes::name),
         ruler,
+        fronts: index::fronts(job, plan, extras.fitting, &parts),
         parts,
     }
 }

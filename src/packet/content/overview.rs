@@ -1,6 +1,6 @@
 //! The first sheet: the case, the figures that matter, the breaks.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::Extras;
 use crate::draw::{Easel, board_name, elevation_on};
@@ -31,9 +31,18 @@ pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
         elevation_on(job, plan, extras.fitting, (EASEL, ruler.unit))
     });
     let pieces = PieceOf::all(job, plan);
+    let todo = Todo::after(extras.progress.as_ref());
     let mut figures = figures(plan, job.settings.unit);
+    if todo.is_begun() {
+        // Of a plan at work what is planned, what is cut and what is made are three things.
+        let planned = format!("{} of {} fronts", plan.totals.made, plan.totals.fronts);
+        figures[0] = ("planned".to_owned(), planned.into());
+        figures[3].0 = "wood used, cut or planned".to_owned();
+        figures[5].0 = "to be kept".to_owned();
+        let done = done(&pieces, todo);
+        figures.splice(1..1, done);
+    }
     figures.extend(to_buy(job, plan).map(|buy| ("buy".to_owned(), buy.in_words().into())));
-    figures.extend(done(&pieces, Todo::after(extras.progress.as_ref())));
     let mut beside = vec![Block::Figures(figures)];
     let breaks = breaks(job, &pieces);
     if !breaks.is_empty() {
@@ -98,12 +107,16 @@ fn figures(plan: &Plan, unit: Unit) -> Vec<(String, Phrase)> {
         .collect()
 }
 
-/// How many pieces are cut and how many of them are fronts already.
-fn done(pieces: &[PieceOf], todo: Todo) -> Option<(String, Phrase)> {
+/// How many pieces are cut, and how many fronts are made of them.
+fn done(pieces: &[PieceOf], todo: Todo) -> [(String, Phrase); 2] {
     let cut = pieces.iter().filter(|p| !todo.piece(p.blank)).count();
-    let made = pieces.iter().filter(|p| !todo.front(p.blank)).count();
-    let words = format!("{cut} of {} pieces cut, {made} made", pieces.len());
-    todo.is_begun().then(|| ("so far".to_owned(), words.into()))
+    let fronts = |done: bool| -> BTreeSet<usize> {
+        let of = pieces.iter().filter(|p| !done || !todo.front(p.blank));
+        of.map(|piece| piece.blank.front).collect()
+    };
+    let cut = format!("{cut} of {} pieces", pieces.len());
+    let made = format!("{} of {} fronts", fronts(true).len(), fronts(false).len());
+    [("cut", cut), ("made", made)].map(|(name, words)| (name.to_owned(), words.into()))
 }
 
 /// Neighbours of a run that are made but not in one stretch.

@@ -45,6 +45,15 @@ pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup 
                 div { @for (i, b) in right.iter().enumerate() { (block(ruler, part, index * 100 + 50 + i, b)) } }
             }
         },
+        Block::Beside(groups) => html! {
+            div.many {
+                @for (i, group) in groups.iter().enumerate() { div {
+                    @for (j, b) in group.iter().enumerate() {
+                        (block(ruler, part, (index + i + 1) * 100 + j, b))
+                    }
+                } }
+            }
+        },
         Block::Caution { title, words } => html! {
             div.caution { h3 { (title) } p { (phrase(ruler, words)) } }
         },
@@ -120,6 +129,12 @@ fn picture(picture: &Picture) -> Markup {
             }
         }
     };
+    if let Some([inch, mm]) = &picture.narrow {
+        return html! {
+            (wide(&picture.inch, "inch broadly")) (wide(&picture.mm, "mm broadly"))
+            (wide(inch, "inch narrowly")) (wide(mm, "mm narrowly"))
+        };
+    }
     if picture.inch == picture.mm {
         return wide(&picture.inch, "either");
     }

@@ -1,11 +1,12 @@
 //! `packet.html`: one file that opens from disk, without network and without script.
 
 mod blocks;
+mod links;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::content::{Extras, document};
-use super::document::{Block, Document, Part};
+use super::document::{Block, Document, OVERVIEW};
 use super::phrase::Phrase;
 use crate::draw::font_rules;
 use crate::job::Job;
@@ -15,14 +16,18 @@ use crate::plan::Plan;
 const STYLE: &str = include_str!("packet.css");
 const SCRIPT: &str = include_str!("packet.js");
 
+/// A document as one HTML file.
+pub fn document_html(document: &Document) -> String {
+    let key = format!("grainrow-{:016x}", fingerprint(document));
+    page(document, &key).into_string()
+}
+
 /// The packet as one HTML file.
 ///
 /// # Panics
 /// When the plan's indices do not point into `job`.
 pub fn packet_html(job: &Job, plan: &Plan, extras: &Extras) -> String {
-    let document = document(job, plan, extras);
-    let key = format!("grainrow-{:016x}", fingerprint(&document));
-    page(&document, &key).into_string()
+    document_html(&document(job, plan, extras))
 }
 
 fn page(document: &Document, key: &str) -> Markup {
@@ -30,6 +35,7 @@ fn page(document: &Document, key: &str) -> Markup {
         Unit::Inch => "inch",
         Unit::Mm => "mm",
     };
+    let at_index = links::place(document);
     html! {
         (DOCTYPE)
         html lang="en" data-unit=(unit) data-key=(key) {
@@ -41,7 +47,12 @@ fn page(document: &Document, key: &str) -> Markup {
             }
             body {
                 (header(document))
-                main { @for part in &document.parts { (part_markup(document, part)) } }
+                main {
+                    @for i in 0..document.parts.len() {
+                        @if i == at_index { (links::index(document)) }
+                        (part_markup(document, i))
+                    }
+                }
                 script { (PreEscaped(SCRIPT)) }
             }
         }
@@ -52,6 +63,7 @@ fn header(document: &Document) -> Markup {
     html! {
         header {
             h1 { (document.title) }
+            @if let Some(plan) = &document.plan { p.date { strong { (plan) } } }
             @if let Some(date) = &document.date { p.date { (date) } }
             @if let Some(notice) = &document.notice { p.notice { (notice) } }
             div.units hidden role="group" aria-label="Unit" {
@@ -59,24 +71,33 @@ fn header(document: &Document) -> Markup {
                 button type="button" data-set="mm" { "millimetres" }
             }
             nav aria-label="Parts" {
-                ul { @for part in &document.parts { li { a href={ "#" (part.id) } { (part.title) } } } }
+                ul {
+                    @for (i, part) in document.parts.iter().enumerate() {
+                        @if i == links::place(document) { li { a href="#fronts" { "Fronts" } } }
+                        li { a href={ "#" (part.id) } { (part.title) } }
+                    }
+                }
             }
         }
     }
 }
 
-fn part_markup(document: &Document, part: &Part) -> Markup {
+fn part_markup(document: &Document, index: usize) -> Markup {
+    let part = &document.parts[index];
     html! {
         section id=(part.id) class=[(part.columns > 1).then_some("columns")]
             aria-labelledby={ (part.id) "-title" } {
-            @if part.id != "overview" { a.up href="#overview" { "to the case" } }
+            @if part.id != OVERVIEW && document.parts.len() > 1 { a.up href="#overview" { "to the case" } }
             h2 id={ (part.id) "-title" } { (part.title) }
             @if part.subtitle != Phrase::default() {
                 p.facts { (blocks::phrase(document.ruler, &part.subtitle)) }
             }
+            @if part.is_board() { (links::fronts_of(document, part)) }
             @for (i, block) in part.blocks.iter().enumerate() {
+                @if let Some(id) = links::fitted_id(part, i) { a.place id=(id) {} }
                 (blocks::block(document.ruler, &part.id, i, block))
             }
+            (links::beside(document, index))
         }
     }
 }
@@ -97,6 +118,7 @@ fn words(blocks: &[Block]) -> Vec<&Block> {
     let said = blocks.iter().flat_map(|block| match block {
         Block::Picture(_) => Vec::new(),
         Block::Pair { left, right, .. } => [words(left), words(right)].concat(),
+        Block::Beside(groups) => groups.iter().flat_map(|group| words(group)).collect(),
         block => vec![block],
     });
     said.collect()

@@ -148,3 +148,32 @@ fn no_length_is_told_in_one_unit_alone() {
     }
     assert!(switched > 10);
 }
+
+/// From every front a link to its board, from every board one to its fronts; before and after.
+#[test]
+fn fronts_and_boards_lead_to_each_other() {
+    let (job, plan, html) = chest_page();
+    let page = Html::parse_document(&html);
+    let links = |css: &str| -> Vec<String> {
+        let css = select(css);
+        let hrefs = page.select(&css).map(|a| a.value().attr("href"));
+        hrefs.flatten().map(str::to_owned).collect()
+    };
+    for (index, cut) in plan.boards.iter().enumerate() {
+        let strips = cut.sections.iter().flat_map(|section| &section.strips);
+        for blank in strips.flat_map(|strip| &strip.blanks) {
+            let (front, board) = (blank.front + 1, format!("#board-{}", index + 1));
+            assert!(links(&format!("#front-{front} a")).contains(&board));
+            let to_front = format!("#front-{front}");
+            assert!(links(&format!("{board} .jump a")).contains(&to_front));
+        }
+    }
+    let beside = links("#board-2 .beside a");
+    assert_eq!(beside, ["#board-1", "#board-3"]);
+    let ids: Vec<&str> = page
+        .select(&select("[id]"))
+        .filter_map(|e| e.value().attr("id"))
+        .collect();
+    assert!(links("a").iter().all(|link| ids.contains(&&link[1..])));
+    assert_eq!(page.select(&select("#fronts li")).count(), job.fronts.len());
+}

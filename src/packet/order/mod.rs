@@ -88,7 +88,7 @@ fn mark_the_face(job: &Job, plan: &Plan, todo: Todo) -> Phase {
 /// The order of work as a part of the packet.
 pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
     let mut part = Part {
-        columns: 2,
+        columns: 3,
         ..Part::new("order", "Order of work")
     };
     part.text("All boards together, machine by machine, from the first phase to the last.");

@@ -12,9 +12,9 @@ const BODY: f64 = 9.5;
 /// Least room for a figure and its name.
 const FIGURE: f64 = 130.0;
 
-/// Adds a part, on a sheet of its own.
-pub fn add_part(flow: &mut Flow, part: &Part, style: Style) {
-    flow.begin(part, style);
+/// Adds a part, on a sheet of its own or below what is there.
+pub fn add_part(flow: &mut Flow, part: &Part, style: Style, goes_on: bool) {
+    flow.begin(part, style, goes_on);
     flow.run_down(part.columns, |flow| add_all(flow, &part.blocks));
 }
 
@@ -89,11 +89,15 @@ fn add(flow: &mut Flow, block: &Block, below: Below) {
         Block::Table(rows) => table::add(flow, rows),
         Block::Steps(steps) => add_steps(flow, steps),
         Block::Pair { left, right, share } => add_pair(flow, left, right, *share),
+        Block::Beside(groups) => add_beside(flow, groups),
         Block::Caution { title, words } => add_caution(flow, title, &words.show(ruler)),
     }
 }
 
-/// Two groups side by side. Where a sheet has no room for a table read from afar, what stands on
+/// A column narrower than this has no room for two groups side by side.
+const LEAST_FOR_TWO: f64 = 330.0;
+
+/// Two groups side by side, in a narrow column one below the other. Where a sheet has no room for a table read from afar, what stands on
 /// its right comes first, and the table has the next sheet for itself.
 fn add_pair(flow: &mut Flow, left: &[Block], right: &[Block], share: f64) {
     let add_group = |flow: &mut Flow, group: &[Block]| {
@@ -105,7 +109,13 @@ fn add_pair(flow: &mut Flow, left: &[Block], right: &[Block], share: f64) {
         |flow: &mut Flow| add_group(flow, left),
         |flow: &mut Flow| add_group(flow, right),
     );
-    if style::is_read_from_afar(left) && !flow.holds_pair(share, add_left, add_right) {
+    if flow.width() < LEAST_FOR_TWO {
+        // The drawing and its first words stay together.
+        let height = flow.measure(flow.width(), add_left);
+        flow.need(height + 3.0 * flow.sized(BODY));
+        add_left(flow);
+        add_right(flow);
+    } else if style::is_read_from_afar(left) && !flow.holds_pair(share, add_left, add_right) {
         let sheet = flow.count();
         add_right(flow);
         if flow.count() == sheet {
@@ -115,6 +125,20 @@ fn add_pair(flow: &mut Flow, left: &[Block], right: &[Block], share: f64) {
         add_left(flow);
     } else {
         flow.pair(share, add_left, add_right);
+    }
+}
+
+/// Groups side by side: up to four in a row, each row on one sheet.
+fn add_beside(flow: &mut Flow, groups: &[Vec<Block>]) {
+    let rows = groups.len().div_ceil(4).max(1);
+    let count = groups.len().div_ceil(rows).max(2);
+    let add_group = |flow: &mut Flow, group: &Vec<Block>| {
+        for block in group {
+            add(flow, block, Below::default());
+        }
+    };
+    for row in groups.chunks(count) {
+        flow.row(count, row, add_group);
     }
 }
 
@@ -153,6 +177,9 @@ fn add_figures(flow: &mut Flow, figures: &[(String, Phrase)]) {
 /// A name, and beside it what is to be said of it; none is cut in two.
 fn add_lines(flow: &mut Flow, lines: &[(String, Phrase)]) {
     let size = flow.sized(8.5);
+    if flow.width() < LEAST_FOR_TWO {
+        return add_running_lines(flow, lines, size);
+    }
     let names = lines.iter();
     let indent = names
         .map(|(name, _)| text_width(name, size, Weight::Bold) + 8.0)
@@ -172,6 +199,34 @@ fn add_lines(flow: &mut Flow, lines: &[(String, Phrase)]) {
         flow.y += 1.6;
     }
     flow.y += 3.0;
+}
+
+/// A name and what is to be said of it, one after the other as words run.
+fn add_running_lines(flow: &mut Flow, lines: &[(String, Phrase)], size: f64) {
+    let step = size * 1.24;
+    for (name, words) in lines {
+        let indent = text_width(name, size, Weight::Bold) + 4.0;
+        let words = words.show(flow.ruler());
+        let first = wrap(&words, size, Weight::Regular, flow.width() - indent);
+        let first = first.into_iter().next().unwrap_or_default();
+        let rest: String = words.chars().skip(first.chars().count()).collect();
+        let rest = wrap(rest.trim_start(), size, Weight::Regular, flow.width());
+        flow.need((rest.len().min(2) + 1) as f64 * step);
+        let (left, base) = (flow.left(), flow.y + size);
+        let name = Text::new(name.as_str(), left, base, size).bold();
+        flow.sheet().text(name);
+        let text = Text::new(first, left + indent, base, size);
+        flow.sheet().text(text);
+        flow.y += step;
+        for line in rest.into_iter().filter(|line| !line.is_empty()) {
+            flow.need(step);
+            let text = Text::new(line, flow.left(), flow.y + size, size);
+            flow.sheet().text(text);
+            flow.y += step;
+        }
+        flow.y += 1.2;
+    }
+    flow.y += 2.0;
 }
 
 /// Numbered lines, each with a box to tick; short ones in several columns.

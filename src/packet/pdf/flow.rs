@@ -1,12 +1,13 @@
 //! Content that flows from column to column and from sheet to sheet.
 
 mod columns;
+mod foot;
 
 use super::paper::Paper;
 use super::style::Style;
-use crate::draw::{Anchor, Drawing, Ink, Point, Shape, Text, Weight, text_width, wrap};
+use crate::draw::{Drawing, Ink, Point, Shape, Text, Weight, text_width, wrap};
 use crate::measure::Ruler;
-use crate::packet::document::{Document, Part};
+use crate::packet::document::{Document, OVERVIEW, Part};
 use columns::Columns;
 
 /// Free around the content of a sheet, in points.
@@ -22,8 +23,10 @@ const MOST_ENLARGED: f64 = 1.25;
 const BELOW_PICTURE: f64 = 6.0;
 /// Size of the words beside a part's heading.
 const SUBTITLE: f64 = 10.5;
-/// Size of the line at the foot.
-const SMALL: f64 = 10.0;
+/// Between two parts on one sheet.
+const ABOVE_PART: f64 = 18.0;
+/// No part begins lower on a sheet than leaves so much for it.
+const PART: f64 = 90.0;
 /// Words of less weight.
 pub const FAINT: Ink = Ink(85, 85, 85);
 
@@ -44,8 +47,10 @@ pub struct Flow<'a> {
     /// Only to see how much room things take: nothing is drawn.
     trial: bool,
     sheets: Vec<Drawing>,
-    /// The part each sheet belongs to.
-    parts: Vec<String>,
+    /// The parts on each sheet.
+    parts: Vec<Vec<String>>,
+    /// The part being laid out.
+    part: String,
     /// Where the next thing goes.
     pub y: f64,
     /// Rows of tables in which a cell before the last takes more than one line.
@@ -54,8 +59,10 @@ pub struct Flow<'a> {
     column: Option<(f64, f64)>,
     /// Columns that words run down, one after another.
     columns: Option<Columns>,
-    /// How much sooner than need be columns end, so that they come out alike.
-    shorter: f64,
+    /// How much sooner than need be columns end, so that they come out alike, and on which sheet.
+    shorter: (f64, usize),
+    /// How far down the columns of this sheet go.
+    deepest: f64,
     /// How full the sheet was when its columns ended.
     ended: Option<f64>,
 }
@@ -70,11 +77,13 @@ impl<'a> Flow<'a> {
             trial: false,
             sheets: Vec::new(),
             parts: Vec::new(),
+            part: String::new(),
             y: 0.0,
             torn: 0,
             column: None,
             columns: None,
-            shorter: 0.0,
+            shorter: (0.0, 0),
+            deepest: 0.0,
             ended: None,
         }
     }
@@ -130,7 +139,13 @@ impl<'a> Flow<'a> {
 
     /// Where the content must end.
     pub fn bottom(&self) -> f64 {
-        self.paper.height - MARGIN - FOOT - self.shorter
+        let (shorter, sheet) = self.shorter;
+        let less = if self.sheets.len() == sheet {
+            shorter
+        } else {
+            0.0
+        };
+        self.paper.height - MARGIN - FOOT - less
     }
 
     /// The share of the sheet that is filled.
@@ -150,14 +165,26 @@ impl<'a> Flow<'a> {
         self.sheets.len()
     }
 
-    /// Begins a part on a new sheet; on the first one the title of all stands for the part's own.
-    pub fn begin(&mut self, part: &Part, style: Style) {
-        self.parts.push(part.title.clone());
+    /// Begins a part on a new sheet, or below what is there; on the first one the title of all
+    /// stands for the part's own.
+    pub fn begin(&mut self, part: &Part, style: Style, goes_on: bool) {
+        self.part.clone_from(&part.title);
         (self.columns, self.ended) = (None, None);
         self.style = style;
-        self.new_sheet();
+        let begun = !self.sheets.is_empty();
+        if goes_on && begun && self.y + PART <= self.bottom() {
+            self.y += ABOVE_PART;
+            self.rule();
+            self.name_part();
+        } else {
+            self.new_sheet();
+        }
         let (title, size) = match self.sheets.len() {
-            1 if !self.trial => (self.document.title.clone(), 20.0),
+            1 if !self.trial && !begun => match part.id == OVERVIEW {
+                true => (self.document.title.clone(), 20.0),
+                false if self.document.title.is_empty() => (part.title.clone(), 20.0),
+                false => (format!("{}: {}", self.document.title, part.title), 20.0),
+            },
             _ => (part.title.clone(), 16.0),
         };
         let top = self.y;
@@ -213,18 +240,35 @@ impl<'a> Flow<'a> {
         match &mut self.columns {
             Some(columns) if columns.now + 1 < columns.count => {
                 columns.now += 1;
+                self.deepest = self.deepest.max(self.y);
                 self.y = columns.top;
                 return;
             }
             Some(columns) => (columns.now, columns.top) = (0, MARGIN),
             None => {}
         }
-        let part = self.parts.last().cloned().unwrap_or_default();
-        self.parts.push(part);
         self.new_sheet();
     }
 
+    /// The foot of the sheet names the part too.
+    fn name_part(&mut self) {
+        let part = self.part.clone();
+        if let Some(parts) = self.parts.last_mut().filter(|parts| !parts.contains(&part)) {
+            parts.push(part);
+        }
+    }
+
+    /// A line across the sheet, between two parts.
+    fn rule(&mut self) {
+        let (left, right) = (MARGIN, self.paper.width - MARGIN);
+        let y = self.y - ABOVE_PART / 2.0;
+        let ends = [Point::new(left, y), Point::new(right, y)];
+        self.sheet().stroke(ends, 0.8, Ink::BLACK);
+    }
+
     fn new_sheet(&mut self) {
+        self.parts.push(vec![self.part.clone()]);
+        self.deepest = 0.0;
         let title = match self.trial {
             true => String::new(),
             false => format!("{}, sheet {}", self.document.title, self.sheets.len() + 1),
@@ -311,31 +355,6 @@ impl<'a> Flow<'a> {
             self.sheet().shapes.extend(moved);
         }
         self.y += drawing.height * scale;
-    }
-
-    /// The sheets, each with a line at its foot.
-    pub fn finish(mut self) -> Vec<Drawing> {
-        let count = self.sheets.len();
-        for (i, (sheet, part)) in self.sheets.iter_mut().zip(&self.parts).enumerate() {
-            let base = self.paper.height - MARGIN + 4.0;
-            let mut left = format!("{} · {part}", self.document.title);
-            if let Some(date) = &self.document.date {
-                left.push_str(&format!(" · {date}"));
-            }
-            if let Some(notice) = &self.document.notice {
-                left = format!("{notice} · {left}");
-            }
-            let right = format!("{} / {count}", i + 1);
-            let room = self.paper.width - 2.0 * MARGIN - 60.0;
-            while text_width(&left, SMALL, Weight::Regular) > room && left.pop().is_some() {}
-            sheet.text(Text::new(left, MARGIN, base, SMALL).ink(FAINT));
-            let page = Text::new(right, self.paper.width - MARGIN, base, SMALL).ink(FAINT);
-            sheet.text(Text {
-                anchor: Anchor::End,
-                ..page
-            });
-        }
-        self.sheets
     }
 }
 

@@ -16,7 +16,7 @@ pub use paper::Paper;
 pub use write::sheets_to_pdf;
 
 use super::content::{Extras, document};
-use super::document::Document;
+use super::document::{Document, OVERVIEW, Part};
 use crate::draw::Drawing;
 use crate::job::Job;
 use crate::plan::Plan;
@@ -34,15 +34,41 @@ pub fn packet_pdf(job: &Job, plan: &Plan, extras: &Extras) -> Vec<u8> {
     sheets_to_pdf(&sheets(&document, paper), &document.title)
 }
 
-/// The packet as sheets of `paper`.
+/// The packet as sheets of `paper`: each board has a sheet of its own, what else is to be known goes
+/// on where there is room. Where that takes fewer sheets, boards come last but for the cautions.
 pub fn sheets(document: &Document, paper: Paper) -> Vec<Drawing> {
+    let (boards, others): (Vec<&Part>, Vec<&Part>) =
+        document.parts.iter().partition(|part| part.is_board());
+    let overview = others.iter().position(|part| part.id == OVERVIEW);
+    let (head, rest) = others.split_at(overview.map_or(0, |at| at + 1));
+    let first: Vec<&Part> = head.iter().chain(&boards).copied().collect();
+    let usual = lay_out(document, paper, &[&first, rest].concat());
+    let (last, before) = rest
+        .split_last()
+        .map_or((None, rest), |(l, b)| (Some(*l), b));
+    let last: Vec<&Part> = boards.iter().copied().chain(last).collect();
+    let other = lay_out(document, paper, &[head, before, &last].concat());
+    if other.len() < usual.len() {
+        other
+    } else {
+        usual
+    }
+}
+
+fn lay_out(document: &Document, paper: Paper, parts: &[&Part]) -> Vec<Drawing> {
     let mut flow = Flow::new(document, paper);
-    for part in &document.parts {
-        let style = Style::of(document, paper, part);
-        blocks::add_part(&mut flow, part, style);
+    for (i, part) in parts.iter().enumerate() {
+        let goes_on = i > 0 && !part.is_board() && part.id != OVERVIEW;
+        let style = match goes_on {
+            true => style::GOES_ON,
+            false => Style::of(document, paper, part),
+        };
+        blocks::add_part(&mut flow, part, style, goes_on);
     }
     flow.finish()
 }
 
+#[cfg(test)]
+mod recut_tests;
 #[cfg(test)]
 mod tests;

@@ -39,7 +39,7 @@ impl Style {
         };
         let takes = |style: &&Style| {
             let mut flow = Flow::trial(document, paper);
-            blocks::add_part(&mut flow, part, **style);
+            blocks::add_part(&mut flow, part, **style, false);
             let sheets = flow.count();
             let nearly_empty = sheets > 1 && flow.filled() < LEAST_FILLED;
             (sheets, nearly_empty, if from_afar { flow.torn } else { 0 })
@@ -51,6 +51,9 @@ impl Style {
             .unwrap_or(Style::PLAIN)
     }
 }
+
+/// How a part is set that may go on below another.
+pub const GOES_ON: Style = Style::new(0.95, 0.75);
 
 /// Marks are read at arm's length: nothing under ten points; what is left of the sheet is the
 /// drawing's.
@@ -69,6 +72,7 @@ const READ_IN_HAND: [Style; 5] = [
 pub fn is_read_from_afar(blocks: &[Block]) -> bool {
     blocks.iter().any(|block| match block {
         Block::Table(table) => table.large,
+        Block::Beside(groups) => groups.iter().any(|group| is_read_from_afar(group)),
         Block::Pair { left, right, .. } => is_read_from_afar(left) || is_read_from_afar(right),
         _ => false,
     })

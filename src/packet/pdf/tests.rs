@@ -25,7 +25,11 @@ fn packets() -> Vec<(Job, Plan)> {
     let mut cases = vec![chest()];
     cases.extend((0..12).map(random));
     cases.extend((0..3).map(|seed| generated(seed, [Unit::Inch, Unit::Mm][seed as usize % 2])));
-    for (size, seed) in [(Size::new(2, 1, 2), 5), (Size::KITCHEN, 4)] {
+    for (size, seed) in [
+        (Size::new(2, 1, 2), 5),
+        (Size::new(30, 8, 20), 3),
+        (Size::KITCHEN, 4),
+    ] {
         let job = generate(size, seed);
         let plan = layout::quick(&job, seed);
         cases.push((job, plan));
@@ -50,26 +54,26 @@ fn nothing_on_a_sheet_overlaps_or_leaves_it() {
     }
 }
 
-/// The part a sheet belongs to, as its foot says, and how far down its words go, as a share.
-fn foot_and_depth(sheet: &Drawing) -> (String, f64) {
+/// The parts on a sheet, as its foot says, and how far down its words go, as a share.
+fn foot_and_depth(sheet: &Drawing) -> (Vec<String>, f64) {
     let mut texts: Vec<_> = sheet.texts().collect();
     let page = texts.pop().expect("a page number");
     let foot = texts.pop().expect("a foot");
     assert!(page.words.contains(" / "));
     let lowest = texts.iter().map(|t| t.extent().bottom).fold(0.0, f64::max);
-    let part = foot.words.split(" · ").last().unwrap_or_default();
-    (part.to_owned(), lowest / sheet.height)
+    let parts = foot.words.split(" · ").skip(1).map(str::to_owned);
+    (parts.collect(), lowest / sheet.height)
 }
 
 #[test]
 fn a_board_keeps_to_one_sheet_and_no_sheet_is_nearly_empty() {
     for (i, (job, plan)) in packets().into_iter().enumerate() {
         for (document, all) in on_paper(&job, &plan) {
-            let told: Vec<(String, f64)> = all.iter().map(foot_and_depth).collect();
+            let told: Vec<(Vec<String>, f64)> = all.iter().map(foot_and_depth).collect();
             for part in &document.parts {
                 let of_part: Vec<f64> = told
                     .iter()
-                    .filter(|(name, _)| *name == part.title)
+                    .filter(|(names, _)| names.contains(&part.title))
                     .map(|(_, depth)| *depth)
                     .collect();
                 assert!(!of_part.is_empty(), "{i}: no sheet for {}", part.title);
@@ -193,7 +197,8 @@ fn sheets_bear_no_figure_in_the_other_unit() {
 fn nothing_on_a_board_sheet_is_smaller_than_ten_points() {
     for (job, plan) in packets() {
         for sheet in on_paper(&job, &plan).into_iter().flat_map(|(_, all)| all) {
-            if !foot_and_depth(&sheet).0.starts_with("Board ") {
+            let parts = foot_and_depth(&sheet).0;
+            if !parts.iter().all(|part| part.starts_with("Board ")) {
                 continue;
             }
             let set = sheet.texts().flat_map(crate::draw::Text::set);
@@ -261,3 +266,58 @@ fn every_name_prints_in_any_script() {
     assert!(words.contains(&"Board #1"), "the board's sheet");
     assert!(words.contains(&"Numbers for names"), "a warning");
 }
+
+/// What goes on below another part fills its sheets: of those that no board has for itself only the
+/// last may be less than half full.
+#[test]
+fn no_sheet_of_words_but_the_last_is_less_than_half_full() {
+    for (i, (job, plan)) in packets().into_iter().enumerate() {
+        for (_, all) in on_paper(&job, &plan) {
+            let told: Vec<(Vec<String>, f64)> = all.iter().map(foot_and_depth).collect();
+            for (sheet, (parts, depth)) in told.iter().enumerate().take(told.len() - 1) {
+                let before_board = told[sheet + 1].0[0].starts_with("Board ");
+                let board = parts.iter().any(|part| part.starts_with("Board "));
+                assert!(
+                    *depth >= 0.5 || board || before_board,
+                    "{i}: {parts:?} {depth}"
+                );
+            }
+        }
+    }
+}
+
+/// The fitted chest: 25 sheets once, thirteen of them fitting sheets that said the same twenty times.
+#[test]
+fn the_chest_with_its_fitting_sheet_takes_few_sheets_and_says_nothing_twenty_times() {
+    let (job, plan) = sample("chest");
+    let fitting = crate::fit::fit(&job).expect("a sample fits");
+    let extras = Extras {
+        fitting: Some(&fitting),
+        ..Extras::default()
+    };
+    let document = document(&job, &plan, &extras);
+    for paper in [Paper::LETTER.lying(), Paper::A4.lying()] {
+        let all = sheets(&document, paper);
+        for sheet in &all {
+            assert_eq!(clashes(sheet), Vec::<String>::new(), "{}", sheet.title);
+        }
+        let boards = all.iter().filter(|sheet| {
+            let parts = foot_and_depth(sheet).0;
+            parts.iter().all(|part| part.starts_with("Board "))
+        });
+        let others = all.len() - boards.count();
+        assert!(others <= MOST_BESIDE_BOARDS, "{others} of {}", all.len());
+    }
+    let said = document.parts.iter().find(|part| part.id == "fitting");
+    let said = format!("{:?}", said.expect("a fitting sheet").blocks);
+    for once in [
+        "Blade tilted 15.6 degrees",
+        "outside the 6 to 14 % the movement",
+    ] {
+        // In inches and in millimetres.
+        assert!(said.matches(once).count() <= 2, "{once}");
+    }
+}
+
+/// Sheets of the chest that show no board.
+const MOST_BESIDE_BOARDS: usize = 9;

@@ -81,6 +81,25 @@ impl Flow<'_> {
         }
     }
 
+    /// Adds things side by side, `count` of which would fill the width, none cut apart if a sheet
+    /// holds them.
+    pub fn row<T>(&mut self, count: usize, row: &[T], add: impl Fn(&mut Flow, &T)) {
+        let gap = 16.0;
+        let width = (self.width() - gap * (count as f64 - 1.0)) / count as f64;
+        let high = |one: &T| self.measure(width, |trial| add(trial, one));
+        let height = row.iter().map(high).fold(0.0, f64::max);
+        self.need(height);
+        let (top, mut end) = (self.y, self.y);
+        for (i, one) in row.iter().enumerate() {
+            self.column = Some(((width + gap) * i as f64, width));
+            self.y = top;
+            add(self, one);
+            end = end.max(self.y);
+        }
+        self.column = None;
+        self.y = end;
+    }
+
     /// Goes on in a new column or on a new sheet if `height` would be cut apart here, but not if
     /// that leaves much of this one empty.
     pub fn keep_together(&mut self, height: f64) {
@@ -95,28 +114,32 @@ impl Flow<'_> {
         if count > 1 {
             let top = self.y;
             self.columns = Some(Columns { count, now: 0, top });
+            self.deepest = top;
             self.shorter = self.evened(&add);
         }
         add(self);
         self.ended = self.columns.map(|_| self.filled());
-        (self.columns, self.shorter) = (None, 0.0);
+        if self.columns.is_some() {
+            self.y = self.y.max(self.deepest);
+        }
+        (self.columns, self.shorter) = (None, (0.0, 0));
     }
 
-    /// How much shorter the columns can be and still hold all on this sheet; nothing when more
-    /// sheets are needed.
-    fn evened(&self, add: &impl Fn(&mut Flow)) -> f64 {
-        let holds = |shorter: f64| {
+    /// How much shorter the columns of the last sheet can be and still hold all, and which sheet
+    /// that is.
+    fn evened(&self, add: &impl Fn(&mut Flow)) -> (f64, usize) {
+        let sheets = |shorter: f64, on: usize| {
             let mut trial = Flow::trial(self.document, self.paper);
             trial.new_sheet();
             (trial.style, trial.columns) = (self.style, self.columns);
-            (trial.y, trial.shorter) = (self.y, shorter);
+            (trial.y, trial.shorter) = (self.y, (shorter, on));
             add(&mut trial);
-            trial.count() == 1
+            trial.count()
         };
-        let (mut low, mut high) = (0.0, self.bottom() - self.y);
-        if !holds(low) {
-            return 0.0;
-        }
+        let last = sheets(0.0, 0);
+        let holds = |shorter: f64| sheets(shorter, last) == last;
+        let top = if last == 1 { self.y } else { self.top() };
+        let (mut low, mut high) = (0.0, self.bottom() - top);
         for _ in 0..9 {
             let middle = (low + high) / 2.0;
             if holds(middle) {
@@ -125,6 +148,6 @@ impl Flow<'_> {
                 high = middle;
             }
         }
-        low
+        (low, self.count() + last - 1)
     }
 }
