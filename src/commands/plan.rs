@@ -13,7 +13,7 @@ use crate::draw::Joint;
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
 use crate::layout::{self, Request, Watch};
 use crate::measure::{Unit, Volume};
-use crate::packet::{Extras, ways_pages};
+use crate::packet::{Extras, Photos, ways_pages};
 use crate::plan::{self, Limits, Plan};
 use crate::ways::{self, Nearest, Ways};
 
@@ -142,7 +142,9 @@ pub(super) fn plan_on(
     if by_hand.is_none() {
         checked(&reading.job, &plan, request)?;
     }
+    let own_wood = in_own_wood(&reading.job, &plan, &faces);
     let extras = Extras {
+        photos: own_wood.photos,
         date: order.date.clone(),
         notice: by_hand.clone(),
         fitting: fitting.as_ref(),
@@ -151,8 +153,7 @@ pub(super) fn plan_on(
         replaces: None,
     };
     let mut outputs = outputs::of_plan(&reading.job, &plan, &extras);
-    let (own_wood, joints) = in_own_wood(&reading.job, &plan, &faces);
-    outputs.extend(own_wood);
+    outputs.extend(own_wood.outputs);
     outputs.extend(fitting.iter().flat_map(fit::outputs));
     outputs.extend(
         ways.iter()
@@ -172,7 +173,7 @@ pub(super) fn plan_on(
         set_aside: shelf.set_aside(),
         out: out.clone(),
         files,
-        joints,
+        joints: own_wood.joints,
     })
 }
 
@@ -270,6 +271,11 @@ fn of_ways(job: &Job, ways: &Ways, extras: &Extras) -> Vec<Output> {
     let (html, pdf) = ways_pages(job, ways);
     files.push(("ways/ways.html".to_owned(), html.into_bytes()));
     files.push(("ways/ways.pdf".to_owned(), pdf));
+    // The photographs are of the chosen plan.
+    let extras = &Extras {
+        photos: Photos::default(),
+        ..extras.clone()
+    };
     for (index, way) in ways.ways.iter().enumerate() {
         let folder = Ways::folder(index);
         let outputs = outputs::of_plan(job, &way.plan, extras).into_iter();

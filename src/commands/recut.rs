@@ -119,7 +119,10 @@ pub(super) fn recut_on(
             anew: &anew,
         };
         let fitting = fitted.sheet_for(&recut.plan)?;
+        let faces = faces_seen(job, [&out, &order.folder.join("out")]);
+        let own_wood = in_own_wood(job, &recut.plan, &faces);
         let extras = Extras {
+            photos: own_wood.photos,
             fitting: fitting.as_ref(),
             progress: Some(progress),
             replaces: Some(Replaces {
@@ -129,8 +132,7 @@ pub(super) fn recut_on(
             ..Extras::default()
         };
         let mut outputs = outputs::of_recut(job, &recut, &extras);
-        let faces = faces_seen(job, [&out, &order.folder.join("out")]);
-        outputs.extend(in_own_wood(job, &recut.plan, &faces).0);
+        outputs.extend(own_wood.outputs);
         outputs.extend(fitting.iter().flat_map(fit::outputs));
         files = outputs.iter().map(|(name, _)| name.clone()).collect();
         shelf.replace(&outputs, None)?;

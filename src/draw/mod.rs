@@ -5,6 +5,7 @@
 //! plotters with a font that travels with the program; writing it is the caller's.
 
 mod board;
+mod board_photo;
 mod chart;
 mod elevation;
 mod fitting;
@@ -24,6 +25,7 @@ pub use board::{
     Progress, Status, board, board_facts, board_in, board_layouts, board_name, board_narrow,
     board_untitled, defect_name, ring, thickness,
 };
+pub use board_photo::board_photo;
 pub use chart::{feet_to_buy, need_of_runs};
 pub use elevation::{BoardFace, Easel, Joint, Reader, elevation, elevation_on, elevation_photo};
 pub use fitting::{fitting, front};

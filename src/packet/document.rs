@@ -63,6 +63,8 @@ pub enum Block {
     Text(Phrase),
     /// A drawing.
     Picture(Picture),
+    /// A photograph to open below a drawing, on a screen: paper has the drawing.
+    Photo(Photo),
     /// Names with values.
     Figures(Vec<(String, Phrase)>),
     /// A table.
@@ -89,6 +91,15 @@ pub enum Block {
         /// What it says.
         words: Phrase,
     },
+}
+
+/// A photograph.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Photo {
+    /// What it shows.
+    pub about: String,
+    /// The picture, as a JPEG file without metadata.
+    pub jpeg: Vec<u8>,
 }
 
 /// A drawing, once for each unit.

@@ -22,7 +22,7 @@ mod todo;
 mod ways;
 
 pub use crate::work::{Mark, MarkKind};
-pub use content::{Extras, Replaces, document, estimate_part};
+pub use content::{Extras, Photos, Replaces, document, estimate_part};
 pub use cutlist::cutlist_csv;
 pub use document::{Block, Column, Document, Part, Picture, Table};
 pub use html::packet_html;

@@ -5,10 +5,11 @@ use std::path::Path;
 use super::super::Output;
 use super::super::outputs::file_names;
 use super::face_name;
-use crate::draw::{BoardFace, Joint, Reader, elevation_photo};
+use crate::draw::{BoardFace, Joint, Reader, board_name, board_photo, elevation_photo};
 use crate::job::{Job, PhotoSide, read_plain};
 use crate::layout::Request;
 use crate::measure::{Length, Unit};
+use crate::packet::Photos;
 use crate::photo::picture::open;
 use crate::photo::plane::{Strip, Window};
 use crate::plan::{Plan, Reads};
@@ -40,23 +41,46 @@ struct Blemish {
     high: f64,
 }
 
-/// The elevation in photographs and the table of joints; nothing where no photograph was measured.
+/// A plan in its boards' photographs.
+#[derive(Default)]
+pub(in crate::commands) struct OwnWood {
+    /// The pictures, and the table of joints.
+    pub outputs: Vec<Output>,
+    /// How well facing edges agree.
+    pub joints: Vec<Joint>,
+    /// The pictures for the packet.
+    pub photos: Photos,
+}
+
+/// The elevation in photographs, each board with its blanks drawn over it, and the table of joints; nothing where no
+/// photograph was measured.
 ///
 /// # Panics
 /// When the plan is not one for this job.
-pub(in crate::commands) fn in_own_wood(
-    job: &Job,
-    plan: &Plan,
-    faces: &[BoardFace],
-) -> (Vec<Output>, Vec<Joint>) {
-    let Some((png, joints)) = elevation_photo(job, plan, faces) else {
-        return (Vec::new(), Vec::new());
+pub(in crate::commands) fn in_own_wood(job: &Job, plan: &Plan, faces: &[BoardFace]) -> OwnWood {
+    let Some((case, joints)) = elevation_photo(job, plan, faces) else {
+        return OwnWood::default();
     };
-    let outputs = vec![
-        ("elevation-photo.png".to_owned(), png),
+    let mut outputs = vec![
+        ("elevation-photo.png".to_owned(), case.png()),
         (FACING.to_owned(), table(&joints)),
     ];
-    (outputs, joints)
+    let names = file_names(plan.boards.iter().map(|cut| board_name(job, cut)));
+    let boards = (0..plan.boards.len()).map(|index| board_photo(job, plan, index, faces));
+    let boards: Vec<Option<Vec<u8>>> = boards
+        .map(|board| board.map(|board| board.jpeg()))
+        .collect();
+    let seen = names.iter().zip(&boards);
+    outputs.extend(seen.filter_map(|(name, board)| {
+        let name = format!("boards/{name}-photo.jpg");
+        board.clone().map(|jpeg| (name, jpeg))
+    }));
+    let case = Some(case.jpeg());
+    OwnWood {
+        outputs,
+        joints,
+        photos: Photos { case, boards },
+    }
 }
 
 /// What photographs show of the job's boards, from the first folder of results that has any.

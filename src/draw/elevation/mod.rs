@@ -13,6 +13,7 @@ mod said;
 mod spans;
 mod standing;
 
+pub(in crate::draw) use photo::light_at;
 pub use photo::{BoardFace, elevation_photo};
 pub use reads::{Joint, Reader};
 

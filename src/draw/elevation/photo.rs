@@ -30,7 +30,7 @@ pub struct BoardFace {
     pub blemishes: Vec<[f64; 4]>,
 }
 
-/// The elevation in photographs as a PNG, and every joint whose fronts are both seen; nothing when no
+/// The elevation in photographs, and every joint whose fronts are both seen; nothing when no
 /// front is.
 ///
 /// # Panics
@@ -39,7 +39,7 @@ pub fn elevation_photo(
     job: &Job,
     plan: &Plan,
     faces: &[BoardFace],
-) -> Option<(Vec<u8>, Vec<Joint>)> {
+) -> Option<(Canvas, Vec<Joint>)> {
     let sources = spans::sources(job, plan);
     let seen = |source: &Source| face_of(job, source, faces).is_some();
     let any = sources.iter().flatten().flatten().any(seen);
@@ -47,7 +47,7 @@ pub fn elevation_photo(
     any.then(|| (picture(job, &sources, faces), joints()))
 }
 
-fn picture(job: &Job, sources: &Sources, faces: &[BoardFace]) -> Vec<u8> {
+fn picture(job: &Job, sources: &Sources, faces: &[BoardFace]) -> Canvas {
     let mut drawing = Drawing::new(theme::WIDTH, "Elevation in photographs");
     let title = match job.settings.title.as_str() {
         "" => "In its own wood".to_owned(),
@@ -93,7 +93,7 @@ fn picture(job: &Job, sources: &Sources, faces: &[BoardFace]) -> Vec<u8> {
             );
         }
     }
-    canvas.png()
+    canvas
 }
 
 fn all_seen(job: &Job, staves: &[Source], faces: &[BoardFace]) -> bool {
@@ -146,7 +146,7 @@ fn fill(
     }
 }
 
-fn light_at(strip: &Strip, along: f64, across: f64) -> [u8; 3] {
+pub(in crate::draw) fn light_at(strip: &Strip, along: f64, across: f64) -> [u8; 3] {
     let light = strip.pixel(strip.column(along), strip.row(across));
     light.map(crate::photo::colour::to_byte)
 }

@@ -9,6 +9,7 @@ use tiny_skia::{
 use crate::draw::font;
 use crate::draw::shape::{Ink, Point, Rect, Shape, Text};
 use crate::draw::sheet::Drawing;
+use crate::photo::picture::jpeg_of;
 
 /// Pixels in a point: 180 dots an inch, sharp on paper at full width of a letter or A4 sheet.
 const SCALE: f64 = 2.5;
@@ -64,6 +65,31 @@ impl Canvas {
                 }
             }
         }
+    }
+
+    /// Paints shapes of a drawing over what is there.
+    pub fn over(&mut self, drawing: &Drawing) {
+        let Some(mut pixmap) = Pixmap::new(self.width, self.height) else {
+            return;
+        };
+        let there = self.pixels.chunks_exact(3);
+        for (pixel, there) in pixmap.data_mut().chunks_exact_mut(4).zip(there) {
+            pixel[..3].copy_from_slice(there);
+            pixel[3] = 255;
+        }
+        for shape in &drawing.shapes {
+            paint(&mut pixmap, shape);
+        }
+        let opaque = pixmap.data().chunks_exact(4);
+        self.pixels = opaque
+            .flat_map(|pixel| [pixel[0], pixel[1], pixel[2]])
+            .collect();
+    }
+
+    /// As a JPEG file.
+    pub fn jpeg(&self) -> Vec<u8> {
+        let (width, height) = (self.width as usize, self.height as usize);
+        jpeg_of(width, height, &self.pixels)
     }
 
     /// As a PNG file.

@@ -2,7 +2,7 @@
 
 use crate::draw::{Progress, board_facts, board_layouts, board_name, board_narrow, board_untitled};
 use crate::job::Job;
-use crate::packet::document::{Block, Column, Part, Picture, Table};
+use crate::packet::document::{Block, Column, Part, Photo, Picture, Table};
 use crate::packet::faces::faces;
 use crate::packet::joined::{narrowing, parting};
 use crate::packet::phrase::{Phrase, both};
@@ -11,7 +11,12 @@ use crate::plan::{BoardPlan, Kept, Plan};
 use crate::work::{BoardWork, Joined, Mark, MarkKind, Rip, RipKind, SectionWork};
 
 /// The sheet of `plan.boards[index]`.
-pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -> Part {
+pub fn part(
+    job: &Job,
+    plan: &Plan,
+    index: usize,
+    (progress, photo): (Option<&Progress>, Option<Vec<u8>>),
+) -> Part {
     let todo = Todo::after(progress);
     let cut = &plan.boards[index];
     let name = board_name(job, cut);
@@ -26,6 +31,12 @@ pub fn part(job: &Job, plan: &Plan, index: usize, progress: Option<&Progress>) -
         narrow: Some(both(ruler).map(|ruler| board_narrow(job, plan, index, ruler, progress))),
         heights: board_layouts(job, plan, index, ruler, progress),
         ..picture
+    }));
+    part.blocks.extend(photo.map(|jpeg| {
+        Block::Photo(Photo {
+            about: format!("{name} in its photograph, the blanks drawn over it"),
+            jpeg,
+        })
     }));
     let notes = &job.boards[cut.board].notes;
     if !notes.is_empty() {

@@ -36,6 +36,17 @@ pub struct Extras<'a> {
     pub replaces: Option<Replaces>,
     /// Pictures and tables of an estimate, if one was made.
     pub estimate: Option<Part>,
+    /// What photographs show of the case and the boards, as JPEG files.
+    pub photos: Photos,
+}
+
+/// Photographs beside the drawings.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Photos {
+    /// The case in its own wood.
+    pub case: Option<Vec<u8>>,
+    /// Each of the plan's boards with the blanks drawn over it, where it was photographed.
+    pub boards: Vec<Option<Vec<u8>>>,
 }
 
 /// The plan that another replaces.
@@ -62,7 +73,8 @@ pub fn document(job: &Job, plan: &Plan, extras: &Extras) -> Document {
     parts.push(overview);
     let todo = Todo::after(progress);
     let boards = (0..plan.boards.len()).filter(|&b| changes::is_open(&plan.boards[b], todo));
-    parts.extend(boards.map(|index| board::part(job, plan, index, progress)));
+    let photo = |index: usize| extras.photos.boards.get(index).cloned().flatten();
+    parts.extend(boards.map(|index| board::part(job, plan, index, (progress, photo(index)))));
     parts.push(cutlist::part(job, plan, progress));
     parts.extend(extras.fitting.map(|sheet| {
         let sheet = draw::writable_sheet(sheet, job);

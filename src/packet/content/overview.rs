@@ -6,7 +6,7 @@ use super::Extras;
 use crate::draw::{Easel, board_name, elevation_on};
 use crate::job::Job;
 use crate::measure::Unit;
-use crate::packet::document::{Block, Column, Part, Picture, Table};
+use crate::packet::document::{Block, Column, Part, Photo, Picture, Table};
 use crate::packet::phrase::Phrase;
 use crate::packet::pieces::PieceOf;
 use crate::packet::shopping::{shopping_list, to_buy};
@@ -54,8 +54,16 @@ pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
             large: false,
         }));
     }
+    let photo = extras.photos.case.clone().map(|jpeg| {
+        Block::Photo(Photo {
+            about: "The case in its own wood".to_owned(),
+            jpeg,
+        })
+    });
     part.blocks.push(Block::Pair {
-        left: vec![Block::Picture(picture)],
+        left: std::iter::once(Block::Picture(picture))
+            .chain(photo)
+            .collect(),
         right: beside,
         share: SHARE,
     });

@@ -91,7 +91,7 @@ fn a_board_at_work_tells_what_is_done() {
         sawn: &sawn,
         anew: &[],
     };
-    let part = board::part(&job, &plan, 0, Some(&progress));
+    let part = board::part(&job, &plan, 0, (Some(&progress), None));
     let (marks, work) = (&part.blocks, &part.blocks);
     let ruler = job.settings.ruler();
     let told: Vec<String> = marks
@@ -119,7 +119,7 @@ fn a_piece_narrower_than_its_strip_is_ripped_after_the_strip_is_crosscut() {
     let (job, mut plan) = chest();
     let ruler = job.settings.ruler();
     let told = |plan: &Plan| {
-        let part = board::part(&job, plan, 0, None);
+        let part = board::part(&job, plan, 0, (None, None));
         steps(&part.blocks, ruler)
     };
     assert!(!told(&plan).contains("narrower"));

@@ -1,5 +1,7 @@
 //! Blocks of the document as HTML.
 
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use maud::{Markup, PreEscaped, html};
 
 use crate::draw::{SLASH, belongs_together, stacked};
@@ -13,6 +15,12 @@ pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup 
         Block::Heading(words) => html! { h3 { (words) } },
         Block::Text(words) => html! { p { (phrase(ruler, words)) } },
         Block::Picture(both) => picture(both),
+        Block::Photo(photo) => html! {
+            details.photo {
+                summary { (photo.about) }
+                img alt=(photo.about) src={ "data:image/jpeg;base64," (STANDARD.encode(&photo.jpeg)) };
+            }
+        },
         Block::Figures(figures) => html! {
             dl.figures {
                 @for (name, value) in figures {

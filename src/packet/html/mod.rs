@@ -116,7 +116,7 @@ fn fingerprint(document: &Document) -> u64 {
 /// All that is written, drawings left out.
 fn words(blocks: &[Block]) -> Vec<&Block> {
     let said = blocks.iter().flat_map(|block| match block {
-        Block::Picture(_) => Vec::new(),
+        Block::Picture(_) | Block::Photo(_) => Vec::new(),
         Block::Pair { left, right, .. } => [words(left), words(right)].concat(),
         Block::Beside(groups) => groups.iter().flat_map(|group| words(group)).collect(),
         block => vec![block],

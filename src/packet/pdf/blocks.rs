@@ -82,6 +82,8 @@ fn add(flow: &mut Flow, block: &Block, below: Below) {
         Block::Picture(picture) if !picture.heights.is_empty() => {
             flow.layouts(&picture.heights, below);
         }
+        // Not on paper.
+        Block::Photo(_) => {}
         Block::Picture(picture) => flow.picture(in_unit(picture, ruler.unit), below),
         Block::Figures(figures) => add_figures(flow, figures),
         Block::Lines(lines) => add_lines(flow, lines),

@@ -16,7 +16,7 @@ pub use paper::Paper;
 pub use write::sheets_to_pdf;
 
 use super::content::{Extras, document};
-use super::document::{Document, OVERVIEW, Part};
+use super::document::{Block, Document, OVERVIEW, Part};
 use crate::draw::Drawing;
 use crate::job::Job;
 use crate::plan::Plan;
@@ -37,8 +37,8 @@ pub fn packet_pdf(job: &Job, plan: &Plan, extras: &Extras) -> Vec<u8> {
 /// The packet as sheets of `paper`: each board has a sheet of its own, what else is to be known goes
 /// on where there is room. Where that takes fewer sheets, boards come last but for the cautions.
 pub fn sheets(document: &Document, paper: Paper) -> Vec<Drawing> {
-    let (boards, others): (Vec<&Part>, Vec<&Part>) =
-        document.parts.iter().partition(|part| part.is_board());
+    let parts: Vec<Part> = document.parts.iter().map(on_paper).collect();
+    let (boards, others): (Vec<&Part>, Vec<&Part>) = parts.iter().partition(|part| part.is_board());
     let overview = others.iter().position(|part| part.id == OVERVIEW);
     let (head, rest) = others.split_at(overview.map_or(0, |at| at + 1));
     let first: Vec<&Part> = head.iter().chain(&boards).copied().collect();
@@ -53,6 +53,27 @@ pub fn sheets(document: &Document, paper: Paper) -> Vec<Drawing> {
     } else {
         usual
     }
+}
+
+/// A part without its photographs: paper has the drawings.
+fn on_paper(part: &Part) -> Part {
+    Part {
+        blocks: drawn(&part.blocks),
+        ..part.clone()
+    }
+}
+
+fn drawn(blocks: &[Block]) -> Vec<Block> {
+    let kept = blocks.iter().filter(|b| !matches!(b, Block::Photo(_)));
+    let drawn = kept.map(|block| match block {
+        Block::Pair { left, right, share } => Block::Pair {
+            left: drawn(left),
+            right: drawn(right),
+            share: *share,
+        },
+        block => block.clone(),
+    });
+    drawn.collect()
 }
 
 fn lay_out(document: &Document, paper: Paper, parts: &[&Part]) -> Vec<Drawing> {
