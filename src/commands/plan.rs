@@ -9,6 +9,7 @@ use super::photo::in_own_wood;
 use super::shelf::Shelf;
 use super::{Failure, Output, estimate, fit, mark, outputs};
 use crate::draw::Joint;
+use crate::fit::Sheet;
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
 use crate::layout::{self, Request, Watch};
 use crate::measure::{Unit, Volume};
@@ -80,11 +81,36 @@ pub(super) fn plan_on(
     order: &PlanOrder,
     watch: &dyn Watch,
 ) -> Result<Planned, Failure> {
-    let out = order
-        .out
-        .clone()
-        .unwrap_or_else(|| order.folder.join("out"));
+    let out = order.out();
     let shelf = Shelf::open(disk, &out, &order.folder)?;
+    let found = find(order, watch)?;
+    put(&shelf, order, found)
+}
+
+impl PlanOrder {
+    fn out(&self) -> PathBuf {
+        self.out.clone().unwrap_or_else(|| self.folder.join("out"))
+    }
+}
+
+/// A plan that passed the checker and is not written yet.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// The job and its findings.
+    pub reading: Reading,
+    /// The plan.
+    pub plan: Plan,
+    /// The plans to choose from, when asked for.
+    pub ways: Option<Ways>,
+    /// The fitting sheet, when openings are measured.
+    pub fitting: Option<Sheet>,
+}
+
+/// Plans the job and checks the plan by every rule, and writes nothing.
+///
+/// # Errors
+/// As for [`plan`], but for those of writing.
+pub fn find(order: &PlanOrder, watch: &dyn Watch) -> Result<Found, Failure> {
     let mut fitted = FittedJob::read(&order.folder, Needs::Boards, None)?;
     let reading = &fitted.reading;
     let unit = reading.job.settings.unit;
@@ -118,6 +144,53 @@ pub(super) fn plan_on(
         checked(&reading.job, plan, request)?;
     }
     checked(&reading.job, &plan, request)?;
+    Ok(Found {
+        reading,
+        plan,
+        ways,
+        fitting,
+    })
+}
+
+/// A good plan within milliseconds, with no proof, for who waits for a better one. It is checked by
+/// every rule all the same, and nothing is written.
+///
+/// # Errors
+/// As for [`find`].
+pub fn sketch(order: &PlanOrder) -> Result<Found, Failure> {
+    let fitted = FittedJob::read(&order.folder, Needs::Boards, None)?;
+    if mark::is_begun(&fitted.reading) && !order.force {
+        return Err(Failure::AlreadyBegun);
+    }
+    let plan = layout::quick(&fitted.reading.job, order.request.seed);
+    checked(&fitted.reading.job, &plan, &order.request)?;
+    let fitting = fitted.sheet_for(&plan)?;
+    Ok(Found {
+        reading: fitted.reading,
+        plan,
+        ways: None,
+        fitting,
+    })
+}
+
+/// Writes a plan that [`find`] gave for this order, in place of the last one, which is shelved.
+///
+/// # Errors
+/// As for [`plan`], but for those of planning.
+pub fn hand_over(order: &PlanOrder, found: Found) -> Result<Planned, Failure> {
+    let out = order.out();
+    let shelf = Shelf::open(&Real, &out, &order.folder)?;
+    put(&shelf, order, found)
+}
+
+fn put(shelf: &Shelf, order: &PlanOrder, found: Found) -> Result<Planned, Failure> {
+    let out = order.out();
+    let Found {
+        reading,
+        plan,
+        ways,
+        fitting,
+    } = found;
     let extras = Extras {
         date: order.date.clone(),
         fitting: fitting.as_ref(),
@@ -143,7 +216,7 @@ pub(super) fn plan_on(
         plan,
         ways,
         set_aside: shelf.set_aside(),
-        out: out.clone(),
+        out,
         files,
         joints,
     })

@@ -89,6 +89,75 @@ pub(super) fn recut_on(
 ) -> Result<Recutting, Failure> {
     let out = order.out();
     let shelf = Shelf::open(disk, &out, &order.folder)?;
+    let found = find(order, watch)?;
+    let FoundRecut {
+        fitted,
+        recut,
+        changes,
+        before,
+        json,
+    } = found;
+    let mut files = listed(&out);
+    if !is_same_plan(&json, &before) {
+        let anew = anew(&changes);
+        let progress = Progress {
+            sawn: &recut.sawn,
+            anew: &anew,
+        };
+        let fitting = fitted.sheet_for(&recut.plan)?;
+        let extras = Extras {
+            fitting: fitting.as_ref(),
+            progress: Some(progress),
+            ..Extras::default()
+        };
+        let job = &fitted.reading.job;
+        let mut outputs = outputs::of_recut(job, &recut, &extras);
+        outputs.extend(in_own_wood(job, &recut.plan, [&out, &order.folder.join("out")]).0);
+        outputs.extend(fitting.iter().flat_map(fit::outputs));
+        files = outputs.iter().map(|(name, _)| name.clone()).collect();
+        shelf.replace(&outputs, None)?;
+    }
+    Ok(Recutting {
+        reading: fitted.reading,
+        recut,
+        changes,
+        set_aside: shelf.set_aside(),
+        out: out.clone(),
+        files,
+        json,
+    })
+}
+
+/// What a recut would be, before anything is written of it.
+///
+/// # Errors
+/// As for [`recut`], but for those of writing.
+pub fn preview(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure> {
+    let found = find(order, watch)?;
+    Ok(Recutting {
+        reading: found.fitted.reading,
+        recut: found.recut,
+        changes: found.changes,
+        out: order.out(),
+        files: Vec::new(),
+        set_aside: Vec::new(),
+        json: found.json,
+    })
+}
+
+/// A recut that passed the checker and is not written yet.
+struct FoundRecut {
+    fitted: FittedJob,
+    recut: Recut,
+    changes: Vec<Change>,
+    /// The text of the plan it starts from.
+    before: String,
+    /// Its own.
+    json: String,
+}
+
+fn find(order: &RecutOrder, watch: &dyn Watch) -> Result<FoundRecut, Failure> {
+    let out = order.out();
     let fitted = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?;
     let reading = &fitted.reading;
     let job = &reading.job;
@@ -110,35 +179,19 @@ pub(super) fn recut_on(
     }
     let changes = changes(job, &earlier.plan, &recut);
     let json = plan::to_json_sawn(job, &recut.plan, &recut.sawn);
-    let mut files = listed(&out);
-    if !is_same_plan(&json, &before) {
-        let anew = |change: &Change| matches!(change.kind, Kind::Moved | Kind::New);
-        let anew: Vec<usize> = (0..changes.len()).filter(|&f| anew(&changes[f])).collect();
-        let progress = Progress {
-            sawn: &recut.sawn,
-            anew: &anew,
-        };
-        let fitting = fitted.sheet_for(&recut.plan)?;
-        let extras = Extras {
-            fitting: fitting.as_ref(),
-            progress: Some(progress),
-            ..Extras::default()
-        };
-        let mut outputs = outputs::of_recut(job, &recut, &extras);
-        outputs.extend(in_own_wood(job, &recut.plan, [&out, &order.folder.join("out")]).0);
-        outputs.extend(fitting.iter().flat_map(fit::outputs));
-        files = outputs.iter().map(|(name, _)| name.clone()).collect();
-        shelf.replace(&outputs, None)?;
-    }
-    Ok(Recutting {
-        reading: fitted.reading,
+    Ok(FoundRecut {
+        fitted,
         recut,
         changes,
-        set_aside: shelf.set_aside(),
-        out: out.clone(),
-        files,
+        before,
         json,
     })
+}
+
+/// The fronts that are placed anew.
+fn anew(changes: &[Change]) -> Vec<usize> {
+    let anew = |change: &Change| matches!(change.kind, Kind::Moved | Kind::New);
+    (0..changes.len()).filter(|&f| anew(&changes[f])).collect()
 }
 
 /// The present plan: its text, and what it is for the job as it is now.

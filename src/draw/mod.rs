@@ -25,7 +25,9 @@ pub use board::{
     defect_name, ring, thickness,
 };
 pub use chart::{feet_to_buy, need_of_runs};
-pub use elevation::{BoardFace, Easel, Joint, elevation, elevation_on, elevation_photo};
+pub use elevation::{
+    BoardFace, Easel, Joint, Placed, elevation, elevation_on, elevation_photo, elevation_places,
+};
 pub use fitting::{fitting, front};
 pub use font::{
     Weight, belongs as belongs_together, fit as fit_text, units_per_em, width as text_width, wrap,

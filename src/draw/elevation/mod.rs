@@ -8,6 +8,7 @@ mod openings;
 mod photo;
 mod spans;
 
+pub use arrange::Placed;
 pub use photo::{BoardFace, Joint, elevation_photo};
 
 use crate::fit::Sheet;
@@ -59,7 +60,15 @@ pub fn elevation(job: &Job, plan: &Plan, fitting: Option<&Sheet>) -> Drawing {
     elevation_on(&writable(job), plan, fitting, (Easel::SHEET, unit))
 }
 
-/// The same on a sheet of any size, its scale bar in `unit`.
+/// Where the fronts stand on the elevation.
+///
+/// # Panics
+/// When the job's runs do not cover its fronts.
+pub fn elevation_places(job: &Job) -> Vec<Placed> {
+    Arrangement::of(job, Easel::SHEET).fronts
+}
+
+/// [`elevation`] on a sheet of any size, its scale bar in `unit`.
 ///
 /// # Panics
 /// As [`elevation`].
