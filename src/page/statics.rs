@@ -1,5 +1,8 @@
 //! The page's own files, built in.
 
+use std::borrow::Cow;
+use std::path::Path;
+
 use axum::http::header::CONTENT_TYPE;
 use axum::response::{IntoResponse, Response};
 
@@ -37,6 +40,17 @@ const FILES: &[(&str, &[u8])] = files![
     "settings.js",
 ];
 
+/// What a file holds: as built in, or while the page is worked on as it stands in the source.
+fn bytes_of(name: &str, built_in: &'static [u8]) -> Cow<'static, [u8]> {
+    if cfg!(debug_assertions) {
+        let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/page/static");
+        if let Ok(bytes) = std::fs::read(source.join(name)) {
+            return bytes.into();
+        }
+    }
+    built_in.into()
+}
+
 /// A file of the page.
 pub fn file(name: &str) -> Option<Response> {
     let (name, bytes) = FILES.iter().find(|(known, _)| *known == name)?;
@@ -46,7 +60,7 @@ pub fn file(name: &str) -> Option<Response> {
         Some("svg") => "image/svg+xml",
         _ => "text/javascript; charset=utf-8",
     };
-    Some(([(CONTENT_TYPE, kind)], *bytes).into_response())
+    Some(([(CONTENT_TYPE, kind)], bytes_of(name, bytes)).into_response())
 }
 
 /// Names and sizes of all of them.
