@@ -32,7 +32,7 @@ pub use by_hand::{ByHand, check_plan};
 pub use check::{Checked, check};
 pub use estimate::{EstimateOrder, Estimated, estimate};
 pub use failure::Failure;
-pub use fit::{FittedFronts, fit};
+pub use fit::{FittedFronts, fit, outline};
 pub use litres::{Litres, LitresLine, LitresTotal};
 pub use mark::{Happened, MarkOrder, Marked, lengths_of, mark};
 pub use outputs::file_name;

@@ -84,6 +84,7 @@ pub fn start_empty(folder: &Path, unit: Unit, title: &str) -> Result<Vec<String>
     let [(_, settings), ..] = example(unit);
     let written = toml::Value::from(title).to_string();
     let settings = set_key(settings, "", "title", Some(&written)).unwrap_or_default();
+    let settings = set_key(&settings, "", "species", Some("\"\"")).unwrap_or_default();
     let semicolon = unit == Unit::Mm;
     let table = |header: &str| match semicolon {
         true => header.replace(',', ";") + "\n",

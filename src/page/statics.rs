@@ -63,8 +63,41 @@ pub fn file(name: &str) -> Option<Response> {
     Some(([(CONTENT_TYPE, kind)], bytes_of(name, bytes)).into_response())
 }
 
-/// Names and sizes of all of them.
 #[cfg(test)]
-pub fn all() -> &'static [(&'static str, &'static [u8])] {
-    FILES
+mod tests {
+    use super::FILES;
+
+    /// What a text asks for by way of one of these beginnings, up to the quotation mark.
+    fn asked(text: &str) -> impl Iterator<Item = &str> {
+        let begin = ["from \"./", "\"/static/"];
+        begin.into_iter().flat_map(move |begin| {
+            let parts = text.split(begin).skip(1);
+            parts.filter_map(|rest| rest.split('"').next())
+        })
+    }
+
+    #[test]
+    fn all_that_the_page_asks_for_is_built_in_and_nothing_comes_from_elsewhere() {
+        let mut count = 0;
+        for (name, bytes) in FILES {
+            let text = std::str::from_utf8(bytes).unwrap();
+            for file in asked(text) {
+                assert!(
+                    FILES.iter().any(|(known, _)| *known == file),
+                    "{name}: {file}"
+                );
+                count += 1;
+            }
+            let elsewhere = text.replace("http://www.w3.org/2000/svg", "");
+            assert!(
+                !elsewhere.contains("http://") && !elsewhere.contains("https://"),
+                "{name}"
+            );
+            assert!(
+                !text.contains("innerHTML") && !text.contains("eval("),
+                "{name}"
+            );
+        }
+        assert!(count > 30, "{count}");
+    }
 }

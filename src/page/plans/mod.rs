@@ -20,7 +20,7 @@ use serde_json::json;
 
 use super::hub::Hub;
 use super::show;
-use crate::commands::{Failure, PlanOrder, RecutOrder, find, preview, sketch};
+use crate::commands::{Failure, PlanOrder, RecutOrder, find, outline, preview, sketch};
 use crate::job::Faults;
 use crate::layout::Request;
 use watch::Newer;
@@ -244,11 +244,15 @@ impl Work {
         if !self.shared.is_newest(version) {
             return;
         }
+        let forbid = faults.forbid_use() || failed.is_some();
+        // Without boards the piece can be seen all the same.
+        let case = forbid.then(|| outline(&self.folder)).flatten();
         let value = json!({
             "version": version,
-            "forbid": faults.forbid_use() || failed.is_some(),
+            "forbid": forbid,
             "faults": faults,
             "failed": failed,
+            "case": case.map(|case| show::outline(&case.job)),
         });
         self.hub.tell("faults", &value);
         let mut known = self.shared.known();

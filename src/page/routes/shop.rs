@@ -21,7 +21,12 @@ use crate::page::show;
 pub async fn stand(State(app): State<Arc<App>>) -> Answer {
     let value = with_job(&app, |open| {
         let _desk = open.desk();
-        let shop = commands::shop(&open.folder, &open.folder.join("out"))?;
+        let shop = match commands::shop(&open.folder, &open.folder.join("out")) {
+            Ok(shop) => shop,
+            // Nothing is chalked yet, or it does not go with the job as it is: that is no trouble
+            // of the question.
+            Err(why) => return Ok(json!({ "none": why.to_string() })),
+        };
         let best = open.planner.known().best;
         Ok(show::shop(&shop, best.as_deref()))
     });

@@ -8,5 +8,5 @@ mod plan;
 mod shop;
 
 pub use files::{file, pictures};
-pub use plan::plan;
+pub use plan::{outline, plan};
 pub use shop::{board_svg, shop};

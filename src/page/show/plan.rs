@@ -3,7 +3,15 @@
 use serde_json::{Value, json};
 
 use super::{board, case, figures};
+use crate::job::Job;
 use crate::page::plans::Best;
+use crate::plan::Plan;
+
+/// The fronts of a job that can't be planned yet.
+pub fn outline(job: &Job) -> Value {
+    let none = Plan::default();
+    json!({ "fronts": case::fronts(job, &none, None), "breaks": [] })
+}
 
 /// The plan, the case it makes and the boards it cuts.
 pub fn plan(best: &Best) -> Value {

@@ -27,24 +27,26 @@ export function board(board, how) {
   for (const kept of board.kept ?? []) {
     drawing.append(svg("rect", { ...box(kept), class: "kept" }, svg("title", {}, "kept for the rack")));
   }
-  for (const blank of board.blanks ?? []) drawing.append(one(blank, box(blank.at), board, how));
+  const words = svg("g", { "aria-hidden": "true" });
+  for (const blank of board.blanks ?? []) drawing.append(one(blank, box(blank.at), board, how, words));
+  drawing.append(words);
   for (const defect of board.defects ?? []) {
     const words = `${defect.kind}, ${defect.at.map((l) => show(l, how.unit, how.fraction)).join(" ")}`
       + `${defect.side === "both" ? "" : `, ${defect.side} side`}`;
-    drawing.append(svg("rect", { ...box(defect.at), class: "defect" }, svg("title", {}, words)));
+    drawing.append(svg("rect", { ...box(defect.at), class: `defect ${defect.side}` }, svg("title", {}, words)));
   }
   // Where the tape is hooked.
   drawing.append(svg("path", { d: `M0 ${height}v-7h4`, class: "hook" }));
   return drawing;
 }
 
-function one(blank, box, board, how) {
+function one(blank, box, board, how, words) {
   const on = how.touched.front === blank.front || (!how.touched.front && how.touched.board === board.id);
   const name = blank.staves > 1 ? `${blank.front} (${blank.stave})` : blank.front;
   const group = svg("g", { class: `blank${on ? " on" : ""}`, "data-front": blank.front });
   group.append(svg("rect", { ...box, class: "cut" }));
   const size = Math.min(15, box.height * 0.75, (box.width / Math.max(2, name.length)) * 1.6);
-  group.append(size < 7 ? "" : svg("text", { x: box.x + box.width / 2, y: box.y + box.height / 2 + size * 0.35,
+  if (size >= 7) words.append(svg("text", { x: box.x + box.width / 2, y: box.y + box.height / 2 + size * 0.35,
     "font-size": size, fill: ink(board.tone) }, name));
   if (how.tapped) {
     group.setAttribute("role", "button");

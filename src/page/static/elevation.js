@@ -23,7 +23,10 @@ export function elevation(plan, tapped, touched) {
     role: "group",
     "aria-label": "The case from the front",
   });
-  for (const front of fronts) drawing.append(one(front, letter, tapped, touched));
+  // Words lie on a sheet of their own: who can't see the drawing is told each front's name by it.
+  const words = svg("g", { "aria-hidden": "true", class: "words" });
+  for (const front of fronts) drawing.append(one(front, letter, tapped, touched, words));
+  drawing.append(words);
   for (const pair of plan.breaks ?? []) {
     const [a, b] = pair.map((name) => fronts.find((front) => front.name === name));
     if (a && b) drawing.append(broken(a, b, letter));
@@ -31,7 +34,7 @@ export function elevation(plan, tapped, touched) {
   return drawing;
 }
 
-function one(front, letter, tapped, touched) {
+function one(front, letter, tapped, touched, words) {
   const [x, y, w, h] = front.place;
   const from = front.from[0];
   const tone = from?.tone ?? 2;
@@ -52,14 +55,14 @@ function one(front, letter, tapped, touched) {
   const small = Math.min(letter, h * 0.3, (w / Math.max(3, front.name.length)) * 1.5);
   const fits = h > small * 2.4 && boards;
   const middle = y + h / 2;
-  group.append(svg("text", { x: x + w / 2, y: fits ? middle - small * 0.15 : middle + small * 0.35,
+  words.append(svg("text", { x: x + w / 2, y: fits ? middle - small * 0.15 : middle + small * 0.35,
     "font-size": small, fill: from ? ink(tone) : "currentColor", class: "name" }, front.name));
   if (fits) {
-    group.append(svg("text", { x: x + w / 2, y: middle + small * 1.05, "font-size": small * 0.8,
+    words.append(svg("text", { x: x + w / 2, y: middle + small * 1.05, "font-size": small * 0.8,
       fill: ink(tone), class: "from" }, boards));
   }
   if (front.fate) {
-    group.append(svg("text", { x: x + w - small * 0.3, y: y + small, "font-size": small * 0.8,
+    words.append(svg("text", { x: x + w - small * 0.3, y: y + small, "font-size": small * 0.8,
       fill: ink(tone), class: "fate" }, front.fate === "made" ? "✓✓" : "✓"));
   }
   const tap = () => tapped(front);
@@ -93,8 +96,10 @@ function grain(front) {
     return seed / 9973;
   };
   let path = "";
+  // Under an arch the lines stay below its lower corner.
+  const free = across && front.top ? 1 - Math.min(...front.top) : 0;
   for (let i = 0; i < 6; i += 1) {
-    const at = (i + 0.3 + 0.5 * random()) / 6;
+    const at = free + ((1 - free) * (i + 0.3 + 0.5 * random())) / 6;
     const bend = (random() - 0.5) * (across ? h : w) * 0.1;
     path += across
       ? `M${x} ${y + at * h}q${w / 2} ${bend} ${w} 0`

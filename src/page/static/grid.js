@@ -54,7 +54,7 @@ export function grid(order) {
 
   function heading() {
     refill(head,
-      el("th", { role: "columnheader", class: "handle" }, el("span", { class: "unseen" }, "Row")),
+      el("td", { role: "cell", class: "handle" }),
       shown.map((column) => el("th", { role: "columnheader", scope: "col" }, column.replace("_", " "))));
     for (const [column, all] of Object.entries(WORDS)) {
       if (!document.getElementById(`words-${column}`)) {
@@ -104,7 +104,7 @@ export function grid(order) {
     shown.forEach((column, at) => {
       line.fields[column] = cells[at].firstChild;
     });
-    refill(line.node, el("th", { role: "rowheader", class: "handle", scope: "row" }, handle(line)), cells);
+    refill(line.node, el("td", { role: "cell", class: "handle" }, handle(line)), cells);
     show(line);
   }
 
@@ -117,6 +117,8 @@ export function grid(order) {
         const value = line.known[column] ?? "";
         if (input.value !== value) input.value = value;
       }
+      // On a phone, what a row does not say and need not say is shown when the row is touched.
+      input.parentElement.classList.toggle("spare", !order.first.includes(column) && input.value === "");
     }
     line.handle.setAttribute("aria-label", line.id ? `${name}: move, remove` : `new ${order.one}`);
     line.handle.disabled = !line.id;
@@ -444,6 +446,7 @@ export function grid(order) {
         line.fields[column]?.focus({ preventScroll: true });
         line.node.scrollIntoView({ block: "center", behavior: "smooth" });
       }
+      return Boolean(line);
     },
     mark(name) {
       for (const line of lines.values()) {

@@ -93,7 +93,7 @@ function standing() {
   if (place.dataset.now === now.join("|")) return;
   place.dataset.now = now.join("|");
   place.className = now[0];
-  refill(place, el("span", { class: "lamp", "aria-hidden": "true" }), now[1],
+  refill(place, el("p", {}, el("span", { class: "lamp", "aria-hidden": "true" }), el("span", {}, now[1])),
     faults.length > 0 && el("details", {},
       el("summary", {}, "Show"),
       el("ul", {}, faults.slice(0, 50).map((fault) => el("li", {},

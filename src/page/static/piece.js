@@ -24,8 +24,8 @@ export function piece(work, go) {
     refill(picture, seen
       ? elevation(seen, (front) => {
         touch(front.name, null);
-        table.goTo(front.name.replace(/\.\d+$/, "")) ?? table.goTo(front.name);
-        table.goTo(front.name);
+        // Copies of a counted front stand in one row.
+        if (!table.goTo(front.name)) table.goTo(front.name.replace(/\.\d+$/, ""));
       }, store.touched)
       : el("p", { class: "dim" }, "The fronts are drawn here as soon as there are some with all their sizes."),
     store.plan && isOld() && el("p", { class: "stamp" }, "before the last change"));

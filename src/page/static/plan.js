@@ -43,7 +43,7 @@ export function plan(work) {
     refill(below,
       now.boards.map((one) => el("figure", { "data-board": one.id, class: store.touched.board === one.id ? "touched" : "" },
         el("figcaption", {}, el("b", {}, one.name), el("span", { class: "dim" }, ` ${one.facts}${one.to_buy ? ", to buy" : ""}`),
-          !now.begun && button("Put aside", () => price([`${one.id}=out`]), { class: "quiet", "aria-label": `Put ${one.id} aside` })),
+          !now.begun && button("Put aside", () => price([`${one.id}=out`]), { class: "quiet", "aria-label": `Put aside ${one.id}` })),
         board(one, how))),
       idle.length > 0 && el("p", { class: "dim" }, "Not cut: ", idle.map((one) => el("span", { class: "chip", "data-board": one.id }, one.left_out ? `${one.id} (put aside)` : one.id))));
   };
@@ -59,6 +59,10 @@ export function plan(work) {
     const from = front.from.map((source) => `${source.board}${source.staves > 1 ? ` (stave ${source.stave} of ${source.staves})` : ""}`);
     refill(about, el("p", {}, el("b", {}, front.name), `, ${front.size}, ${front.alone ? "by itself" : `in ${front.run}`}: `,
       from.length > 0 ? `from ${[...new Set(from)].join(" and ")}` : "not made"),
+    front.from.map((source) => source.at).filter((at, i, all) => all.indexOf(at) === i).map((at) => {
+      const cut = now.boards[at];
+      return cut && board(cut, { unit: now.unit, fraction: now.fraction, longest: cut.length, room: Math.min(640, room(about) - 34), touched: store.touched });
+    }),
     !now.begun && wishFor(front, now));
   };
 

@@ -18,7 +18,7 @@ export function shop(work) {
     const mine = count;
     try {
       const now = await ask("/api/shop");
-      if (mine === count) [told, why] = [now, null];
+      if (mine === count) [told, why] = now.none ? [null, { message: now.none }] : [now, null];
     } catch (trouble) {
       if (mine === count) [told, why] = [null, trouble];
     }
@@ -129,7 +129,7 @@ function fate(name, front) {
       word("cut", "Cut", now === "cut" || now === "made"),
       word("made", "Made", now === "made"),
       button("Spoiled", () => spoiled(name), { class: "warn", "aria-label": `${name}: spoiled` }),
-      now && button("Not yet", () => back(name), { class: "quiet", "aria-label": `${name}: take the tick back` })));
+      now && button("Not yet", () => back(name), { class: "quiet", "aria-label": `${name}: Not yet` })));
 }
 
 /** A tick that was a slip: the line goes out of done.csv. */

@@ -52,7 +52,7 @@ export function inForce() {
       all.length === 0 && el("p", { class: "dim" }, "None. A wish is something you want in the plan: this front from that board, that board left out. Its price is told before it is kept."),
       el("ul", { class: "list" }, all.map((row) => el("li", {}, el("span", {}, row.cells.wish, " ", el("span", { class: "dim" }, row.cells.notes ?? "")),
         button("Drop it", () => change({ label: `wish ${row.cells.wish} dropped`, changes: [{ op: "wish", drop: [row.cells.wish] }] }).catch(() => {}),
-          { "aria-label": `Drop the wish ${row.cells.wish}` })))),
+          { "aria-label": `Drop it: ${row.cells.wish}` })))),
       all.length > 0 && button("What does each cost?", list),
       costs);
   };
