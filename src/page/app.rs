@@ -12,6 +12,7 @@ use super::hub::Hub;
 use super::plans::Planner;
 use super::show;
 use crate::commands::Failure;
+use crate::job::JobFiles;
 
 /// Everything the routes ask.
 #[derive(Debug)]
@@ -58,6 +59,8 @@ impl App {
     /// # Errors
     /// When it can't be written.
     pub fn open(&self, folder: &Path) -> Result<(), Failure> {
+        // Whether there is such a folder, and whether its files are files.
+        JobFiles::read(folder)?;
         let desk = Desk::open(folder)?;
         let open = Open {
             desk: Mutex::new(desk),

@@ -23,6 +23,7 @@ const FILES: &[(&str, &[u8])] = files![
     "dom.js",
     "grid.js",
     "paste.js",
+    "rows.js",
     "lengths.js",
     "wood.js",
     "elevation.js",

@@ -164,15 +164,20 @@ impl Desk {
     /// [`Refused::Nothing`] when there is none.
     pub fn undo(&mut self, again: bool) -> Result<Changed, Refused> {
         let mut changed = self.look();
-        let steps = self.history.turn(again).ok_or(Refused::Nothing)?;
-        for step in steps {
-            let splices: Vec<Splice> = match again {
-                true => step.files,
-                false => step.files.iter().rev().map(Splice::inverse).collect(),
-            };
-            for splice in splices {
-                self.put(std::slice::from_ref(&splice))?;
-                changed.files.push(splice.file());
+        let mut turned = false;
+        // A step that somebody else has taken back already changes nothing: the one before is meant.
+        while !turned {
+            for step in self.history.turn(again).ok_or(Refused::Nothing)? {
+                let splices: Vec<Splice> = match again {
+                    true => step.files,
+                    false => step.files.iter().rev().map(Splice::inverse).collect(),
+                };
+                for splice in splices {
+                    let before = splice::mark(self.papers[splice.file()].text());
+                    turned |= before == splice.marks().0;
+                    self.put(std::slice::from_ref(&splice))?;
+                    changed.files.push(splice.file());
+                }
             }
         }
         changed.files.sort_unstable();

@@ -47,8 +47,8 @@ const fn setting(
 /// The settings offered, in the order they are shown.
 pub const SETTINGS: [Setting; 27] = [
     setting("", "title", Kind::Text, "Name of the piece"),
-    setting("", "units", Kind::Text, "Unit of bare numbers: inch or mm"),
-    setting("", "species", Kind::Text, "Wood, for its movement"),
+    setting("", "units", Kind::Text, "Unit: inch or mm"),
+    setting("", "species", Kind::Text, "Species of wood"),
     setting(
         "allowances",
         "crosscut_kerf",

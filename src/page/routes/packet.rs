@@ -36,9 +36,8 @@ pub async fn file(State(app): State<Arc<App>>, Path(name): Path<String>) -> Answ
     });
     let policy = match name {
         "packet.html" => POLICY,
-        _ => {
-            "default-src 'none'; style-src 'unsafe-inline'; object-src 'self'; plugin-types application/pdf"
-        }
+        // A browser's own viewer of PDF is a page too, and would be shut off by more.
+        _ => "base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
     };
     let headers = [(CONTENT_TYPE, kind), (CONTENT_SECURITY_POLICY, policy)];
     Ok((headers, bytes.await?).into_response())

@@ -14,7 +14,7 @@ export function buying(work) {
       el("p", { class: "dim" }, "Type in each board as you find it, with its price. The plan takes it up at once: what it saves is told, and those worth taking are named."),
       found(), yard),
     el("section", {}, el("h2", {}, "How much to buy"), need));
-  const draw = () => refill(yard, offers());
+  const draw = () => refill(yard, lacking(), offers());
   draw();
   estimate(need);
   const stops = [on("plan", draw), on("file", (name) => name === "boards.csv" && draw())];
@@ -56,6 +56,17 @@ function nextName() {
   let number = 1;
   while (known.has(`Y${number}`)) number += 1;
   return `Y${number}`;
+}
+
+/** What the pile lacks, as the plan tells it. */
+function lacking() {
+  const plan = store.plan;
+  const missing = (plan?.fronts ?? []).filter((front) => front.missing);
+  const buy = (plan?.boards ?? []).filter((one) => one.to_buy).map((one) => one.name);
+  return [
+    missing.length > 0 && el("div", { class: "card warnish" }, el("h3", {}, "Still to find"),
+      el("ul", { class: "list" }, missing.map((front) => el("li", {}, el("span", {}, `${front.missing.buy}, for `, el("b", {}, front.name)))))),
+    buy.length > 0 && el("p", { class: "yes" }, `To buy by this plan: ${buy.join(", ")}`)];
 }
 
 function offers() {

@@ -1,8 +1,9 @@
 // A table one can type into: every cell a field of its own, every key on its way to the file.
 
 import { button, el, fresh, refill, say } from "./dom.js";
-import { ask_in, words } from "./dialog.js";
-import { cells as pasted, columns as meant } from "./paste.js";
+import { ask_in } from "./dialog.js";
+import { pasted } from "./paste.js";
+import { drag, tellFaults } from "./rows.js";
 import { change, emit, on, store } from "./store.js";
 import { TONES } from "./wood.js";
 
@@ -30,10 +31,10 @@ const WORDS = {
 export function grid(order) {
   const head = el("tr", { role: "row" });
   const body = el("tbody", { role: "rowgroup" });
-  const lists = fresh("words");
   const table = el("table", { class: "grid", role: "table", "aria-label": order.title },
     el("thead", { role: "rowgroup" }, head), body);
-  const node = el("div", { class: "grid-box" }, table);
+  const trouble = el("p", { class: "fault" });
+  const node = el("div", {}, trouble, el("div", { class: "grid-box" }, table));
   /** @type {Map<number, any>} */
   const lines = new Map();
   let shown = [];
@@ -91,7 +92,7 @@ export function grid(order) {
 
   function make(row) {
     const line = { id: row?.id ?? null, row, known: { ...(row?.cells ?? {}) }, dirty: new Set(),
-      timers: {}, begun: {}, fields: {} };
+      flying: new Set(), timers: {}, begun: {}, fields: {} };
     line.node = el("tr", { role: "row" });
     line.below = null;
     dress(line);
@@ -140,12 +141,16 @@ export function grid(order) {
     }
   }
 
+  // One change of a cell at a time: the next one begins on what this one wrote.
   function set(line, column, value) {
+    if (line.flying.has(column)) return;
+    line.flying.add(column);
     const was = line.known[column] ?? "";
     const op = { op: "set", file: order.file, row: line.id, column, value, was };
     const label = `${line.known[order.name] ?? order.one}: ${column} ${value || "nothing"}`;
-    line.sent = { ...line.sent, [column]: value };
-    change({ label, group: line.begun[column] ?? "", changes: [op] }).then(() => {
+    change({ label, group: line.begun[column] ?? "", changes: [op] }).finally(() => {
+      line.flying.delete(column);
+    }).then(() => {
       line.known[column] = clean(value);
       if (clean(line.fields[column]?.value ?? "") === clean(value)) line.dirty.delete(column);
       else later(line, column);
@@ -186,39 +191,10 @@ export function grid(order) {
 
   function handle(line) {
     line.handle = button("⋮", () => menu(line), { class: "grip", "aria-haspopup": "dialog" });
-    line.handle.addEventListener("pointerdown", (event) => drag(event, line));
+    line.handle.addEventListener("pointerdown", (event) => {
+      if (line.id && event.button === 0) drag(event, line, [...lines.values()], (before) => place(line, before));
+    });
     return line.handle;
-  }
-
-  // A row is dragged by its handle; from the keyboard it is moved by its menu, or Alt and arrows.
-  function drag(event, line) {
-    if (!line.id || event.button !== 0) return;
-    const start = event.clientY;
-    let over = null;
-    let moved = false;
-    const under = (e) => document.elementFromPoint(e.clientX, e.clientY)?.closest("tr");
-    const move = (e) => {
-      moved ||= Math.abs(e.clientY - start) > 8;
-      if (!moved) return;
-      e.preventDefault();
-      line.node.classList.add("moving");
-      over?.classList.remove("over");
-      over = under(e);
-      over?.classList.add("over");
-    };
-    const up = () => {
-      line.handle.removeEventListener("pointermove", move);
-      line.node.classList.remove("moving");
-      over?.classList.remove("over");
-      if (!moved) return;
-      line.handle.addEventListener("click", (e) => e.stopImmediatePropagation(), { once: true, capture: true });
-      const target = [...lines.values()].find((one) => one.node === over);
-      if (over && target !== line) place(line, target ? target.id : null);
-    };
-    line.handle.setPointerCapture(event.pointerId);
-    line.handle.addEventListener("pointermove", move);
-    line.handle.addEventListener("pointerup", up, { once: true });
-    line.handle.addEventListener("pointercancel", up, { once: true });
   }
 
   function place(line, before) {
@@ -294,39 +270,22 @@ export function grid(order) {
   }
 
   function paste(event, line, column) {
-    const text = event.clipboardData?.getData("text/plain") ?? "";
-    if (!/[\t\n\r]/.test(text.trim())) return;
-    event.preventDefault();
-    const found = pasted(text);
-    if (found.length === 0) return;
-    const { columns, rows } = meant(found, file()?.columns ?? shown, shown, column);
     const there = [...body.querySelectorAll("tr")].filter((tr) => !tr.classList.contains("told"))
       .map((tr) => [...lines.values()].find((one) => one.node === tr)).filter(Boolean);
-    let at = line.id ? there.indexOf(line) : there.length;
-    const changes = [];
-    for (const row of rows) {
-      const target = there[at];
-      at += 1;
-      const pairs = row.map((value, i) => [columns[i], value.trim()]).filter(([name]) => name);
-      if (target) {
-        for (const [name, value] of pairs) {
-          changes.push({ op: "set", file: order.file, row: target.id, column: name, value,
-            was: target.known[name] ?? "" });
-        }
-      } else {
-        const cells = { ...(order.preset?.() ?? {}), ...Object.fromEntries(pairs.filter(([, v]) => v !== "")) };
-        if (Object.keys(cells).length > 0) changes.push({ op: "add", file: order.file, before: null, cells });
-      }
-    }
+    const found = pasted(event, { file: order.file, known: file()?.columns ?? shown, shown, column, there,
+      at: line.id ? there.indexOf(line) : there.length, preset: order.preset?.() ?? {} });
+    if (!found) return;
+    event.preventDefault();
     line.dirty.clear();
     if (!line.id) for (const name of shown) line.fields[name].value = "";
-    change({ label: `${rows.length} rows pasted`, changes })
-      .then(() => say(`${rows.length} rows pasted`), () => {});
+    change({ label: `${found.rows} rows pasted`, changes: found.changes })
+      .then(() => say(`${found.rows} rows pasted`), () => {});
   }
 
   function update() {
     const now = file();
     if (!now || adding > 0) return;
+    trouble.textContent = now.trouble ? `${order.file}: ${now.trouble}` : "";
     const wanted = which();
     const changed = wanted.join() !== shown.join();
     shown = wanted;
@@ -369,7 +328,7 @@ export function grid(order) {
     } else if (changed) redress(draft);
     if (body.lastChild !== draft.node) body.append(draft.node);
     for (const line of lines.values()) line.node.classList.remove("draft");
-    tellFaults();
+    tellFaults(order.file, lines.values(), shown);
   }
 
   function redress(line) {
@@ -381,41 +340,6 @@ export function grid(order) {
       if (line.fields[column]) line.fields[column].value = value;
     }
     if (here && focus) line.fields[focus]?.focus();
-  }
-
-  // Faults stand under the row they are in, and their fields are marked.
-  function tellFaults() {
-    const all = (store.faults?.faults ?? []).filter((fault) => fault.file === order.file);
-    for (const line of lines.values()) {
-      const [from, to] = line.row.lines;
-      const here = all.filter((fault) => fault.line >= from && fault.line <= to);
-      for (const column of shown) {
-        const input = line.fields[column];
-        const worst = here.filter((fault) => fault.column === column);
-        const bad = worst.some((fault) => fault.weight === "fault");
-        input.classList.toggle("fault", bad);
-        input.classList.toggle("note", !bad && worst.length > 0);
-        if (bad) input.setAttribute("aria-invalid", "true");
-        else input.removeAttribute("aria-invalid");
-      }
-      below(line, here);
-    }
-  }
-
-  function below(line, here) {
-    if (here.length === 0) {
-      line.below?.remove();
-      line.below = null;
-      for (const column of shown) line.fields[column].removeAttribute("aria-describedby");
-      return;
-    }
-    const id = line.below?.id ?? fresh("faults");
-    const text = el("td", { role: "cell", colspan: shown.length + 1 },
-      here.map((fault) => el("p", { class: fault.weight === "fault" ? "fault" : "note" }, words(fault))));
-    if (!line.below) line.below = el("tr", { role: "row", class: "told", id });
-    refill(line.below, text);
-    if (line.node.nextSibling !== line.below) line.node.after(line.below);
-    for (const fault of here) line.fields[fault.column]?.setAttribute("aria-describedby", id);
   }
 
   function columnsMenu() {
@@ -435,7 +359,7 @@ export function grid(order) {
   shown = which();
   heading();
   update();
-  const stops = [on("file", (name) => name === order.file && update()), on("faults", tellFaults)];
+  const stops = [on("file", (name) => name === order.file && update()), on("faults", () => tellFaults(order.file, lines.values(), shown))];
   return {
     node,
     more: button("Columns", columnsMenu, { class: "quiet" }),
@@ -456,7 +380,6 @@ export function grid(order) {
     end() {
       for (const stop of stops) stop();
       for (const line of lines.values()) for (const timer of Object.keys(line.timers)) sendNow(line, timer);
-      void lists;
     },
   };
 }

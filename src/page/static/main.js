@@ -135,15 +135,17 @@ addEventListener("hashchange", () => store.open && enter());
 addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || !store.open) return;
   const key = event.key.toLowerCase();
+  if (key === "p") {
+    event.preventDefault();
+    go("shop");
+    say("What goes on paper is the packet: take the plan to the shop, then Print the packet", 8000);
+  }
   if (key === "z" || key === "y") {
     event.preventDefault();
     // What is still in a field goes first.
     document.activeElement?.dispatchEvent(new Event("change"));
     setTimeout(() => undo(key === "y" || event.shiftKey), 30);
   }
-});
-addEventListener("beforeprint", () => {
-  if (shown) say("The packet prints better than this page: The shop, Print the packet");
 });
 addEventListener("beforeunload", (event) => {
   if (pending() > 0) event.preventDefault();

@@ -150,11 +150,11 @@ async function pump() {
     store.version = Math.max(store.version, told.version);
     sending.resolve(told);
   } catch (why) {
-    if (!(why instanceof Refused)) {
-      // The server can't be reached: what was typed waits here.
+    if (!(why instanceof Refused) || why.status === 429) {
+      // The server can't be reached, or asks for patience: what was typed waits here.
       queue.unshift(sending);
       sending = null;
-      store.reached = false;
+      store.reached = why instanceof Refused;
       emit("reached");
       setTimeout(pump, 1000);
       return;
