@@ -84,7 +84,7 @@ const room = async (page, name) => {
   await page.waitForSelector(`#rooms a[href="#${name}"][aria-current=page]`);
 };
 const proved = (page) => page.waitForSelector("#standing.good, #standing.fair");
-const field = (page, label) => page.getByLabel(label, { exact: true });
+const field = (page, label) => page.getByLabel(label, { exact: true }).first();
 const file = (job, name) => readFileSync(join(home, job, name), "utf8");
 async function until(claim, holds) {
   for (let tries = 0; tries < 300; tries += 1) {

@@ -26,7 +26,7 @@ use crate::layout::Request;
 use watch::Newer;
 
 /// How long a plan is searched for: what is not proved by then is shown with its gap.
-const PATIENCE: Duration = Duration::from_secs(60);
+pub const PATIENCE: Duration = Duration::from_secs(60);
 
 /// What the thread and those who ask it share.
 #[derive(Debug)]
@@ -102,6 +102,11 @@ impl Planner {
     pub fn watch(&self) -> impl crate::layout::Watch + use<> {
         Newer::silent(&self.shared)
     }
+
+    /// Someone who waits for a search that goes on whatever changes, until the job is put away.
+    pub fn until_closed(&self) -> impl crate::layout::Watch + use<> {
+        Newer::lasting(&self.shared)
+    }
 }
 
 impl Drop for Planner {
@@ -125,14 +130,18 @@ impl Shared {
     }
 
     fn is_newest(&self, version: u64) -> bool {
-        self.wanted.load(Ordering::SeqCst) == version && !self.closing.load(Ordering::SeqCst)
+        self.wanted.load(Ordering::SeqCst) == version && !self.is_closing()
+    }
+
+    fn is_closing(&self) -> bool {
+        self.closing.load(Ordering::SeqCst)
     }
 
     /// Waits until there is something newer than `done`; nothing when it is time to end.
     fn next(&self, done: u64) -> Option<u64> {
         let mut asleep = self.asleep.lock().unwrap_or_else(PoisonError::into_inner);
         loop {
-            if self.closing.load(Ordering::SeqCst) {
+            if self.is_closing() {
                 return None;
             }
             let wanted = self.wanted.load(Ordering::SeqCst);

@@ -1,5 +1,6 @@
 //! Who waits for a search: told how it goes, and gone when something newer is wanted.
 
+use std::sync::atomic::Ordering;
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
@@ -15,7 +16,8 @@ const EVERY: Duration = Duration::from_millis(200);
 /// Waits for the plan of one state of the files, until there is a newer one.
 pub struct Newer {
     shared: Arc<Shared>,
-    version: u64,
+    /// The state whose plan is waited for; nothing when any will do.
+    version: Option<u64>,
     hub: Option<Hub>,
     told: Mutex<Option<Instant>>,
 }
@@ -25,7 +27,7 @@ impl Newer {
     pub fn telling(shared: &Arc<Shared>, version: u64, hub: &Hub) -> Newer {
         Newer {
             shared: Arc::clone(shared),
-            version,
+            version: Some(version),
             hub: Some(hub.clone()),
             told: Mutex::default(),
         }
@@ -35,9 +37,17 @@ impl Newer {
     pub fn silent(shared: &Arc<Shared>) -> Newer {
         Newer {
             shared: Arc::clone(shared),
-            version: shared.wanted.load(std::sync::atomic::Ordering::SeqCst),
+            version: Some(shared.wanted.load(Ordering::SeqCst)),
             hub: None,
             told: Mutex::default(),
+        }
+    }
+
+    /// Tells nobody, and waits whatever changes.
+    pub fn lasting(shared: &Arc<Shared>) -> Newer {
+        Newer {
+            version: None,
+            ..Newer::silent(shared)
         }
     }
 }
@@ -64,6 +74,9 @@ impl Watch for Newer {
     }
 
     fn stop(&self) -> bool {
-        !self.shared.is_newest(self.version)
+        match self.version {
+            Some(version) => !self.shared.is_newest(version),
+            None => self.shared.is_closing(),
+        }
     }
 }

@@ -28,10 +28,10 @@ struct Asked {
     breaks: usize,
 }
 
-/// A search that a change makes idle.
-struct Idle<W>(W);
+/// Goes on until the job is put away: what to buy does not hang on the boards there are.
+struct Lasting<W>(W);
 
-impl<W: crate::layout::Watch> Watch for Idle<W> {
+impl<W: crate::layout::Watch> Watch for Lasting<W> {
     fn stop(&self) -> bool {
         self.0.stop()
     }
@@ -51,7 +51,7 @@ pub async fn estimate(State(app): State<Arc<App>>, body: Body) -> Answer {
             have: asked.have,
             ..EstimateOrder::default()
         };
-        let told = command(&order, &Idle(open.planner.watch()))?;
+        let told = command(&order, &Lasting(open.planner.until_closed()))?;
         let json = serde_json::to_string(&told.estimate).unwrap_or_default();
         let json = volume_names(told.estimate.unit, &json);
         let value: Value = serde_json::from_str(&json).unwrap_or_default();

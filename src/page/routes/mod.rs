@@ -29,6 +29,7 @@ use super::statics;
 pub fn router(app: &Arc<App>) -> Router {
     Router::new()
         .route("/", get(|| async { named("index.html") }))
+        .route("/favicon.ico", get(|| async { named("icon.svg") }))
         .route("/in", get(devices::come_in))
         .route("/static/{name}", get(own))
         .route("/api/state", get(files::state))

@@ -13,8 +13,8 @@ use super::reply::{Answer, Trouble, asked, json_of, with_job};
 use crate::commands::{self, Happened, MarkOrder, PlanOrder, RecutOrder, hand_over, recut};
 use crate::job::{DefectKind, DefectMark, DefectSide, Finished};
 use crate::layout::Request;
-use crate::page::app::App;
-use crate::page::plans::{BestKind, Stage};
+use crate::page::app::{App, Open};
+use crate::page::plans::{Best, BestKind, PATIENCE, Stage};
 use crate::page::show;
 
 /// Where the work stands.
@@ -51,31 +51,36 @@ pub async fn hand(State(app): State<Arc<App>>) -> Answer {
         let best = newest.ok_or_else(|| {
             Trouble::Words("the plan on the screen is still being searched for".to_owned())
         })?;
-        let files = match &best.kind {
-            BestKind::Plan(found) => {
-                let order = PlanOrder {
-                    folder: open.folder.clone(),
-                    ..PlanOrder::default()
-                };
-                hand_over(&order, (**found).clone())?.files
-            }
-            BestKind::Recut(_) => {
-                let order = RecutOrder {
-                    folder: open.folder.clone(),
-                    request: Request {
-                        time: Some(std::time::Duration::from_secs(60)),
-                        ..Request::default()
-                    },
-                    ..RecutOrder::default()
-                };
-                recut(&order, &crate::layout::Silent)?.files
-            }
-        };
+        let files = written(open, &best)?;
         open.look();
         open.tell_shop();
         Ok(json!({ "files": files }))
     });
     Ok(json_of(&value.await?))
+}
+
+/// Writes a plan, or what is left of one, and names the files.
+fn written(open: &Open, best: &Best) -> Result<Vec<String>, Trouble> {
+    match &best.kind {
+        BestKind::Plan(found) => {
+            let order = PlanOrder {
+                folder: open.folder.clone(),
+                ..PlanOrder::default()
+            };
+            Ok(hand_over(&order, (**found).clone())?.files)
+        }
+        BestKind::Recut(_) => {
+            let order = RecutOrder {
+                folder: open.folder.clone(),
+                request: Request {
+                    time: Some(PATIENCE),
+                    ..Request::default()
+                },
+                ..RecutOrder::default()
+            };
+            Ok(recut(&order, &open.planner.until_closed())?.files)
+        }
+    }
 }
 
 /// What happened, as the page says it.

@@ -24,7 +24,7 @@ const WORDS = {
 };
 
 /**
- * @param {{file: string, name: string, one: string, title: string, first: string[],
+ * @param {{file: string, name: string, one: string, title: string, first: string[], called?: (name: string) => string,
  *   only?: (row: any) => boolean, preset?: () => Record<string, string>,
  *   menu?: (row: any) => any[], chosen?: (row: any) => void}} order
  */
@@ -110,7 +110,8 @@ export function grid(order) {
   }
 
   function show(line) {
-    const name = line.known[order.name] || (line.id ? `row ${line.node.rowIndex}` : `new ${order.one}`);
+    const called = line.known[order.name];
+    const name = (called && order.called ? order.called(called) : called) || (line.id ? `row ${line.node.rowIndex}` : `new ${order.one}`);
     for (const column of shown) {
       const input = line.fields[column];
       input.setAttribute("aria-label", `${column.replace("_", " ")} of ${name}`);
@@ -150,10 +151,12 @@ export function grid(order) {
     const label = `${line.known[order.name] ?? order.one}: ${column} ${value || "nothing"}`;
     change({ label, group: line.begun[column] ?? "", changes: [op] }).finally(() => {
       line.flying.delete(column);
-    }).then(() => {
+    }).then((told) => {
       line.known[column] = clean(value);
       if (clean(line.fields[column]?.value ?? "") === clean(value)) line.dirty.delete(column);
       else later(line, column);
+      // Somebody else may have changed it again before the answer was here.
+      if ((file()?.version ?? 0) >= told.version) update();
     }, () => {
       line.dirty.delete(column);
       if (lines.has(line.id)) show(line);

@@ -71,7 +71,9 @@ function corners(row, name) {
       svg("polygon", { points: there.map((p) => p.join(",")).join(" "), class: "outline", "stroke-width": 2 * scale() }),
       there.map((p, i) => svg("g", {},
         svg("circle", { cx: p[0], cy: p[1], r: 9 * scale(), class: "corner", "stroke-width": 2 * scale() }),
-        svg("text", { x: p[0] + 12 * scale(), y: p[1] - 8 * scale(), "font-size": 16 * scale() }, i + 1))));
+        // Inwards of its corner, so that it is in the picture.
+        svg("text", { x: p[0] + (p[0] * 2 > image.naturalWidth ? -24 : 12) * scale(),
+          y: p[1] + (p[1] * 2 > image.naturalHeight ? -12 : 22) * scale(), "font-size": 16 * scale() }, i + 1))));
     const next = CORNERS[there.length];
     told.textContent = next ? `Tap ${next[1]} (${there.length + 1} of 4).` : "All four are there. A tap moves the nearest.";
     points.forEach((p, i) => {
@@ -164,9 +166,9 @@ async function measure(name, place) {
       return el("section", {}, el("h3", {}, `${face.side} side`),
         el("p", {}, face.tone === null || face.tone === undefined ? "Its tone can't be told." : `Tone ${Number(face.tone).toFixed(1)}, within ${Number(face.uncertain).toFixed(1)}`),
         file && onFace(name, face, file, told.told.unit),
-        face.defects.length > 0 && button(`Accept the ${face.defects.length} found`, () => tell("/api/accept", { what: "defects", boards: [name], numbers: face.defects.map((one) => one.number) })
+        el("div", { class: "actions" }, face.defects.length > 0 && button(`Accept the ${face.defects.length} found`, () => tell("/api/accept", { what: "defects", boards: [name], numbers: face.defects.map((one) => one.number) })
           .then((done) => say(done.what.length > 0 ? `${done.what.length} written` : "They are in the job already"), failed)),
-        button("Use this tone", () => tone(name)));
+        button("Use this tone", () => tone(name))));
     }));
 }
 

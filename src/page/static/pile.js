@@ -22,6 +22,7 @@ export function pile(work) {
     file: "defects.csv",
     name: "board",
     one: "defect",
+    called: (name) => `a defect of ${name}`,
     title: "Defects",
     first: ["board", "kind", "from", "to", "low", "high"],
   });

@@ -46,7 +46,7 @@ export async function reload() {
     store.plan = state.plan;
     store.steps = state.steps;
     store.planning = !state.plan || state.plan.version !== state.version;
-    for (const file of state.files) store.files[file.file] = file;
+    for (const file of state.files) store.files[file.file] = { version: state.version, ...file };
   }
   if (other) emit("opened");
   for (const name of Object.keys(store.files)) emit("file", name);
