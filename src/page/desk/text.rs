@@ -36,7 +36,7 @@ fn between((old, numbers): (&[GridRow], &[u64]), new: &[GridRow], found: &mut [O
     let mut left: Vec<usize> = (0..old.len()).collect();
     for (slot, row) in found.iter_mut().zip(new) {
         let named = |at: &usize| old[*at].cells.first() == row.cells.first();
-        if let Some(place) = left.iter().position(|at| named(at)) {
+        if let Some(place) = left.iter().position(named) {
             *slot = Some(numbers[left.remove(place)]);
         }
     }

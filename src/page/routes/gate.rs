@@ -19,30 +19,29 @@ static CHANGES: LazyLock<Pace> = LazyLock::new(|| Pace::new(300.0, 60.0));
 
 /// Lets a request through, or says why not; every answer tells the browser what to keep to.
 pub async fn gate(State(app): State<Arc<App>>, request: Request, next: Next) -> Response {
+    let looked_at = matches!(request.uri().path(), "/" | "/in");
     let mut response = match admitted(&app, request) {
         Ok(request) => next.run(request).await,
-        Err(refused) => refused,
+        // A maker looks at it: why, and what to type.
+        Err(refusal) if looked_at => refusal_page(refusal),
+        Err(refusal) => refusal.into_response(),
     };
     safe(response.headers_mut());
     response
 }
 
-fn admitted(app: &App, request: Request) -> Result<Request, Response> {
+fn admitted(app: &App, request: Request) -> Result<Request, Refusal> {
     let (mut parts, body) = request.into_parts();
-    let path = parts.uri.path();
-    let told = |refusal: Refusal| match path == "/" || path == "/in" {
-        true => refusal_page(refusal),
-        false => refusal.into_response(),
-    };
-    may_ask(&app.door, &parts).map_err(told)?;
-    if path != "/in" {
+    may_ask(&app.door, &parts)?;
+    if parts.uri.path() != "/in" {
         let visitor = app.door.visitor(&parts.headers);
-        let visitor = visitor.ok_or_else(|| told(Refusal::NotIn))?;
-        parts.extensions.insert(Asking(visitor));
+        parts
+            .extensions
+            .insert(Asking(visitor.ok_or(Refusal::NotIn)?));
     }
     let changes = !matches!(parts.method, Method::GET | Method::HEAD);
     if changes && !CHANGES.take() {
-        return Err(Refusal::TooOften.into_response());
+        return Err(Refusal::TooOften);
     }
     Ok(Request::from_parts(parts, body))
 }
