@@ -24,6 +24,7 @@
 //!
 //! | room | what is in it |
 //! |---|---|
+//! | [`page`] | the page in the browser: a small server over the same commands |
 //! | [`commands`] | one call a command: read, plan, check, write |
 //! | [`packet`] | what is handed to the shop |
 //! | [`draw`] | diagrams, elevation, charts |
@@ -78,6 +79,7 @@ pub mod layout;
 pub mod measure;
 pub mod milling;
 pub mod packet;
+pub mod page;
 pub mod photo;
 pub mod plan;
 pub mod recut;

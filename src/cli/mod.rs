@@ -7,6 +7,7 @@ mod exit;
 mod fit;
 mod lines;
 mod mark;
+mod page;
 mod photo;
 mod plan;
 mod progress;
@@ -67,6 +68,7 @@ enum Command {
     Woods(woods::Woods),
     Estimate(estimate::Estimate),
     Mark(mark::Mark),
+    Page(page::Page),
     Photo(photo::Photo),
     Recut(recut::Recut),
     Wish(wish::Wish),
@@ -103,6 +105,7 @@ pub fn run() -> ExitCode {
         Command::Woods(woods) => woods.run(&report),
         Command::Estimate(estimate) => estimate.run(&report),
         Command::Mark(mark) => mark.run(&report),
+        Command::Page(page) => page.run(&report),
         Command::Photo(photo) => photo.run(&report),
         Command::Recut(recut) => recut.run(&report),
         Command::Wish(wish) => wish.run(&report),

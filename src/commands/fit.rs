@@ -75,6 +75,12 @@ pub(super) struct FittedJob {
     drawn: Job,
 }
 
+/// The fronts of a job as drawn, when they can be read: whatever is wrong with its boards.
+pub fn outline(folder: &Path) -> Option<Reading> {
+    let files = JobFiles::read(folder).ok()?.fronts_alone();
+    files.parse_for(Needs::Fronts).ok()
+}
+
 /// Reads the job in a folder for planning, or for buying when it need not have boards: its fronts
 /// that have a measured opening are at their fitted sizes, and the sheet that says how comes with
 /// it.

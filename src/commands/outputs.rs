@@ -86,6 +86,11 @@ fn pictures((name, drawing): (String, Drawing)) -> Vec<Output> {
     ]
 }
 
+/// A name fit for any file system, made from what a maker calls something.
+pub fn file_name(name: &str) -> String {
+    file_names(std::iter::once(name.to_owned())).remove(0)
+}
+
 /// Names fit for any file system, each its own even where case does not count, and none that a
 /// program would take for an option.
 pub(super) fn file_names(names: impl Iterator<Item = String>) -> Vec<String> {

@@ -9,7 +9,8 @@ use super::fit::FittedJob;
 use super::photo::{best_read, faces_seen, in_own_wood};
 use super::shelf::Shelf;
 use super::{Failure, Output, estimate, fit, mark, outputs, sized};
-use crate::draw::Joint;
+use crate::draw::{BoardFace, Joint};
+use crate::fit::Sheet;
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
 use crate::layout::{self, Request, Watch};
 use crate::measure::{Unit, Volume};
@@ -85,11 +86,44 @@ pub(super) fn plan_on(
     order: &PlanOrder,
     watch: &dyn Watch,
 ) -> Result<Planned, Failure> {
-    let out = order
-        .out
-        .clone()
-        .unwrap_or_else(|| order.folder.join("out"));
+    let out = order.out();
     let shelf = Shelf::open(disk, &out, &order.folder)?;
+    let found = find(order, watch)?;
+    put(&shelf, order, found)
+}
+
+impl PlanOrder {
+    fn out(&self) -> PathBuf {
+        self.out.clone().unwrap_or_else(|| self.folder.join("out"))
+    }
+
+    fn faces(&self, job: &Job) -> Vec<BoardFace> {
+        faces_seen(job, [&self.out(), &self.folder.join("out")])
+    }
+}
+
+/// A plan that passed the checker and is not written yet.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// The job and its findings.
+    pub reading: Reading,
+    /// The plan.
+    pub plan: Plan,
+    /// The plans to choose from, when asked for.
+    pub ways: Option<Ways>,
+    /// What every sheet says of a plan changed by hand.
+    pub by_hand: Option<String>,
+    /// The fitting sheet, when openings are measured.
+    pub fitting: Option<Sheet>,
+    /// What photographs show of the boards.
+    pub faces: Vec<BoardFace>,
+}
+
+/// Plans the job and checks the plan by every rule, and writes nothing.
+///
+/// # Errors
+/// As for [`plan`], but for those of writing.
+pub fn find(order: &PlanOrder, watch: &dyn Watch) -> Result<Found, Failure> {
     let mut fitted = FittedJob::read_for(&order.folder, Needs::Boards, order.from.as_deref())?;
     let reading = &fitted.reading;
     let unit = reading.job.settings.unit;
@@ -107,12 +141,12 @@ pub(super) fn plan_on(
         Some(file) => as_it_stands(&fitted.reading.job, file, request, watch)?,
         None => search_fitted(&mut fitted, order, watch)?,
     };
-    let Found {
+    let Searched {
         mut plan,
         mut ways,
         by_hand,
     } = found;
-    let faces = faces_seen(&fitted.reading.job, [&out, &order.folder.join("out")]);
+    let faces = order.faces(&fitted.reading.job);
     if by_hand.is_none() {
         let over = |time: Duration| begun.elapsed() >= time;
         let stop = || watch.stop() || request.time.is_some_and(over);
@@ -142,6 +176,59 @@ pub(super) fn plan_on(
     if by_hand.is_none() {
         checked(&reading.job, &plan, request)?;
     }
+    Ok(Found {
+        reading,
+        plan,
+        ways,
+        by_hand,
+        fitting,
+        faces,
+    })
+}
+
+/// A good plan within milliseconds, with no proof, for who waits for a better one. It is checked by
+/// every rule all the same, and nothing is written.
+///
+/// # Errors
+/// As for [`find`].
+pub fn sketch(order: &PlanOrder) -> Result<Found, Failure> {
+    let fitted = FittedJob::read(&order.folder, Needs::Boards, None)?;
+    if mark::is_begun(&fitted.reading) && !order.force {
+        return Err(Failure::AlreadyBegun);
+    }
+    let plan = layout::quick(&fitted.reading.job, order.request.seed);
+    checked(&fitted.reading.job, &plan, &order.request)?;
+    let fitting = fitted.sheet_for(&plan)?;
+    Ok(Found {
+        reading: fitted.reading,
+        plan,
+        ways: None,
+        by_hand: None,
+        fitting,
+        faces: Vec::new(),
+    })
+}
+
+/// Writes a plan that [`find`] gave for this order, in place of the last one, which is shelved.
+///
+/// # Errors
+/// As for [`plan`], but for those of planning.
+pub fn hand_over(order: &PlanOrder, found: Found) -> Result<Planned, Failure> {
+    let out = order.out();
+    let shelf = Shelf::open(&Real, &out, &order.folder)?;
+    put(&shelf, order, found)
+}
+
+fn put(shelf: &Shelf, order: &PlanOrder, found: Found) -> Result<Planned, Failure> {
+    let out = order.out();
+    let Found {
+        reading,
+        plan,
+        ways,
+        by_hand,
+        fitting,
+        faces,
+    } = found;
     let own_wood = in_own_wood(&reading.job, &plan, &faces);
     let extras = Extras {
         photos: own_wood.photos,
@@ -171,22 +258,22 @@ pub(super) fn plan_on(
         ways,
         by_hand,
         set_aside: shelf.set_aside(),
-        out: out.clone(),
+        out,
         files,
         joints: own_wood.joints,
     })
 }
 
-/// A plan to write.
-struct Found {
+/// What a search came to.
+struct Searched {
     plan: Plan,
     ways: Option<Ways>,
     by_hand: Option<String>,
 }
 
-impl Found {
-    fn searched((plan, ways): (Plan, Option<Ways>)) -> Found {
-        Found {
+impl Searched {
+    fn best((plan, ways): (Plan, Option<Ways>)) -> Searched {
+        Searched {
             plan,
             ways,
             by_hand: None,
@@ -200,10 +287,10 @@ fn as_it_stands(
     file: &Path,
     request: &Request,
     watch: &dyn Watch,
-) -> Result<Found, Failure> {
+) -> Result<Searched, Failure> {
     let changed = Changed::compared(job, by_hand::read(job, file)?, request, watch);
     let line = changed.line(job.settings.unit);
-    Ok(Found {
+    Ok(Searched {
         plan: changed.taken()?,
         ways: None,
         by_hand: Some(line),
@@ -215,10 +302,10 @@ fn search_fitted(
     fitted: &mut FittedJob,
     order: &PlanOrder,
     watch: &dyn Watch,
-) -> Result<Found, Failure> {
+) -> Result<Searched, Failure> {
     let search = |job: &Job, request: &Request| search(job, request, order.ways, watch);
     let found = sized::in_rounds(fitted, &order.request, watch, search, |found| &found.0)?;
-    Ok(Found::searched(found))
+    Ok(Searched::best(found))
 }
 
 /// What done.csv says from a plan on that was made anew over what is cut: the marks so far are put

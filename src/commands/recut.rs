@@ -89,36 +89,23 @@ pub(super) fn recut_on(
 ) -> Result<Recutting, Failure> {
     let out = order.out();
     let shelf = Shelf::open(disk, &out, &order.folder)?;
-    let fitted = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?;
-    let reading = &fitted.reading;
-    let job = &reading.job;
-    let (before, earlier) = present(job, &out)?;
-    let sawn = begun_on(job, &earlier, &reading.done).map_err(Failure::Begun)?;
-    let last = Last {
-        plan: &earlier.plan,
-        plain: earlier.is_plain(),
-    };
-    let recut = recut::recut(job, &last, &sawn, &order.request, watch);
-    let limits = &order.request.limits;
-    if let Err(mut found) =
-        plan::check_recut(job, &recut.plan, &recut.sawn, last.by_money(), limits)
-    {
-        found.retain(|violation| !violation.is_note());
-        if !found.is_empty() {
-            return Err(Failure::Rejected(found));
-        }
-    }
-    let changes = changes(job, &earlier.plan, &recut);
-    let json = plan::to_json_sawn(job, &recut.plan, &recut.sawn);
+    let found = find(order, watch)?;
+    let FoundRecut {
+        fitted,
+        recut,
+        changes,
+        before,
+        json,
+    } = found;
     let mut files = listed(&out);
     if !is_same_plan(&json, &before) {
-        let anew = |change: &Change| matches!(change.kind, Kind::Moved | Kind::New);
-        let anew: Vec<usize> = (0..changes.len()).filter(|&f| anew(&changes[f])).collect();
+        let anew = anew(&changes);
         let progress = Progress {
             sawn: &recut.sawn,
             anew: &anew,
         };
         let fitting = fitted.sheet_for(&recut.plan)?;
+        let job = &fitted.reading.job;
         let faces = faces_seen(job, [&out, &order.folder.join("out")]);
         let own_wood = in_own_wood(job, &recut.plan, &faces);
         let extras = Extras {
@@ -146,6 +133,72 @@ pub(super) fn recut_on(
         files,
         json,
     })
+}
+
+/// What a recut would be, before anything is written of it.
+///
+/// # Errors
+/// As for [`recut`], but for those of writing.
+pub fn preview(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure> {
+    let found = find(order, watch)?;
+    Ok(Recutting {
+        reading: found.fitted.reading,
+        recut: found.recut,
+        changes: found.changes,
+        out: order.out(),
+        files: Vec::new(),
+        set_aside: Vec::new(),
+        json: found.json,
+    })
+}
+
+/// A recut that passed the checker and is not written yet.
+struct FoundRecut {
+    fitted: FittedJob,
+    recut: Recut,
+    changes: Vec<Change>,
+    /// The text of the plan it starts from.
+    before: String,
+    /// Its own.
+    json: String,
+}
+
+fn find(order: &RecutOrder, watch: &dyn Watch) -> Result<FoundRecut, Failure> {
+    let out = order.out();
+    let fitted = FittedJob::read(&order.folder, Needs::Boards, Some(&out))?;
+    let reading = &fitted.reading;
+    let job = &reading.job;
+    let (before, earlier) = present(job, &out)?;
+    let sawn = begun_on(job, &earlier, &reading.done).map_err(Failure::Begun)?;
+    let last = Last {
+        plan: &earlier.plan,
+        plain: earlier.is_plain(),
+    };
+    let recut = recut::recut(job, &last, &sawn, &order.request, watch);
+    let limits = &order.request.limits;
+    if let Err(mut found) =
+        plan::check_recut(job, &recut.plan, &recut.sawn, last.by_money(), limits)
+    {
+        found.retain(|violation| !violation.is_note());
+        if !found.is_empty() {
+            return Err(Failure::Rejected(found));
+        }
+    }
+    let changes = changes(job, &earlier.plan, &recut);
+    let json = plan::to_json_sawn(job, &recut.plan, &recut.sawn);
+    Ok(FoundRecut {
+        fitted,
+        recut,
+        changes,
+        before,
+        json,
+    })
+}
+
+/// The fronts that are placed anew.
+fn anew(changes: &[Change]) -> Vec<usize> {
+    let anew = |change: &Change| matches!(change.kind, Kind::Moved | Kind::New);
+    (0..changes.len()).filter(|&f| anew(&changes[f])).collect()
 }
 
 /// The present plan: its text, and what it is for the job as it is now.

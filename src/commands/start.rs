@@ -3,11 +3,32 @@
 use std::path::Path;
 
 use super::{Failure, Output, write_all};
-use crate::job::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML};
+use crate::job::{BOARDS_CSV, DEFECTS_CSV, FRONTS_CSV, JOB_TOML, OPENINGS_CSV, set_key};
 use crate::measure::Unit;
 
 /// The example's files. It is invented.
 type Example = [(&'static str, &'static str); 4];
+
+/// The chest sample, to play with.
+const CHEST: [(&str, &str); 5] = [
+    (JOB_TOML, include_str!("../../sample-boards/chest/job.toml")),
+    (
+        BOARDS_CSV,
+        include_str!("../../sample-boards/chest/boards.csv"),
+    ),
+    (
+        FRONTS_CSV,
+        include_str!("../../sample-boards/chest/fronts.csv"),
+    ),
+    (
+        DEFECTS_CSV,
+        include_str!("../../sample-boards/chest/defects.csv"),
+    ),
+    (
+        OPENINGS_CSV,
+        include_str!("../../sample-boards/chest/openings.csv"),
+    ),
+];
 
 const IN_INCHES: Example = [
     (JOB_TOML, include_str!("example/job.toml")),
@@ -38,9 +59,50 @@ fn example(unit: Unit) -> Example {
 /// [`Failure::InTheWay`] when one is there already and `force` is not set, or
 /// [`Failure::Write`].
 pub fn start(folder: &Path, unit: Unit, force: bool) -> Result<Vec<String>, Failure> {
+    write_job(folder, &example(unit), force)
+}
+
+/// The example's job.toml in a unit: every setting with its meaning and its default.
+pub fn example_settings(unit: Unit) -> &'static str {
+    let [(_, settings), ..] = example(unit);
+    settings
+}
+
+/// Writes a copy of the chest sample into `folder`, and names its files.
+///
+/// # Errors
+/// As for [`start`].
+pub fn start_chest(folder: &Path) -> Result<Vec<String>, Failure> {
+    write_job(folder, &CHEST, false)
+}
+
+/// Writes a job without boards and fronts yet, to be typed in.
+///
+/// # Errors
+/// As for [`start`].
+pub fn start_empty(folder: &Path, unit: Unit, title: &str) -> Result<Vec<String>, Failure> {
+    let [(_, settings), ..] = example(unit);
+    let written = toml::Value::from(title).to_string();
+    let settings = set_key(settings, "", "title", Some(&written)).unwrap_or_default();
+    let settings = set_key(&settings, "", "species", Some("\"\"")).unwrap_or_default();
+    let semicolon = unit == Unit::Mm;
+    let table = |header: &str| match semicolon {
+        true => header.replace(',', ";") + "\n",
+        false => header.to_owned() + "\n",
+    };
+    let boards = table("board,length,width,thickness,tone,notes");
+    let fronts = table("front,width,height,thickness,run,notes");
+    let files = [
+        (JOB_TOML, settings.as_str()),
+        (BOARDS_CSV, boards.as_str()),
+        (FRONTS_CSV, fronts.as_str()),
+    ];
+    write_job(folder, &files, false)
+}
+
+fn write_job(folder: &Path, files: &[(&str, &str)], force: bool) -> Result<Vec<String>, Failure> {
     let there = |name: &&str| folder.join(name).exists();
-    let example = example(unit);
-    let names = example.map(|(name, _)| name);
+    let names: Vec<&str> = files.iter().map(|(name, _)| *name).collect();
     let in_the_way: Vec<String> = names
         .iter()
         .filter(|name| there(name))
@@ -52,12 +114,12 @@ pub fn start(folder: &Path, unit: Unit, force: bool) -> Result<Vec<String>, Fail
             names: in_the_way,
         });
     }
-    let outputs: Vec<Output> = example
+    let outputs: Vec<Output> = files
         .iter()
         .map(|(name, text)| ((*name).to_owned(), text.as_bytes().to_vec()))
         .collect();
     write_all(folder, &outputs)?;
-    Ok(names.map(str::to_owned).to_vec())
+    Ok(names.into_iter().map(str::to_owned).collect())
 }
 
 #[cfg(test)]

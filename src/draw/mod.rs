@@ -27,7 +27,10 @@ pub use board::{
 };
 pub use board_photo::board_photo;
 pub use chart::{feet_to_buy, need_of_runs};
-pub use elevation::{BoardFace, Easel, Joint, Reader, elevation, elevation_on, elevation_photo};
+pub use elevation::{
+    BoardFace, Easel, Joint, Placed, Reader, elevation, elevation_on, elevation_photo,
+    elevation_places,
+};
 pub use fitting::{fitting, front};
 pub use font::{
     Weight, belongs as belongs_together, fit as fit_text, units_per_em, width as text_width, wrap,

@@ -153,6 +153,15 @@ impl JobFiles {
         }
     }
 
+    /// Settings and fronts alone, as if there were no boards yet.
+    #[must_use]
+    pub fn fronts_alone(mut self) -> JobFiles {
+        self.files
+            .retain(|name, _| [JOB_TOML, FRONTS_CSV].contains(name));
+        self.pictures.clear();
+        self
+    }
+
     /// Whether there is a file of that name.
     pub fn has(&self, name: &str) -> bool {
         self.files.contains_key(name)

@@ -28,8 +28,8 @@ pub use board::{Board, Defect, DefectKind, DefectSide};
 pub use choice::Choice;
 pub use done::{Crosscut, Done, Finished, FrontDone};
 pub use edit::{
-    CornersMark, DefectMark, mark_anew, mark_corners, mark_crosscut, mark_defect, mark_front,
-    mark_tone, mark_wishes, unmark_anew,
+    CornersMark, DefectMark, columns_of, edit_table, mark_anew, mark_corners, mark_crosscut,
+    mark_defect, mark_front, mark_tone, mark_wishes, set_key, unmark_anew,
 };
 pub use fault::{Fault, Faults, Place, Shown, Source, Trouble, Weight};
 pub(crate) use files::read_plain;
@@ -54,7 +54,7 @@ pub use settings::{
     Machines, Mix, OnSale, PhotoSettings, PricedBy, Pricing, Section, Settings, Sheet, Span, Worth,
     Yard, YardTrouble,
 };
-pub use table::{Cell, CellTrouble, Columns, Line, Table, TableEdit, TableTrouble};
+pub use table::{Cell, CellTrouble, Columns, Grid, GridRow, Line, Table, TableEdit, TableTrouble};
 
 pub use wish::{Asks, Wish, WishTrouble};
 

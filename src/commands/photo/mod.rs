@@ -1,10 +1,12 @@
 //! `photo`: what photographs tell of the boards.
 
 mod accept;
+mod add;
 mod case;
 mod fetch;
 
 pub use accept::{Accept, Accepted, Picked};
+pub use add::{add_picture, picture};
 pub(super) use case::{best_read, faces_seen, in_own_wood};
 
 use std::path::{Path, PathBuf};

@@ -13,6 +13,7 @@ mod said;
 mod spans;
 mod standing;
 
+pub use arrange::Placed;
 pub(in crate::draw) use photo::light_at;
 pub use photo::{BoardFace, elevation_photo};
 pub use reads::{Joint, Reader};
@@ -67,7 +68,15 @@ pub fn elevation(job: &Job, plan: &Plan, fitting: Option<&Sheet>) -> Drawing {
     elevation_on(&writable(job), plan, fitting, (Easel::SHEET, unit))
 }
 
-/// The same on a sheet of any size, its scale bar in `unit`.
+/// Where the fronts stand on the elevation.
+///
+/// # Panics
+/// When the job's runs do not cover its fronts.
+pub fn elevation_places(job: &Job) -> Vec<Placed> {
+    Arrangement::of(job, Easel::SHEET).fronts
+}
+
+/// [`elevation`] on a sheet of any size, its scale bar in `unit`.
 ///
 /// # Panics
 /// As [`elevation`].

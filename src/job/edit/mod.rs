@@ -3,12 +3,16 @@
 //! Each function takes a file's text and gives the changed text; whether what it says is true of
 //! the job is for the readers to judge, with the fault at its place.
 
+mod keys;
 mod photos;
 mod style;
+mod tables;
 mod wishes;
 
+pub use keys::set_key;
 pub use photos::{CornersMark, mark_corners, mark_tone};
 pub use style::NumberStyle;
+pub use tables::{columns_of, edit_table};
 pub use wishes::mark_wishes;
 
 use super::read::{defects, done};

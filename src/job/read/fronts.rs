@@ -9,7 +9,7 @@ use crate::job::{Front, Shape, Stand};
 use crate::measure::Length;
 
 /// The columns of `fronts.csv`.
-pub(super) const COLUMNS: Columns = Columns {
+pub(in crate::job) const COLUMNS: Columns = Columns {
     required: &["front", "width", "height", "thickness"],
     optional: &[
         "run",

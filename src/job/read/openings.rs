@@ -9,7 +9,7 @@ use crate::job::table::{Columns, Line, Table};
 use crate::job::{Front, SharedArch};
 
 /// The columns of `openings.csv`.
-pub(super) const COLUMNS: Columns = Columns {
+pub(in crate::job) const COLUMNS: Columns = Columns {
     required: &["front", "left", "right", "top", "bottom"],
     optional: &[
         "diagonal_up",

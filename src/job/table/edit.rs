@@ -67,19 +67,46 @@ impl TableEdit {
 
     /// Takes a row out, with its line.
     pub fn remove(&mut self, row: usize) {
+        if let Some(lines) = self.lines(row) {
+            self.text.replace_range(lines, "");
+        }
+    }
+
+    /// Moves a row to stand before another, or after the last one; its line goes with it as it is.
+    pub fn move_row(&mut self, row: usize, before: Option<usize>) {
+        self.end_line();
+        let Some(lines) = self.lines(row) else {
+            return;
+        };
+        let line = self.text[lines.clone()].to_owned();
+        let last = self.rows().checked_sub(1);
+        let to = match before {
+            Some(before) => self.lines(before).map(|lines| lines.start),
+            None => last.and_then(|last| Some(self.lines(last)?.end)),
+        };
+        match to {
+            Some(to) if to >= lines.end => {
+                self.text.insert_str(to, &line);
+                self.text.replace_range(lines, "");
+            }
+            Some(to) if to <= lines.start => {
+                self.text.replace_range(lines, "");
+                self.text.insert_str(to, &line);
+            }
+            _ => {}
+        }
+    }
+
+    /// The bytes of a row's line or lines, their end included.
+    fn lines(&self, row: usize) -> Option<std::ops::Range<usize>> {
         let rows = self.scanned();
-        let Some(cells) = rows.get(row + 1) else {
-            return;
-        };
-        let (Some(first), Some(last)) = (cells.first(), cells.last()) else {
-            return;
-        };
-        let start = self.text[..first.span.start]
-            .rfind('\n')
-            .map_or(0, |at| at + 1);
+        let cells = rows.get(row + 1)?;
+        let (first, last) = (cells.first()?, cells.last()?);
+        let before = &self.text[..first.span.start];
+        let start = before.rfind('\n').map_or(0, |at| at + 1);
         let end = self.text[last.span.end..].find('\n');
         let end = end.map_or(self.text.len(), |at| last.span.end + at + 1);
-        self.text.replace_range(start..end, "");
+        Some(start..end)
     }
 
     /// Adds a row at the end; columns not named stay empty.

@@ -22,11 +22,13 @@ pub(super) struct Header {
 }
 
 impl Columns {
-    fn all(&self) -> impl Iterator<Item = &'static str> {
+    /// All of them, those it must have first.
+    pub fn all(&self) -> impl Iterator<Item = &'static str> {
         self.required.iter().chain(self.optional).copied()
     }
 
-    fn find(&self, written: &str) -> Option<&'static str> {
+    /// The column a text names, in any case.
+    pub fn find(&self, written: &str) -> Option<&'static str> {
         let written = written.to_lowercase().replace([' ', '-'], "_");
         self.all().find(|name| *name == written)
     }
@@ -93,6 +95,11 @@ impl Header {
 
     pub(super) fn position(&self, name: &str) -> Option<usize> {
         self.names.iter().position(|known| *known == Some(name))
+    }
+
+    /// The known column at each position.
+    pub(super) fn names(&self) -> &[Option<&'static str>] {
+        &self.names
     }
 
     pub(super) fn len(&self) -> usize {

@@ -6,6 +6,7 @@
 
 mod cell;
 mod edit;
+mod grid;
 mod header;
 mod line;
 mod scan;
@@ -13,6 +14,7 @@ mod trouble;
 
 pub use cell::Cell;
 pub use edit::TableEdit;
+pub use grid::{Grid, GridRow};
 pub use header::Columns;
 pub use line::Line;
 pub use trouble::{CellTrouble, TableTrouble};
