@@ -29,11 +29,14 @@ pub struct Joint {
     pub difference: f64,
 }
 
+/// Where an edge was looked at: which face, its figures to the bit, at its hook end or not, turned or not.
+type EdgeAt = (usize, [u64; 3], bool, bool);
+
 /// Reads plans of one job in its boards' photographs, and remembers what it has looked at.
 pub struct Reader<'f> {
     job: &'f Job,
     faces: &'f [BoardFace],
-    edges: RefCell<HashMap<(usize, [u64; 3], bool, bool), Rc<Edge>>>,
+    edges: RefCell<HashMap<EdgeAt, Rc<Edge>>>,
     looks: RefCell<HashMap<(usize, [u64; 4]), Lab>>,
 }
 
