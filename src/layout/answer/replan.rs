@@ -14,7 +14,8 @@ use crate::plan::Plan;
 pub struct Replanned {
     /// The plan of the rest; the figures of its totals count boards whole, as always.
     pub plan: Plan,
-    /// Its cost as the history counts it: moved fronts included, and [`UNMADE`] for fronts not made.
+    /// Its cost as the history counts it: moved fronts included, and [`UNMADE`](crate::layout::UNMADE) for
+    /// fronts not made.
     pub cost: f64,
     /// No plan of the rest costs less than this, by the same count.
     pub bound: f64,

@@ -68,7 +68,7 @@ pub(in crate::layout) fn safe(problem: &Problem, extra: Extra, duals: &HashMap<R
     let mixing = Mixing::new(problem, mixed, &dual);
     // Duals of "no more than" rows are negative or zero when costs are minimised.
     let paired: Vec<f64> = (0..extra.subset_rows.len())
-        .map(|cut| (-dual(Row::SubsetRow(cut))).max(0.0))
+        .map(|cut| (-dual(Row::Subset(cut))).max(0.0))
         .collect();
     let board: Vec<f64> = (0..problem.stock.len())
         .map(|b| match problem.used.contains(&b) {

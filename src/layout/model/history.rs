@@ -9,10 +9,11 @@ use crate::measure::{Length, Volume};
 /// fits on, so that its tone and the breaks beside it count like any other.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct History {
-    /// How a board may be cut and what that counts, by index into [`Job::boards`], where it is not
-    /// a whole board: the wood of a piece left over from a board in use is spent already.
+    /// How a board may be cut and what that counts, by index into [`Job::boards`](crate::job::Job::boards),
+    /// where it is not a whole board: the wood of a piece left over from a board in use is spent already.
     pub counts: Vec<Option<Counts>>,
-    /// The board each front is chalked on now, by index into [`Job::fronts`] and [`Job::boards`].
+    /// The board each front is chalked on now, by index into [`Job::fronts`](crate::job::Job::fronts) and
+    /// [`Job::boards`](crate::job::Job::boards).
     pub home: Vec<Option<usize>>,
     /// The ways fronts with a home may stay there.
     pub chalk: Vec<Chalk>,
@@ -29,9 +30,9 @@ pub struct History {
 /// Neighbours chalked as one stretch, in run order, that may stay so on their home.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Chalk {
-    /// Indices into [`Job::fronts`].
+    /// Indices into [`Job::fronts`](crate::job::Job::fronts).
     pub fronts: Vec<usize>,
-    /// Their home, index into [`Job::boards`].
+    /// Their home, index into [`Job::boards`](crate::job::Job::boards).
     pub board: usize,
     /// Length and width of each piece of it that is free when they stay: no blank that is longer or
     /// wider has room beside them.

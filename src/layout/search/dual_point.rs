@@ -88,3 +88,64 @@ pub(in crate::layout) fn base(problem: &Problem, relaxed: &Relaxed) -> f64 {
         .sum();
     relaxed.fixed + places
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::generate::{Size, generate};
+    use crate::layout::master::columns::Columns;
+    use crate::layout::master::relax::Relaxation;
+
+    #[test]
+    fn no_more_boards_count_than_a_plan_may_use() {
+        let size = Size {
+            fronts: 3,
+            runs: 3,
+            boards: 2,
+        };
+        let mut job = generate(size, 1);
+        job.boards[0].copies = (1..=200).collect();
+        let problem = Problem::new(&job, false);
+        let most = problem.most_boards();
+        assert!((3..20).contains(&most), "{most}");
+        assert_eq!(problem.stock[0].count, most);
+        // The dearer board first, of which there is one, then the other.
+        let rest = (most - 1) as f64;
+        assert_eq!(most_together(&problem, vec![2.0, 5.0]), 5.0 + 2.0 * rest);
+        assert_eq!(most_together(&problem, vec![2.0, -5.0]), 2.0 + 2.0 * rest);
+        assert_eq!(most_together(&problem, vec![-2.0, -5.0]), 0.0);
+    }
+
+    #[test]
+    fn a_board_that_must_be_used_counts_what_it_is_short_of_its_price() {
+        let size = Size {
+            fronts: 3,
+            runs: 3,
+            boards: 2,
+        };
+        let job = generate(size, 1);
+        let mut problem = Problem::new(&job, false);
+        let columns = Columns::default();
+        let mut relaxation = Relaxation::new(&problem);
+        let solved = relaxation.solve_sided(&problem, &columns.all(), 1e-8);
+        let relaxed = solved.expect("leaving all unmade is a solution").relaxed;
+        let places: Vec<f64> = relaxed.prices.board.clone();
+        // At no price for their places, one worth two and the other short by three.
+        let upper = [2.0, -3.0].map(|worth| worth / relaxed.wood);
+        let upper: Vec<f64> = (upper.iter().zip(&places))
+            .map(|(upper, place)| upper + place / relaxed.wood)
+            .collect();
+        assert!((lagrange(&problem, &relaxed, &upper) - (relaxed.fixed - 2.0)).abs() < 1e-9);
+        problem.used = vec![1];
+        assert!((lagrange(&problem, &relaxed, &upper) - (relaxed.fixed + 1.0)).abs() < 1e-9);
+        // One that can't be cut from at all leaves no plan.
+        problem.stock[1].widest.fill(0);
+        let point = DualPoint {
+            relaxed,
+            upper,
+            bound: 0.0,
+            complete: true,
+        };
+        assert_eq!(point.narrowed(&problem).bound, f64::INFINITY);
+    }
+}

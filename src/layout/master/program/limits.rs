@@ -92,7 +92,7 @@ pub(in crate::layout) fn subset_rows(
             }
         }
         let within = constraint!(pairs <= 1.0);
-        model.rows.push((Row::SubsetRow(index), within));
+        model.rows.push((Row::Subset(index), within));
     }
 }
 

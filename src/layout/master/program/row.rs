@@ -49,7 +49,7 @@ pub(in crate::layout) enum Row {
     /// The tone spread of the case is within its limit.
     ToneWithin,
     /// The cut at this place.
-    SubsetRow(usize),
+    Subset(usize),
     /// Patterns give the units of staves that the rounding cuts at this place ask for.
     Rounding(usize),
     /// What the side at this place says is within `P` or `D` of its run.
