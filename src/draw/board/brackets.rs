@@ -55,7 +55,12 @@ impl Brackets {
             return;
         }
         let (from, to) = (band.x(from), band.x(to));
-        let text = Text::new(words, 0.0, 0.0, theme::SMALL).middle();
+        let said = |words: &str| Text::new(words, 0.0, 0.0, theme::SMALL).middle();
+        // On a narrow sheet the names stand in the steps below.
+        let text = match said(&words).length() + 8.0 <= view.width {
+            true => said(&words),
+            false => said("leave joined: see below"),
+        };
         let half = text.length() / 2.0 + 4.0;
         let middle = ((from + to) / 2.0).clamp(half, (view.width - half).max(half));
         let bracket = Bracket {

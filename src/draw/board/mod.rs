@@ -58,7 +58,7 @@ const LEAST_STRIP: f64 = 44.0;
 /// Unless the board would be so high.
 const MOST: f64 = 330.0;
 /// Height of a band that shows no blank.
-const EMPTY: f64 = 48.0;
+const EMPTY: f64 = 66.0;
 /// For the name of the near edge.
 const EDGE_NAME: f64 = 13.0;
 

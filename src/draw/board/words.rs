@@ -109,7 +109,7 @@ pub fn enclosed(drawing: &mut Drawing, view: &View, band: &Band, key: &mut Key) 
         let free = |text: &&Text| {
             let extent = text.extent().inset(-1.0);
             body.holds(&extent, 0.0)
-                && extent.right < view.width - SIDE
+                && extent.right < band.x(band.to)
                 && drawing
                     .texts()
                     .all(|other| !extent.overlaps(&other.extent(), 0.0))

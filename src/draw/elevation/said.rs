@@ -65,7 +65,10 @@ impl Said<'_> {
             }
         };
         let first = Text::new(self.front, centre.x, centre.y - 0.5, large).bold();
-        let second = Text::new(words, centre.x, centre.y + small + 1.0, small);
+        // Below what hangs down from a large name, too.
+        let clear = large * font::DESCENT + small * font::CAPITAL + 0.2;
+        let base = centre.y + (small + 1.0).max(clear);
+        let second = Text::new(words, centre.x, base, small);
         Some(vec![first.middle(), second.middle()])
     }
 

@@ -288,9 +288,12 @@ impl<'a> Flow<'a> {
 
     /// Writes words wrapped into `width` from `left` on; each line moves the place down.
     pub fn write_lines(&mut self, words: &str, size: f64, weight: Weight, left: f64, width: f64) {
+        // Words may go on in the next column.
+        let indent = left - self.left();
         for line in wrap(words, size, weight, width) {
             let step = size * 1.32;
             self.need(step);
+            let left = self.left() + indent;
             let text = Text {
                 weight,
                 ..Text::new(line, left, self.y + size, size)
