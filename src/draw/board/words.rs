@@ -93,9 +93,9 @@ pub fn enclosed(drawing: &mut Drawing, view: &View, band: &Band, key: &mut Key) 
         let words = defect_words(defect);
         let text = Text::new(words.as_str(), 0.0, 0.0, theme::SMALL).middle();
         let (centre, half) = (rect.centre(), text.length() / 2.0 + 1.0);
-        let x = centre
-            .x
-            .clamp(band.x(band.from) + half, band.x(band.to) - half);
+        // A band of a narrow drawing may be shorter than the words.
+        let low = band.x(band.from) + half;
+        let x = centre.x.clamp(low, (band.x(band.to) - half).max(low));
         let bases = [
             centre.y + theme::SMALL * 0.365,
             rect.top - 3.0,
@@ -106,10 +106,14 @@ pub fn enclosed(drawing: &mut Drawing, view: &View, band: &Band, key: &mut Key) 
             .flat_map(|y| [(x, y), (rect.right + half + 2.0, y)]);
         let body = Rect::new(0.0, band.y(view.board.width), view.width, band.near);
         let texts: Vec<Text> = places.map(|(x, y)| text.clone().at(x, y)).collect();
+        let end = match view.width < theme::WIDTH {
+            true => band.x(band.to),
+            false => view.width - SIDE,
+        };
         let free = |text: &&Text| {
             let extent = text.extent().inset(-1.0);
             body.holds(&extent, 0.0)
-                && extent.right < band.x(band.to)
+                && extent.right < end
                 && drawing
                     .texts()
                     .all(|other| !extent.overlaps(&other.extent(), 0.0))
