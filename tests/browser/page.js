@@ -175,6 +175,11 @@ await phone.getByRole("button", { name: "Undo" }).tap();
 await until("a wish can be taken back", async () => await phone.locator('.elevation [data-front="wide"]').getAttribute("data-board") === from);
 await proved(phone);
 
+// How much to buy: the estimate with its charts.
+await room(phone, "buying");
+await phone.waitForSelector(".charts img", { timeout: 60000 });
+await looked(phone, "buying-phone");
+
 // The shop.
 await room(phone, "shop");
 const take = phone.getByRole("button", { name: "Take the plan to the shop" });
@@ -339,7 +344,6 @@ await one.waitForSelector(".boards figure >> text=Y1");
 check("a board found at the yard is in the file", file(chest, "boards.csv").includes("Y1"));
 await one.getByRole("button", { name: "Take it" }).click();
 await until("a board that is taken is owned", () => !/Y1.*9\.5/.test(file(chest, "boards.csv")));
-await one.waitForSelector(".charts img", { timeout: 60000 });
 await looked(one, "buying-desk");
 
 const total = [...sizes.values()].reduce((sum, size) => sum + size, 0);

@@ -4,7 +4,7 @@
 //! The files are the truth. Before anything is changed they are looked at again; what somebody
 //! else wrote meanwhile is taken in, and a change that was meant for another text than the one
 //! that stands there now is handed back to be asked about, never written over it. Every change is
-//! first noted in full ([`history`]), then written file by file, each whole or not at all.
+//! first noted in full (`history`), then written file by file, each whole or not at all.
 
 mod change;
 mod history;

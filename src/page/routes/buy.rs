@@ -16,8 +16,11 @@ use crate::estimate::{Ask, Watch};
 use crate::measure::volume_names;
 use crate::page::app::App;
 
-/// Piles drawn: enough for percentiles that stand still, few enough to wait for.
-const TRIALS: usize = 300;
+/// Piles drawn when nothing else is asked for: few enough to wait for. The intervals say how rough
+/// that is.
+const FEW: usize = 50;
+/// Piles drawn at the most.
+const MOST: usize = 1000;
 
 #[derive(Deserialize)]
 struct Asked {
@@ -26,6 +29,8 @@ struct Asked {
     have: Vec<String>,
     #[serde(default)]
     breaks: usize,
+    /// Piles to draw.
+    trials: Option<usize>,
 }
 
 /// Goes on until the job is put away: what to buy does not hang on the boards there are.
@@ -44,7 +49,7 @@ pub async fn estimate(State(app): State<Arc<App>>, body: Body) -> Answer {
         let order = EstimateOrder {
             folder: open.folder.clone(),
             ask: Ask {
-                trials: TRIALS,
+                trials: asked.trials.unwrap_or(FEW).clamp(1, MOST),
                 breaks: asked.breaks,
                 ..Ask::default()
             },

@@ -106,13 +106,13 @@ function saves(name, place) {
   });
 }
 
-async function estimate(place) {
+async function estimate(place, trials = 50) {
   refill(place, el("p", { class: "busy" }, "Drawing random piles, and buying each until it suffices…"));
   let told;
   try {
-    told = await tell("/api/estimate", {});
+    told = await tell("/api/estimate", { trials });
   } catch (why) {
-    refill(place, el("p", { class: "dim" }, why.message), button("Try again", () => estimate(place)));
+    refill(place, el("p", { class: "dim" }, why.message), button("Try again", () => estimate(place, trials)));
     return;
   }
   const unit = told.unit === "mm" ? "litres" : "board feet";
@@ -124,10 +124,12 @@ async function estimate(place) {
   };
   refill(place,
     el("p", {}, told.yard),
+    el("p", { class: "dim" }, `From ${told.trials} random piles of the yard.`),
     el("dl", { class: "figures" }, feet.map((one) => el("div", {},
       el("dt", {}, `in ${one.percent ?? one.share ?? one.at} of 100 piles enough`), el("dd", {}, `${figure(one)} ${unit}`)))),
     el("div", { class: "charts" },
       el("img", { class: "paper", src: `/api/estimate/need?${stamp}`, alt: `Chart: how many ${unit} suffice with which chance` }),
       el("img", { class: "paper", src: `/api/estimate/runs?${stamp}`, alt: "Chart: what each run needs of the boards" })),
-    button("Estimate again", () => estimate(place)));
+    el("div", { class: "actions" }, button("Estimate again", () => estimate(place)),
+      button("Draw 500 piles (takes longer)", () => estimate(place, 500))));
 }
