@@ -133,7 +133,7 @@ fn picture(picture: &Picture) -> Markup {
         html! {
             div class={ "picture " (class) } tabindex="0" role="group"
                 aria-label={ (drawing.title) " (drawing)" } {
-                (PreEscaped(drawing.svg_element()))
+                (PreEscaped(drawing.svg_element().replace('\n', "")))
             }
         }
     };
