@@ -122,7 +122,7 @@ pub struct Found {
 /// Plans the job and checks the plan by every rule, and writes nothing.
 ///
 /// # Errors
-/// As for [`plan`], but for those of writing.
+/// As for [`plan()`], but for those of writing.
 pub fn find(order: &PlanOrder, watch: &dyn Watch) -> Result<Found, Failure> {
     let mut fitted = FittedJob::read_for(&order.folder, Needs::Boards, order.from.as_deref())?;
     let reading = &fitted.reading;
@@ -212,7 +212,7 @@ pub fn sketch(order: &PlanOrder) -> Result<Found, Failure> {
 /// Writes a plan that [`find`] gave for this order, in place of the last one, which is shelved.
 ///
 /// # Errors
-/// As for [`plan`], but for those of planning.
+/// As for [`plan()`], but for those of planning.
 pub fn hand_over(order: &PlanOrder, found: Found) -> Result<Planned, Failure> {
     let out = order.out();
     let shelf = Shelf::open(&Real, &out, &order.folder)?;

@@ -138,7 +138,7 @@ pub(super) fn recut_on(
 /// What a recut would be, before anything is written of it.
 ///
 /// # Errors
-/// As for [`recut`], but for those of writing.
+/// As for [`recut()`], but for those of writing.
 pub fn preview(order: &RecutOrder, watch: &dyn Watch) -> Result<Recutting, Failure> {
     let found = find(order, watch)?;
     Ok(Recutting {
