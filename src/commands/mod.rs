@@ -37,7 +37,9 @@ pub use fit::{FittedFronts, fit, outline};
 pub use litres::{Litres, LitresLine, LitresTotal};
 pub use mark::{Happened, MarkOrder, Marked, lengths_of, mark};
 pub use outputs::file_name;
-pub use photo::{Accept, Accepted, PhotoOrder, Photographed, Picked, add_picture, photo, picture};
+pub use photo::{
+    Accept, Accepted, PhotoOrder, Photographed, Picked, add_picture, photo, photographed, picture,
+};
 pub use plan::{FORGOTTEN, Found, MostWood, PlanOrder, Planned, find, hand_over, plan, sketch};
 pub use rack::{RackLine, Racked, rack_of};
 pub use recut::{RecutOrder, Recutting, Undone, preview, recut, undo};

@@ -3,8 +3,8 @@
 
 import axe from "axe-core";
 import { chromium } from "playwright-core";
-import { spawn } from "node:child_process";
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { execFileSync, spawn } from "node:child_process";
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { gzipSync } from "node:zlib";
@@ -345,6 +345,35 @@ check("a board found at the yard is in the file", file(chest, "boards.csv").incl
 await one.getByRole("button", { name: "Take it" }).click();
 await until("a board that is taken is owned", () => !/Y1.*9\.5/.test(file(chest, "boards.csv")));
 await looked(one, "buying-desk");
+
+// Ways side by side: one is worked by, which says what looks are worth; and taken back.
+await room(one, "plan");
+await proved(one);
+await one.getByRole("button", { name: "Show them" }).click();
+const worths = () => /\[worth\][^[]*/.exec(file(chest, "job.toml"))[0];
+const before = worths();
+await one.getByRole("button", { name: /^Work by way/ }).first().click({ timeout: 120000 });
+await until("a way is worked by through the worths it is best for", () => worths() !== before);
+await looked(one, "ways-desk");
+await one.keyboard.press("Control+z");
+await until("and taken back in one step", () => worths() === before);
+await proved(one);
+
+// The case about the fronts, and the piece in its own wood.
+await room(one, "piece");
+await one.getByText("The case about the fronts").click();
+await field(one, "Width of the case, outside").fill("60");
+await until("the case's width is in the file", () => /\[case\][^[]*width *= *"60"/.test(file(chest, "job.toml")));
+cpSync(new URL("../../sample-boards/spruce", import.meta.url).pathname, join(home, "spruce"), { recursive: true });
+execFileSync(program, ["photo", join(home, "spruce")], { stdio: "ignore" });
+await one.getByRole("button", { name: "Other job" }).click();
+await one.getByRole("button", { name: "spruce", exact: true }).click();
+await room(one, "plan");
+await proved(one);
+await one.getByRole("button", { name: "Show it in its own wood" }).click();
+await one.waitForFunction(() => document.querySelector(".picture img")?.naturalWidth > 0);
+check("the piece is seen in its own wood", true);
+await looked(one, "wood-desk");
 
 const total = [...sizes.values()].reduce((sum, size) => sum + size, 0);
 console.log(`  the page weighs ${Math.round(total / 1024)} KB compressed, in ${sizes.size} files`);

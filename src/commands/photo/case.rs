@@ -83,6 +83,16 @@ pub(in crate::commands) fn in_own_wood(job: &Job, plan: &Plan, faces: &[BoardFac
     }
 }
 
+/// The elevation of a plan in its boards' photographs, as a JPEG; nothing where no photograph was measured by a
+/// `photo` that wrote to `out`.
+///
+/// # Panics
+/// When the plan is not one for this job.
+pub fn photographed(out: &Path, job: &Job, plan: &Plan) -> Option<Vec<u8>> {
+    let (case, _) = elevation_photo(job, plan, &faces_in(job, out))?;
+    Some(case.jpeg())
+}
+
 /// What photographs show of the job's boards, from the first folder of results that has any.
 pub(in crate::commands) fn faces_seen(job: &Job, folders: [&Path; 2]) -> Vec<BoardFace> {
     let faces = folders.into_iter().map(|folder| faces_in(job, folder));

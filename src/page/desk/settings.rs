@@ -45,7 +45,7 @@ const fn setting(
 }
 
 /// The settings offered, in the order they are shown.
-pub const SETTINGS: [Setting; 27] = [
+pub const SETTINGS: [Setting; 30] = [
     setting("", "title", Kind::Text, "Name of the piece"),
     setting("", "units", Kind::Text, "Unit: inch or mm"),
     setting("", "species", Kind::Text, "Species of wood"),
@@ -171,6 +171,14 @@ pub const SETTINGS: [Setting; 27] = [
         Kind::Length,
         "Widest piece the machines take",
     ),
+    setting("case", "width", Kind::Length, "Width of the case, outside"),
+    setting(
+        "case",
+        "height",
+        Kind::Length,
+        "Height of the case, outside",
+    ),
+    setting("case", "rail", Kind::Length, "Rail between two rows"),
     setting(
         "money",
         "per",

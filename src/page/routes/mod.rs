@@ -52,6 +52,7 @@ pub fn router(app: &Arc<App>) -> Router {
         .route("/api/picture/{row}", get(photos::picture))
         .route("/api/measure", post(photos::measure))
         .route("/api/face/{name}", get(photos::face))
+        .route("/api/case", get(photos::case))
         .route("/api/accept", post(photos::accept))
         .route("/api/devices", get(devices::list))
         .route("/api/invite", post(devices::invite))

@@ -11,7 +11,9 @@ use serde::Deserialize;
 use serde_json::json;
 
 use super::reply::{Answer, Trouble, asked, json_of, with_job};
-use crate::commands::{Accept, PhotoOrder, Picked, add_picture, photo, picture as bytes_of};
+use crate::commands::{
+    Accept, PhotoOrder, Picked, add_picture, photo, photographed, picture as bytes_of,
+};
 use crate::job::{BOARDS_CSV, PHOTOS_CSV, Trouble as _};
 use crate::page::app::App;
 use crate::page::desk::Change;
@@ -107,6 +109,19 @@ pub async fn face(State(app): State<Arc<App>>, Path(name): Path<String>) -> Answ
         bytes_of(&open.folder, &format!("out/photos/{known}")).map_err(Trouble::Words)
     });
     image(bytes.await?)
+}
+
+/// The plan on the screen in its boards' photographs.
+pub async fn case(State(app): State<Arc<App>>) -> Answer {
+    let jpeg = with_job(&app, |open| {
+        let best = open.planner.known().best;
+        let best = best.ok_or_else(|| Trouble::Words("there is no plan yet".to_owned()))?;
+        let out = open.folder.join("out");
+        photographed(&out, best.job(), best.the_plan()).ok_or_else(|| {
+            Trouble::Words("no board of this plan has a photograph that was measured".to_owned())
+        })
+    });
+    image(jpeg.await?)
 }
 
 #[derive(Deserialize)]

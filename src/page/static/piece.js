@@ -17,7 +17,8 @@ export function piece(work, go) {
     chosen: (row) => row && store.touched.front !== row.cells.front && touch(row.cells.front ?? null, null),
   });
   const title = settings((one) => ["title", "units", "species"].includes(one.key));
-  const rest = settings((one) => !["title", "units", "species"].includes(one.key));
+  const standing = settings((one) => one.section === "case");
+  const rest = settings((one) => one.section !== "case" && !["title", "units", "species"].includes(one.key));
   const draw = () => {
     const seen = store.plan ?? store.faults?.case;
     picture.classList.toggle("old", Boolean(store.plan) && isOld());
@@ -43,7 +44,9 @@ export function piece(work, go) {
         el("div", { class: "head" }, el("h2", {}, "Fronts"), table.more),
         el("p", { class: "dim" }, "One line a front, finished size as seen on the case, the top row first. Fronts with the same run read as one piece of wood, left to right. A table copied from a spreadsheet can be pasted into any cell."),
         table.node),
-      el("section", { class: "seen" }, el("h2", {}, "Seen from the front"), picture)),
+      el("section", { class: "seen" }, el("h2", {}, "Seen from the front"), picture,
+        el("details", {}, el("summary", {}, "The case about the fronts"),
+          el("p", { class: "dim" }, "What is left empty is guessed, and the sheets say so. No plan hangs on it."), standing.node))),
     el("details", { class: "card" }, el("summary", {}, "How you work: saws, planer, what looks are worth"), rest.node),
     el("div", { class: "actions onward" }, el("a", { href: "#pile", class: "button" }, "On to the pile")));
   void go;
@@ -51,6 +54,6 @@ export function piece(work, go) {
   const stops = [on("plan", draw), on("faults", draw), on("typing", () => picture.classList.add("old")), on("touched", mark)];
   return () => {
     stops.forEach((stop) => stop());
-    [table, title, rest].forEach((part) => part.end());
+    [table, title, standing, rest].forEach((part) => part.end());
   };
 }

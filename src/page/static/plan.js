@@ -4,8 +4,8 @@ import { board, room } from "./board.js";
 import { button, el, refill } from "./dom.js";
 import { failed } from "./dialog.js";
 import { elevation } from "./elevation.js";
-import { tell } from "./net.js";
-import { isOld, on, store, touch } from "./store.js";
+import { ask, tell } from "./net.js";
+import { change, isOld, on, rows, store, touch } from "./store.js";
 import { inForce, price, wishFor } from "./wishes.js";
 
 export function plan(work) {
@@ -17,6 +17,8 @@ export function plan(work) {
   const wishes = inForce();
   const ways = el("div", {});
 
+  let inWood = false;
+
   const draw = () => {
     const now = store.plan;
     const old = isOld();
@@ -26,7 +28,13 @@ export function plan(work) {
         ? "There is no plan yet: mend what is told above." : "Planning…"));
       return;
     }
-    refill(above, elevation(now, (front) => touch(front.name, front.from[0]?.id ?? null), store.touched),
+    const seen = inWood && rows("photos.csv").length > 0;
+    refill(above, seen ? photographed(now)
+      : elevation(now, (front) => touch(front.name, front.from[0]?.id ?? null), store.touched),
+      rows("photos.csv").length > 0 && button(seen ? "Show it drawn" : "Show it in its own wood", () => {
+        inWood = !inWood;
+        draw();
+      }),
       old && el("p", { class: "stamp" }, "before the last change"));
     refill(figures, now.figures.map(([name, value]) => el("div", {}, el("dt", {}, name), el("dd", {}, value))));
     refill(missing, now.fronts.filter((front) => front.missing).map((front) => el("p", { class: "fault" },
@@ -72,7 +80,7 @@ export function plan(work) {
     refill(ways, el("p", { class: "busy" }, "Looking for plans with less wood, fewer breaks, closer tones…"));
     try {
       const told = await tell("/api/ways");
-      refill(ways, table(told));
+      refill(ways, table(told, store.plan?.begun));
     } catch (why) {
       refill(ways);
       failed(why);
@@ -105,7 +113,24 @@ export function plan(work) {
   };
 }
 
-function table(told) {
+// The case in its boards' photographs, or why there is none.
+function photographed(now) {
+  const told = el("p", { class: "fault" });
+  const picture = el("img", { src: `/api/case?plan=${now.version}-${now.stage}`, alt: "The case in its own wood" });
+  picture.addEventListener("error", () => ask("/api/case").then(() => {}, (why) => {
+    told.textContent = why.message;
+  }));
+  return el("div", {}, picture, told);
+}
+
+// Another way is chosen by what looks are worth: those worths at which it is the best plan.
+function choose(way) {
+  const changes = ["unbroken", "tone_run", "tone_case"].map((key) => (
+    { op: "key", section: "worth", key, value: String(way.best_for[key]) }));
+  change({ label: `way ${way.way}`, changes }).catch(() => {});
+}
+
+function table(told, begun) {
   const figure = (totals, name) => {
     const value = totals[name] ?? totals[name.replace("feet", "litres")];
     return typeof value === "number" && !Number.isInteger(value) ? value.toFixed(2) : String(value);
@@ -114,11 +139,13 @@ function table(told) {
     ["tone_case", "tone over all"], ["boards_used", "boards cut"]];
   return el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": "Ways side by side" },
     el("table", { class: "told" },
-      el("thead", {}, el("tr", {}, el("th", { scope: "col" }, "way"), names.map(([, word]) => el("th", { scope: "col" }, word)), el("th", { scope: "col" }, "best when an unbroken run is worth"))),
+      el("thead", {}, el("tr", {}, el("th", { scope: "col" }, "way"), names.map(([, word]) => el("th", { scope: "col" }, word)), el("th", { scope: "col" }, "best when avoiding one break is worth"), !begun && el("td", {}))),
       el("tbody", {}, (told.ways ?? []).map((way) => el("tr", { class: way.way === told.chosen ? "touched" : "" },
         el("th", { scope: "row" }, way.way === told.chosen ? `${way.way}, yours` : way.way),
         names.map(([name]) => el("td", {}, figure(way.totals, name))),
-        el("td", {}, way.best_for.unbroken.toFixed(2)))))));
+        el("td", {}, way.best_for.unbroken.toFixed(2)),
+        !begun && el("td", {}, way.way !== told.chosen
+          && button("Work by it", () => choose(way), { "aria-label": `Work by way ${way.way}` })))))));
 }
 
 // A front dragged onto another board is a wish.
