@@ -39,7 +39,7 @@ impl Tally {
             Pile::Trade(tallied) => shown(tallied),
             Pile::Metric(litres) => in_litres(litres),
         };
-        report.result(&tallied, &text)?;
+        report.result(&tallied, &(text + &pictures(&tallied)))?;
         Ok(Exit::Done)
     }
 }
@@ -57,6 +57,28 @@ fn shown(tallied: &Tallied) -> String {
              before\nthickness is applied. Stock under 1 in counts as 1 in, scant dry stock as what it \
              was sold as:\n5/4 down to 1 3/16, from 2 in on 1/8 in less.\n";
     text
+}
+
+/// Where the boards that were photographed are seen.
+fn pictures(pile: &Pile) -> String {
+    let pictures: Vec<String> = match pile {
+        Pile::Trade(pile) => seen(pile.boards.iter().map(|line| &line.picture)),
+        Pile::Metric(pile) => seen(pile.boards.iter().map(|line| &line.picture)),
+    };
+    match pictures.is_empty() {
+        true => String::new(),
+        false => format!(
+            "\nPhotographs, with the plan's blanks drawn over them where it cuts the board:\n  {}\n",
+            pictures.join("\n  ")
+        ),
+    }
+}
+
+fn seen<'p>(pictures: impl Iterator<Item = &'p Option<PathBuf>>) -> Vec<String> {
+    let pictures = pictures.flatten();
+    pictures
+        .map(|picture| picture.display().to_string())
+        .collect()
 }
 
 fn in_litres(pile: &Litres) -> String {

@@ -1,5 +1,7 @@
 //! `tally` of a metric pile: what is there, in litres.
 
+use std::path::PathBuf;
+
 use crate::job::Job;
 use crate::measure::Length;
 
@@ -29,6 +31,9 @@ pub struct LitresLine {
     pub thickness: String,
     /// Length x width x thickness, in litres.
     pub litres: f64,
+    /// Its photograph, where there is one: with the blanks of the plan drawn over it, or straightened.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub picture: Option<PathBuf>,
 }
 
 /// All boards of one thickness.
@@ -55,6 +60,7 @@ pub(super) fn of_pile(job: &Job, boards: &[(&crate::job::Board, u32)]) -> Litres
             width: show(board.width),
             thickness: show(board.thickness),
             litres: job.volume_of(board).value(),
+            picture: None,
         })
         .collect();
     let mut thicknesses: Vec<Length> = boards.iter().map(|(board, _)| board.thickness).collect();

@@ -1,10 +1,11 @@
 //! `tally`: the pile's board feet, by the trade's rules and exactly.
 
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::Failure;
 use super::litres::{self, Litres};
+use super::photo::picture_of;
 use crate::job::{self, Job};
 use crate::measure::{BoardFeet, Half, Surface, Tally, Unit};
 
@@ -38,6 +39,9 @@ pub struct TallyLine {
     pub feet: f64,
     /// Exact board feet, at the thickness measured.
     pub exact: f64,
+    /// Its photograph, where there is one: with the blanks of the plan drawn over it, or straightened.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub picture: Option<PathBuf>,
 }
 
 /// All boards of one thickness.
@@ -68,12 +72,25 @@ pub enum Pile {
 }
 
 /// Tallies the boards of the job in `folder`. Halves of board feet go up and down in turn over the
-/// whole pile.
+/// whole pile. Photographs are those that `plan` and `photo` wrote last to `out` in the folder.
 ///
 /// # Errors
 /// [`Failure::Faults`] with every fault in its files.
 pub fn tally(folder: &Path) -> Result<Pile, Failure> {
-    Ok(tally_of(&job::read(folder)?.job))
+    let job = job::read(folder)?.job;
+    let mut pile = tally_of(&job);
+    let seen = |board: &str, copy: u32| picture_of(&job, &folder.join("out"), board, copy);
+    match &mut pile {
+        Pile::Trade(pile) => {
+            let lines = pile.boards.iter_mut();
+            lines.for_each(|line| line.picture = seen(&line.board, line.copy));
+        }
+        Pile::Metric(pile) => {
+            let lines = pile.boards.iter_mut();
+            lines.for_each(|line| line.picture = seen(&line.board, line.copy));
+        }
+    }
+    Ok(pile)
 }
 
 pub(super) fn tally_of(job: &Job) -> Pile {
@@ -102,6 +119,7 @@ fn of_pile(job: &Job) -> Tallied {
             }),
             feet: BoardFeet::of_surface(feet, board.thickness).value(),
             exact: board.feet().value(),
+            picture: None,
         });
     }
     let totals = totals(&boards);

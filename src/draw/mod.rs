@@ -23,7 +23,7 @@ mod theme;
 
 pub use board::{
     Progress, Status, board, board_facts, board_in, board_layouts, board_name, board_narrow,
-    board_untitled, defect_name, ring, thickness,
+    board_untitled, copy_name, defect_name, ring, thickness,
 };
 pub use board_photo::board_photo;
 pub use chart::{feet_to_buy, need_of_runs};

@@ -352,7 +352,7 @@ await proved(one);
 await one.getByRole("button", { name: "Show them" }).click();
 const worths = () => /\[worth\][^[]*/.exec(file(chest, "job.toml"))[0];
 const before = worths();
-await one.getByRole("button", { name: /^Work by way/ }).first().click({ timeout: 120000 });
+await one.getByRole("button", { name: /^Work by it: way/ }).first().click({ timeout: 120000 });
 await until("a way is worked by through the worths it is best for", () => worths() !== before);
 await looked(one, "ways-desk");
 await one.keyboard.press("Control+z");

@@ -103,6 +103,15 @@ fn photographs_tell_tones_that_plans_then_use() {
         assert!(off < 2.0, "{corner}");
     }
     check(job.path()).success();
+    let tally = || {
+        let mut command = Command::cargo_bin("grainrow").unwrap();
+        command.arg("tally").arg(job.path()).assert().success()
+    };
+    tally().stdout(predicate::str::contains("out/photos/B-up.jpg"));
+    let mut plan = Command::cargo_bin("grainrow").unwrap();
+    plan.arg("plan").arg(job.path()).assert().success();
+    // The palest costs the case no step of tone, or any of them does: one is cut, and seen with its blank.
+    tally().stdout(predicate::str::contains("-photo.jpg").count(1));
     let proof = text(job.path(), "out/photos/proof.html");
     assert!(proof.contains("B-up.jpg") && proof.contains("<polygon"));
     assert!(

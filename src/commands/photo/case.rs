@@ -1,11 +1,11 @@
 //! The case in its own wood, from the pictures that `photo` wrote last.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::super::Output;
-use super::super::outputs::file_names;
+use super::super::outputs::{file_name, file_names};
 use super::face_name;
-use crate::draw::{BoardFace, Joint, Reader, board_name, board_photo, elevation_photo};
+use crate::draw::{BoardFace, Joint, Reader, board_name, board_photo, copy_name, elevation_photo};
 use crate::job::{Job, PhotoSide, read_plain};
 use crate::layout::Request;
 use crate::measure::{Length, Unit};
@@ -129,6 +129,30 @@ pub(in crate::commands) fn best_read(
         first: first[1],
     });
     best
+}
+
+/// The file in a folder of results that shows a board: its photograph with the blanks drawn over it, else the
+/// straightened one of the side that lies up. Nothing where two boards' names make one file name.
+pub(in crate::commands) fn picture_of(
+    job: &Job,
+    out: &Path,
+    board: &str,
+    copy: u32,
+) -> Option<PathBuf> {
+    let copies = job.boards.iter().flat_map(|kind| {
+        let copies = kind.copies.iter();
+        copies.map(|&copy| copy_name(job, &kind.id, copy))
+    });
+    let name = copy_name(job, board, copy);
+    let file = file_name(&name);
+    let alone = copies.filter(|other| file_name(other) == file).count() == 1;
+    let face = file_name(&face_name(&job.boards, board, copy, PhotoSide::Up));
+    let pictures = [
+        out.join(format!("boards/{file}-photo.jpg")),
+        out.join(format!("photos/{face}.jpg")),
+    ];
+    let picture = pictures.into_iter().find(|picture| picture.is_file());
+    picture.filter(|_| alone)
 }
 
 /// The straightened pictures in a folder of results. A picture that is gone or was changed into

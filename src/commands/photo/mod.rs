@@ -8,7 +8,7 @@ mod fetch;
 pub use accept::{Accept, Accepted, Picked};
 pub use add::{add_picture, picture};
 pub use case::photographed;
-pub(super) use case::{best_read, faces_seen, in_own_wood};
+pub(super) use case::{best_read, faces_seen, in_own_wood, picture_of};
 
 use std::path::{Path, PathBuf};
 

@@ -41,7 +41,7 @@ pub use marks::defect_name;
 pub use progress::{Progress, Status};
 pub use row::ring;
 pub(super) use view::upright;
-pub use view::{board_name, thickness};
+pub use view::{board_name, copy_name, thickness};
 
 /// Heights a board is drawn in, in points; the first that leaves room for the words below it is
 /// taken.

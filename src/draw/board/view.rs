@@ -136,12 +136,15 @@ pub fn upright(blank: &Blank) -> bool {
 
 /// A board's name, with its copy when there are several.
 pub fn board_name(job: &Job, cut: &BoardPlan) -> String {
-    let board = &job.boards[cut.board];
-    let namesakes = job.boards.iter().filter(|b| b.id == board.id);
-    if namesakes.map(|b| b.copies.len()).sum::<usize>() > 1 {
-        format!("{} no. {}", board.id, cut.copy)
-    } else {
-        board.id.clone()
+    copy_name(job, &job.boards[cut.board].id, cut.copy)
+}
+
+/// What the sheets call a copy of a board.
+pub fn copy_name(job: &Job, board: &str, copy: u32) -> String {
+    let namesakes = job.boards.iter().filter(|b| b.id == board);
+    match namesakes.map(|b| b.copies.len()).sum::<usize>() {
+        0 | 1 => board.to_owned(),
+        _ => format!("{board} no. {copy}"),
     }
 }
 

@@ -96,7 +96,8 @@ impl Costs {
             };
         }
         let wood = if self.rough {
-            let found = fits(problem, board, &key.1).then_some(lower + moving);
+            let sections = (&self.sections, stock);
+            let found = fits(problem, board, sections, &key.1).then_some(lower + moving);
             Wood {
                 found,
                 least: found.unwrap_or(f64::INFINITY),

@@ -17,6 +17,8 @@ export function plan(work) {
   const wishes = inForce();
   const ways = el("div", {});
 
+  // Drawn, or in the boards' photographs.
+  const turn = el("div", { class: "actions" });
   let inWood = false;
 
   const draw = () => {
@@ -29,12 +31,12 @@ export function plan(work) {
       return;
     }
     const seen = inWood && rows("photos.csv").length > 0;
+    refill(turn, rows("photos.csv").length > 0 && button(seen ? "Show it drawn" : "Show it in its own wood", () => {
+      inWood = !inWood;
+      draw();
+    }));
     refill(above, seen ? photographed(now)
       : elevation(now, (front) => touch(front.name, front.from[0]?.id ?? null), store.touched),
-      rows("photos.csv").length > 0 && button(seen ? "Show it drawn" : "Show it in its own wood", () => {
-        inWood = !inWood;
-        draw();
-      }),
       old && el("p", { class: "stamp" }, "before the last change"));
     refill(figures, now.figures.map(([name, value]) => el("div", {}, el("dt", {}, name), el("dd", {}, value))));
     refill(missing, now.fronts.filter((front) => front.missing).map((front) => el("p", { class: "fault" },
@@ -89,7 +91,7 @@ export function plan(work) {
   };
 
   work.append(
-    el("section", {}, missing, above, figures),
+    el("section", {}, missing, turn, above, figures),
     about,
     el("section", {}, el("h2", {}, "The boards"), below),
     el("section", { class: "card" }, wishes.node),
@@ -145,7 +147,7 @@ function table(told, begun) {
         names.map(([name]) => el("td", {}, figure(way.totals, name))),
         el("td", {}, way.best_for.unbroken.toFixed(2)),
         !begun && el("td", {}, way.way !== told.chosen
-          && button("Work by it", () => choose(way), { "aria-label": `Work by way ${way.way}` })))))));
+          && button("Work by it", () => choose(way), { "aria-label": `Work by it: way ${way.way}` })))))));
 }
 
 // A front dragged onto another board is a wish.

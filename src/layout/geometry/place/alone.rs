@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use crate::layout::geometry::place::best::fits;
 use crate::layout::geometry::place::flat::is_clear;
+use crate::layout::geometry::place::options::Sections;
 use crate::layout::geometry::placed::clear_cost;
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::StripShape;
@@ -27,7 +28,8 @@ pub(in crate::layout) fn widest_alone(problem: &Problem, stock: &Stock, item: us
         };
         let shape = vec![vec![StripShape::of(item, width)]];
         clear_cost(stock, &problem.cuts, &[(it.room, width)]).is_some()
-            && (is_clear(problem, &wide, &shape) || fits(problem, &wide, &shape))
+            && (is_clear(problem, &wide, &shape)
+                || fits(problem, &wide, (&Sections::default(), 0), &shape))
     };
     let most = problem.cuts.widest.unwrap_or(i64::MAX);
     if !may || it.width > most || !fits(it.width) {

@@ -11,16 +11,21 @@ use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::{Shape, outline};
 use crate::layout::model::stock::Stock;
 
-/// Whether an arrangement of `shape` is found on a board that is not clear for it.
-pub(in crate::layout) fn fits(problem: &Problem, stock: &Stock, shape: &Shape) -> bool {
+/// Whether an arrangement of `shape` is found on a board that is not clear for it. `sections` are those known of
+/// boards under a number each, and the number of this one.
+pub(in crate::layout) fn fits(
+    problem: &Problem,
+    stock: &Stock,
+    sections: (&Sections, usize),
+    shape: &Shape,
+) -> bool {
     if let ([section], true) = (&shape[..], stock.crook == 0.0)
         && let Some(fits) = options::fits_alone(problem, stock, section)
     {
         return fits;
     }
     let any = (f64::INFINITY, f64::INFINITY);
-    let sections = Sections::default();
-    arrange((problem, stock), (&sections, 0), shape, any, false)
+    arrange((problem, stock), sections, shape, any, false)
         .placed
         .is_some()
 }

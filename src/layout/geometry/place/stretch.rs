@@ -144,33 +144,38 @@ impl Line {
         let count = self.lengths.len();
         let mut starts = vec![from; count];
         loop {
-            let before = starts.clone();
+            let mut settled = true;
+            let mut move_on = |start: &mut i64, to: i64| {
+                settled &= to <= *start;
+                *start = to.max(*start);
+            };
             for i in 0..count {
                 if i > 0 {
                     let after = starts[i - 1] + self.lengths[i - 1] + self.gaps[i - 1];
-                    starts[i] = starts[i].max(after);
+                    move_on(&mut starts[i], after);
                 }
                 for &(zone, end) in blocked {
-                    if zone < starts[i] + self.lengths[i] && end > starts[i] {
-                        starts[i] = end;
+                    if zone < starts[i] + self.lengths[i] {
+                        move_on(&mut starts[i], end);
                     }
                 }
             }
             for group in groups {
                 let end = self.lengths[group.last];
-                starts[group.last] =
-                    starts[group.last].max(starts[group.first] + group.least - end);
-                starts[group.first] =
-                    starts[group.first].max(starts[group.last] + end - group.most);
+                let (first, last) = (starts[group.first], starts[group.last]);
+                move_on(&mut starts[group.last], first + group.least - end);
+                let last = last.max(starts[group.last]);
+                move_on(&mut starts[group.first], last + end - group.most);
             }
             for i in (1..count).rev() {
                 let gap = self.widest_gap.max(self.gaps[i - 1]);
-                starts[i - 1] = starts[i - 1].max(starts[i] - gap - self.lengths[i - 1]);
+                let before = starts[i] - gap - self.lengths[i - 1];
+                move_on(&mut starts[i - 1], before);
             }
             if starts[count - 1] + self.lengths[count - 1] > limit {
                 return None;
             }
-            if starts == before {
+            if settled {
                 return Some(starts);
             }
         }
