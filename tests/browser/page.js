@@ -354,6 +354,7 @@ const worths = () => /\[worth\][^[]*/.exec(file(chest, "job.toml"))[0];
 const before = worths();
 await one.getByRole("button", { name: /^Work by it: way/ }).first().click({ timeout: 120000 });
 await until("a way is worked by through the worths it is best for", () => worths() !== before);
+await proved(one);
 await looked(one, "ways-desk");
 await one.keyboard.press("Control+z");
 await until("and taken back in one step", () => worths() === before);

@@ -36,6 +36,7 @@ pub fn plan(best: &Best) -> Value {
         "pile": board::pile(job),
         "boards": board::cut_boards(job, plan),
         "wishes": wishes,
+        "photographed": !best.reading().photos.is_empty(),
         "begun": best.sawn().is_some(),
         "changes": best.changes(),
     })

@@ -5,7 +5,7 @@ import { button, el, refill } from "./dom.js";
 import { failed } from "./dialog.js";
 import { elevation } from "./elevation.js";
 import { ask, tell } from "./net.js";
-import { change, isOld, on, rows, store, touch } from "./store.js";
+import { change, isOld, on, store, touch } from "./store.js";
 import { inForce, price, wishFor } from "./wishes.js";
 
 export function plan(work) {
@@ -30,8 +30,8 @@ export function plan(work) {
         ? "There is no plan yet: mend what is told above." : "Planning…"));
       return;
     }
-    const seen = inWood && rows("photos.csv").length > 0;
-    refill(turn, rows("photos.csv").length > 0 && button(seen ? "Show it drawn" : "Show it in its own wood", () => {
+    const seen = inWood && now.photographed;
+    refill(turn, now.photographed && button(seen ? "Show it drawn" : "Show it in its own wood", () => {
       inWood = !inWood;
       draw();
     }));

@@ -3,9 +3,10 @@
 use crate::layout::geometry::place::arrange::arrange;
 use crate::layout::geometry::place::arranged::Arranged;
 use crate::layout::geometry::place::clear::place_clear;
+use crate::layout::geometry::place::fit::sections_fit;
 use crate::layout::geometry::place::flat::is_clear;
 use crate::layout::geometry::place::options::Sections;
-use crate::layout::geometry::place::{options, turn};
+use crate::layout::geometry::place::turn;
 use crate::layout::geometry::placed::{Placed, clear_cost};
 use crate::layout::model::problem::Problem;
 use crate::layout::model::shape::{Shape, outline};
@@ -19,15 +20,12 @@ pub(in crate::layout) fn fits(
     sections: (&Sections, usize),
     shape: &Shape,
 ) -> bool {
-    if let ([section], true) = (&shape[..], stock.crook == 0.0)
-        && let Some(fits) = options::fits_alone(problem, stock, section)
-    {
-        return fits;
-    }
-    let any = (f64::INFINITY, f64::INFINITY);
-    arrange((problem, stock), sections, shape, any, false)
-        .placed
-        .is_some()
+    let closely = || {
+        let any = (f64::INFINITY, f64::INFINITY);
+        let found = arrange((problem, stock), sections, shape, any, false);
+        found.placed.is_some()
+    };
+    sections_fit(problem, stock, shape).unwrap_or_else(closely)
 }
 
 /// The best arrangement of `shape` on a board; of those that cost as little, the one nearest the hook end and

@@ -14,6 +14,7 @@ pub(in crate::layout) mod arrange;
 pub(in crate::layout) mod arranged;
 pub(in crate::layout) mod best;
 pub(in crate::layout) mod clear;
+pub(in crate::layout) mod fit;
 pub(in crate::layout) mod flat;
 pub(in crate::layout) mod interval;
 pub(in crate::layout) mod options;

@@ -7,7 +7,6 @@ use crate::layout::geometry::place::across::{Stack, stacks};
 use crate::layout::geometry::place::along::{Grown, Segment};
 use crate::layout::geometry::place::interval::{Packer, intervals};
 use crate::layout::geometry::place::pack::{Bench, Packed};
-use crate::layout::model::problem::Problem;
 use crate::layout::model::saw_rules::SawRules;
 use crate::layout::model::shape::StripShape;
 use crate::layout::model::stock::Stock;
@@ -79,19 +78,6 @@ impl Packer for Stacked<'_, '_, '_> {
     fn latest(&self, to: i64) -> Option<Packed> {
         self.bench.latest(self.section, self.stack, to)
     }
-}
-
-/// Whether a section fits by itself on a board without crook; nothing when its stacks are too many to tell.
-pub(in crate::layout) fn fits_alone(
-    problem: &Problem,
-    stock: &Stock,
-    section: &[StripShape],
-) -> Option<bool> {
-    let bench = Bench::new(problem, stock);
-    let (stacks, all) = stacks(problem, stock, section, &[stock.usable()]);
-    let lies = |stack| bench.earliest(section, stack, stock.from).is_some();
-    let fits = stacks.iter().any(lies);
-    (fits || all).then_some(fits)
 }
 
 /// All the ways a section of one of `lengths` may lie, and whether these are all.
