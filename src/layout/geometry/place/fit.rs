@@ -79,3 +79,71 @@ fn earliest(
     };
     stacks.iter().filter_map(end).min()
 }
+
+#[cfg(test)]
+mod tests {
+    use rand::{RngExt, SeedableRng};
+    use rand_pcg::Pcg64;
+
+    use super::*;
+    use crate::job::generate::{Size, generate};
+    use crate::layout::geometry::place::arrange::arrange;
+    use crate::layout::geometry::place::options::Sections;
+    use crate::layout::model::pattern::sorted;
+    use crate::measure::Length;
+
+    /// One to four items in a section or two, a strip or two each.
+    fn shape(problem: &Problem, stock: &Stock, dice: &mut Pcg64) -> Option<Shape> {
+        let may: Vec<usize> = (0..problem.items.len())
+            .filter(|&item| problem.items[item].gluing.is_none() && stock.widest[item] > 0)
+            .collect();
+        let mut shape = Shape::new();
+        for _ in 0..dice.random_range(1..=4) {
+            let item = *may.get(dice.random_range(0..may.len().max(1)))?;
+            let strip = StripShape::of(item, problem.items[item].width);
+            match (dice.random_range(0..3), shape.last_mut()) {
+                (0, Some(section)) => section.push(strip),
+                (1, Some(section)) if section[0].items.len() < 3 => {
+                    section[0].width = section[0].width.max(strip.width);
+                    section[0].items.push(item);
+                }
+                _ => shape.push(vec![strip]),
+            }
+        }
+        Some(sorted(&shape))
+    }
+
+    /// The search for the arrangement that keeps most is the reference: it tries every tight place.
+    #[test]
+    fn sections_fit_just_where_an_arrangement_is_found() {
+        let mut told = [0; 3];
+        for seed in 0..12 {
+            let mut dice = Pcg64::seed_from_u64(seed);
+            let mut job = generate(Size::new(8, 4, 6), seed);
+            for board in job.boards.iter_mut().skip(3) {
+                board.crook = Length::from_inches(f64::from(dice.random_range(1..5)) * 0.5);
+            }
+            let problem = Problem::new(&job, false);
+            for stock in &problem.stock {
+                for _ in 0..12 {
+                    let Some(shape) = shape(&problem, stock, &mut dice) else {
+                        continue;
+                    };
+                    let costs = (0.0, f64::INFINITY);
+                    let sections = (&Sections::default(), 0);
+                    let found = arrange((&problem, stock), sections, &shape, costs, false);
+                    let none = found.placed.is_none() && found.least == f64::INFINITY;
+                    let fit = sections_fit(&problem, stock, &shape);
+                    assert!(fit != Some(true) || !none, "{seed}: {shape:?}");
+                    assert!(
+                        fit != Some(false) || found.placed.is_none(),
+                        "{seed}: {shape:?}"
+                    );
+                    told[fit.map_or(2, usize::from)] += 1;
+                }
+            }
+        }
+        let [no, yes, closer] = told;
+        assert!(no > 100 && yes > 100 && closer < 100, "{told:?}");
+    }
+}
