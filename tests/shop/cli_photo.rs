@@ -110,7 +110,7 @@ fn photographs_tell_tones_that_plans_then_use() {
     tally().stdout(predicate::str::contains("out/photos/B-up.jpg"));
     let mut plan = Command::cargo_bin("grainrow").unwrap();
     plan.arg("plan").arg(job.path()).assert().success();
-    // The palest costs the case no step of tone, or any of them does: one is cut, and seen with its blank.
+    // One board makes the one front, and is seen with its blank; the others as they are.
     tally().stdout(predicate::str::contains("-photo.jpg").count(1));
     let proof = text(job.path(), "out/photos/proof.html");
     assert!(proof.contains("B-up.jpg") && proof.contains("<polygon"));

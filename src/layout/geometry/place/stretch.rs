@@ -162,9 +162,9 @@ impl Line {
             }
             for group in groups {
                 let end = self.lengths[group.last];
-                let (first, last) = (starts[group.first], starts[group.last]);
+                let first = starts[group.first];
                 move_on(&mut starts[group.last], first + group.least - end);
-                let last = last.max(starts[group.last]);
+                let last = starts[group.last];
                 move_on(&mut starts[group.first], last + end - group.most);
             }
             for i in (1..count).rev() {
