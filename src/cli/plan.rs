@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 use grainrow::commands::{self, Failure, MostWood, PlanOrder, Planned};
-use grainrow::layout::{Limits, Request};
+use grainrow::layout::{Limits, Request, WarmStart};
 use grainrow::measure::Unit;
 use grainrow::plan::to_json;
 
@@ -114,6 +114,7 @@ impl Plan {
             date: self.date.clone(),
             ways: self.ways.map(usize::from),
             from: self.from.clone(),
+            warm: WarmStart::default(),
         }
     }
 }

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 use grainrow::commands::{self, Asking, Failure, WishOrder, Wished};
-use grainrow::layout::Request;
+use grainrow::layout::{Request, WarmStart};
 
 use super::exit::Exit;
 use super::progress::Progress;
@@ -65,6 +65,7 @@ impl Wish {
 
     fn order(self) -> WishOrder {
         WishOrder {
+            warm: WarmStart::default(),
             folder: self.job,
             wishes: self.wishes,
             what: match (self.keep, self.list, self.drop) {

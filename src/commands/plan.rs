@@ -12,7 +12,7 @@ use super::{Failure, Output, estimate, fit, mark, outputs, sized};
 use crate::draw::{BoardFace, Joint};
 use crate::fit::Sheet;
 use crate::job::{DONE_CSV, Job, JobFiles, Needs, Reading, mark_anew};
-use crate::layout::{self, Request, Watch};
+use crate::layout::{self, Request, WarmStart, Watch};
 use crate::measure::{Unit, Volume};
 use crate::packet::{Extras, Photos, ways_pages};
 use crate::plan::{self, Limits, Plan};
@@ -40,6 +40,8 @@ pub struct PlanOrder {
     pub ways: Option<usize>,
     /// A plan.json to take as it stands, instead of the best.
     pub from: Option<PathBuf>,
+    /// What a search of nearly the same job knew.
+    pub warm: WarmStart,
 }
 
 /// A limit on wood as it was asked for.
@@ -117,6 +119,8 @@ pub struct Found {
     pub fitting: Option<Sheet>,
     /// What photographs show of the boards.
     pub faces: Vec<BoardFace>,
+    /// What the search knew, for the next one of nearly the same job.
+    pub warm: WarmStart,
 }
 
 /// Plans the job and checks the plan by every rule, and writes nothing.
@@ -145,6 +149,7 @@ pub fn find(order: &PlanOrder, watch: &dyn Watch) -> Result<Found, Failure> {
         mut plan,
         mut ways,
         by_hand,
+        warm,
     } = found;
     let faces = order.faces(&fitted.reading.job);
     if by_hand.is_none() {
@@ -183,6 +188,7 @@ pub fn find(order: &PlanOrder, watch: &dyn Watch) -> Result<Found, Failure> {
         by_hand,
         fitting,
         faces,
+        warm,
     })
 }
 
@@ -206,6 +212,8 @@ pub fn sketch(order: &PlanOrder) -> Result<Found, Failure> {
         by_hand: None,
         fitting,
         faces: Vec::new(),
+        // No search was made: what was known still is.
+        warm: order.warm.clone(),
     })
 }
 
@@ -228,6 +236,7 @@ fn put(shelf: &Shelf, order: &PlanOrder, found: Found) -> Result<Planned, Failur
         by_hand,
         fitting,
         faces,
+        warm: _,
     } = found;
     let own_wood = in_own_wood(&reading.job, &plan, &faces);
     let extras = Extras {
@@ -269,16 +278,7 @@ struct Searched {
     plan: Plan,
     ways: Option<Ways>,
     by_hand: Option<String>,
-}
-
-impl Searched {
-    fn best((plan, ways): (Plan, Option<Ways>)) -> Searched {
-        Searched {
-            plan,
-            ways,
-            by_hand: None,
-        }
-    }
+    warm: WarmStart,
 }
 
 /// A plan changed by hand, when it keeps every rule.
@@ -294,6 +294,7 @@ fn as_it_stands(
         plan: changed.taken()?,
         ways: None,
         by_hand: Some(line),
+        warm: WarmStart::default(),
     })
 }
 
@@ -303,9 +304,15 @@ fn search_fitted(
     order: &PlanOrder,
     watch: &dyn Watch,
 ) -> Result<Searched, Failure> {
-    let search = |job: &Job, request: &Request| search(job, request, order.ways, watch);
-    let found = sized::in_rounds(fitted, &order.request, watch, search, |found| &found.0)?;
-    Ok(Searched::best(found))
+    let mut warm = order.warm.clone();
+    let search = |job: &Job, request: &Request| search(job, request, order.ways, watch, &mut warm);
+    let (plan, ways) = sized::in_rounds(fitted, &order.request, watch, search, |found| &found.0)?;
+    Ok(Searched {
+        plan,
+        ways,
+        by_hand: None,
+        warm,
+    })
 }
 
 /// What done.csv says from a plan on that was made anew over what is cut: the marks so far are put
@@ -339,9 +346,10 @@ fn search(
     request: &Request,
     ways: Option<usize>,
     watch: &dyn Watch,
+    warm: &mut WarmStart,
 ) -> (Plan, Option<Ways>) {
     let Some(most) = ways else {
-        return (layout::plan(job, request, watch), None);
+        return (layout::plan_from(job, request, watch, warm), None);
     };
     let ways = ways::ways(job, request, most, watch);
     let plan = ways.ways[ways.chosen].plan.clone();

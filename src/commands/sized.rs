@@ -21,7 +21,7 @@ pub(super) fn in_rounds<T>(
     fitted: &mut FittedJob,
     request: &Request,
     watch: &dyn Watch,
-    search: impl Fn(&Job, &Request) -> T,
+    mut search: impl FnMut(&Job, &Request) -> T,
     plan_of: impl Fn(&T) -> &Plan,
 ) -> Result<T, Failure> {
     let begun = Instant::now();

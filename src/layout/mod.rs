@@ -62,6 +62,8 @@ mod model;
 mod pricing;
 mod search;
 
+use std::time::Instant;
+
 use crate::job::Job;
 use crate::plan::Plan;
 
@@ -73,16 +75,31 @@ pub use model::history::{Chalk, Counts, History, Part};
 pub use model::request::Request;
 pub use model::watch::{News, Silent, Watch};
 pub use model::worths::UNMADE;
+pub use search::warm_start::WarmStart;
 
 /// The best plan found for `job`, with a proven bound on what any plan must cost.
 ///
 /// Fronts that cannot be made are listed in [`Plan::not_made`]; the rest is planned.
 pub fn plan(job: &Job, request: &Request, watch: &dyn Watch) -> Plan {
-    let begun = std::time::Instant::now();
-    answer::threads::with_threads(request.threads, || search(job, request, watch, begun))
+    plan_from(job, request, watch, &mut WarmStart::default())
 }
 
-fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Instant) -> Plan {
+/// The same, starting from what an earlier search knew, where that was of nearly the same job; afterwards `warm` is
+/// what this search knew, if it came to prices.
+///
+/// Cost and bound are as good as from nothing. Which of several plans of the same cost it comes to may differ.
+pub fn plan_from(job: &Job, request: &Request, watch: &dyn Watch, warm: &mut WarmStart) -> Plan {
+    let begun = Instant::now();
+    answer::threads::with_threads(request.threads, || search(job, request, watch, begun, warm))
+}
+
+fn search(
+    job: &Job,
+    request: &Request,
+    watch: &dyn Watch,
+    begun: Instant,
+    warm: &mut WarmStart,
+) -> Plan {
     let mut problem = model::problem::Problem::new(job, request.by_money);
     problem.patience = model::watch::Patience::new(watch, request.time.map(|time| begun + time));
     problem.keep_to(request.limits);
@@ -95,15 +112,20 @@ fn search(job: &Job, request: &Request, watch: &dyn Watch, begun: std::time::Ins
             problem.leave_out_dear_glue(cost);
         }
     }
-    let mut search = search::optimiser::Optimiser::new(&problem, watch, request.time, begun);
+    let search = search::optimiser::Optimiser::new(&problem, watch, request.time, begun);
+    let mut search = search.from(warm.for_job(&problem));
     search.run(request.seed);
-    answer::finish::finish(&problem, &search.incumbent, search.bound, search.seconds())
+    let plan = answer::finish::finish(&problem, &search.incumbent, search.bound, search.seconds());
+    if let Some(known) = search.warm_start() {
+        *warm = known;
+    }
+    plan
 }
 
 /// What no plan of `job` costs less than, by prices alone: column generation from the patterns of
 /// first plans, without looking for better plans.
 pub fn price_bound(job: &Job) -> f64 {
-    let begun = std::time::Instant::now();
+    let begun = Instant::now();
     let problem = model::problem::Problem::new(job, false);
     let mut search = search::optimiser::Optimiser::new(&problem, &Silent, None, begun);
     search.price_alone();
@@ -115,7 +137,7 @@ const QUICK_ROUNDS: usize = 200;
 
 /// A good plan within milliseconds, by the construction heuristic alone: no bound.
 pub fn quick(job: &Job, seed: u64) -> Plan {
-    let begun = std::time::Instant::now();
+    let begun = Instant::now();
     let problem = model::problem::Problem::new(job, false);
     let costs = geometry::costs::Costs::default();
     let mut ruin = heuristics::ruin::Ruin::new(&problem, &costs, seed);

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 use super::envelope::{Bounds, corners, lowest, near, same};
 use super::figures::{Measure, Point, Weight};
 use crate::job::{Job, Settings};
-use crate::layout::{self, Request, Watch};
+use crate::layout::{self, Request, WarmStart, Watch};
 use crate::plan::{self, Plan};
 
 /// Least board feet a break or a tone step counts: enough to choose the better of two plans that
@@ -26,6 +26,8 @@ pub(super) struct Search<'a> {
     pub(super) found: Vec<Found>,
     pub(super) tried: Vec<Tried>,
     pub(super) complete: bool,
+    /// What the last question told: the wood is the same whatever it is worth.
+    warm: WarmStart,
 }
 
 /// A plan, with its figures at the job's own worths.
@@ -51,6 +53,7 @@ impl<'a> Search<'a> {
             found: Vec::new(),
             tried: Vec::new(),
             complete: false,
+            warm: WarmStart::default(),
         }
     }
 
@@ -92,7 +95,7 @@ impl<'a> Search<'a> {
             time,
             ..self.request.clone()
         };
-        let plan = layout::plan(&job, &request, self.watch);
+        let plan = layout::plan_from(&job, &request, self.watch, &mut self.warm);
         let least = self.measure.in_feet(plan.totals.bound);
         let known = self.missing();
         let missing = area_missing(self.job, &plan);

@@ -3,7 +3,7 @@
 
 use crate::common::shop::Shop;
 use grainrow::commands::{Asking, Failure, WishOrder, wish};
-use grainrow::layout::{Request, Silent};
+use grainrow::layout::{Request, Silent, WarmStart};
 use predicates::str::contains;
 use serde_json::Value;
 
@@ -233,6 +233,7 @@ fn wishes_cost_what_an_exact_method_says() {
             shop = shop.write(name, text);
         }
         let order = WishOrder {
+            warm: WarmStart::default(),
             folder: shop.path(""),
             wishes: vec![told.wish.clone()],
             what: Asking::Price,

@@ -16,7 +16,7 @@ use super::shelf::Shelf;
 use crate::job::{
     Fault, Faults, Job, JobFiles, Needs, Place, Source, WISHES_CSV, Wish, WishTrouble, mark_wishes,
 };
-use crate::layout::{Request, Watch};
+use crate::layout::{Request, WarmStart, Watch};
 use crate::measure::Unit;
 pub use costs::Costs;
 use pricing::Pricing;
@@ -32,6 +32,8 @@ pub struct WishOrder {
     pub what: Asking,
     /// How to plan.
     pub request: Request,
+    /// What a search of the job knew.
+    pub warm: WarmStart,
 }
 
 /// What to do with wishes.
@@ -133,6 +135,7 @@ pub(super) fn wish_on(
         fitted: &fitted,
         base: &base,
         request: &order.request,
+        warm: &order.warm,
         watch,
     };
     let mut wished = pricing.wished(&all, &asked, order.what == Asking::List)?;

@@ -8,7 +8,7 @@ use super::super::sized;
 use super::costs::Costs;
 use super::{Change, Failure, Priced, Wished, asking};
 use crate::job::{Asks, Job, Wish};
-use crate::layout::{self, Request, Watch};
+use crate::layout::{self, Request, WarmStart, Watch};
 use crate::plan::{self, Plan, placed};
 
 /// What prices are found with.
@@ -18,6 +18,8 @@ pub(super) struct Pricing<'p> {
     /// The job without the wishes that are priced.
     pub(super) base: &'p Job,
     pub(super) request: &'p Request,
+    /// What a search of the job knew.
+    pub(super) warm: &'p WarmStart,
     pub(super) watch: &'p dyn Watch,
 }
 
@@ -26,6 +28,8 @@ pub(super) struct Pricing<'p> {
 struct Sized {
     job: Job,
     plan: Plan,
+    /// What the search knew.
+    warm: WarmStart,
 }
 
 impl Pricing<'_> {
@@ -36,7 +40,7 @@ impl Pricing<'_> {
         wishes: &[Wish],
         each_last: bool,
     ) -> Result<Wished, Failure> {
-        let mut without = self.plan(self.base)?;
+        let mut without = self.plan(self.base, self.warm)?;
         let with = match wishes {
             [] => without.clone(),
             _ => self.keeping(all, &mut without)?,
@@ -46,17 +50,17 @@ impl Pricing<'_> {
             priced.push(if each_last {
                 // One in force costs what the plan would be cheaper by without it.
                 let others: Vec<Wish> = others(wishes, at);
-                let mut less = self.plan(&asking(self.base, &others)?)?;
+                let mut less = self.plan(&asking(self.base, &others)?, &without.warm)?;
                 let kept = self.keeping(all, &mut less)?;
-                self.priced(wish, &less.plan, &kept.plan)
+                self.priced(wish, &less, &kept.plan)
             } else if wishes.len() == 1 {
-                self.priced(wish, &without.plan, &with.plan)
+                self.priced(wish, &without, &with.plan)
             } else {
                 let one = self.keeping(
                     &asking(self.base, std::slice::from_ref(wish))?,
                     &mut without,
                 )?;
-                self.priced(wish, &without.plan, &one.plan)
+                self.priced(wish, &without, &one.plan)
             });
         }
         let together = is_possible(self.base, &without.plan, &with.plan);
@@ -78,15 +82,23 @@ impl Pricing<'_> {
         })
     }
 
-    fn plan(&self, job: &Job) -> Result<Sized, Failure> {
-        self.plan_within(job, self.request)
+    fn plan(&self, job: &Job, warm: &WarmStart) -> Result<Sized, Failure> {
+        self.plan_within(job, self.request, warm)
     }
 
-    fn plan_within(&self, job: &Job, request: &Request) -> Result<Sized, Failure> {
+    /// The best plan, searched from what an earlier search knew.
+    fn plan_within(
+        &self,
+        job: &Job,
+        request: &Request,
+        warm: &WarmStart,
+    ) -> Result<Sized, Failure> {
         let mut fitted = self.fitted.asking(job.clone());
+        let mut warm = warm.clone();
         let search = |job: &Job, request: &Request| Sized {
             job: job.clone(),
-            plan: layout::plan(job, request, self.watch),
+            plan: layout::plan_from(job, request, self.watch, &mut warm),
+            warm: warm.clone(),
         };
         sized::in_rounds(&mut fitted, request, self.watch, search, |found| {
             &found.plan
@@ -107,7 +119,7 @@ impl Pricing<'_> {
         {
             return Ok(best.clone());
         }
-        let mut kept = self.plan(job)?;
+        let mut kept = self.plan(job, &best.warm)?;
         let mut fronts = kept.job.fronts.iter().zip(&best.job.fronts);
         let same_sizes = fronts.all(|(a, b)| (a.width, a.height) == (b.width, b.height));
         let more = |one: &Sized, other: &Sized| is_possible(self.base, &one.plan, &other.plan);
@@ -124,7 +136,8 @@ impl Pricing<'_> {
         Ok(kept)
     }
 
-    fn priced(&self, wish: &Wish, without: &Plan, with: &Plan) -> Priced {
+    fn priced(&self, wish: &Wish, best: &Sized, with: &Plan) -> Priced {
+        let without = &best.plan;
         let possible = is_possible(self.base, without, with);
         let costs = Costs::between(&without.totals, &with.totals);
         let why = (!possible).then(|| why(self.base, without, with));
@@ -137,14 +150,15 @@ impl Pricing<'_> {
             possible,
             cost: possible.then_some(costs.cost),
             words,
-            nearest: why.is_some().then(|| self.nearest(wish, without)).flatten(),
+            nearest: why.is_some().then(|| self.nearest(wish, best)).flatten(),
             why,
             proved: without.totals.proved && with.totals.proved,
         }
     }
 
     /// The same fronts from another board, at the least cost, in words.
-    fn nearest(&self, wish: &Wish, without: &Plan) -> Option<String> {
+    fn nearest(&self, wish: &Wish, best: &Sized) -> Option<String> {
+        let without = &best.plan;
         let Asks::From { fronts, board } = &wish.asks else {
             return None;
         };
@@ -167,7 +181,7 @@ impl Pricing<'_> {
                 },
             };
             let job = asking(self.base, std::slice::from_ref(&one)).ok()?;
-            let plan = self.plan_within(&job, &request).ok()?.plan;
+            let plan = self.plan_within(&job, &request, &best.warm).ok()?.plan;
             let costs = Costs::between(&without.totals, &plan.totals);
             let unit = self.base.settings.unit;
             is_possible(self.base, without, &plan)

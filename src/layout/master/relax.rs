@@ -145,6 +145,12 @@ impl Relaxation {
         self.with_unmade(relaxed.fronts.iter().enumerate().map(most).collect())
     }
 
+    /// The same, keeping these tone rows from the start.
+    pub(in crate::layout) fn with_rows(mut self, rows: impl Iterator<Item = Row>) -> Relaxation {
+        self.rows.extend(rows.map(|row| (row, 0)));
+        self
+    }
+
     /// The same, to be given up at a time: one solution may take seconds.
     pub(in crate::layout) fn until(self, until: Option<Instant>) -> Relaxation {
         Relaxation { until, ..self }
@@ -295,6 +301,7 @@ impl Relaxation {
             glued,
             below,
             above,
+            duals,
         })
     }
 

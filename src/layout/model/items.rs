@@ -25,7 +25,7 @@ pub(in crate::layout) struct Item {
 }
 
 /// A stretch glued from `staves` staves.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(in crate::layout) struct Gluing {
     /// The fronts' rows.
     pub(in crate::layout) rows: Range<usize>,

@@ -32,6 +32,16 @@ impl DualPoint {
         }
     }
 
+    /// Prices at which no board has been looked at yet.
+    pub(in crate::layout) fn guessed(relaxed: Relaxed) -> DualPoint {
+        DualPoint {
+            upper: vec![f64::INFINITY; relaxed.prices.board.len()],
+            relaxed,
+            bound: f64::NEG_INFINITY,
+            complete: false,
+        }
+    }
+
     /// The same for a part of the plans: what holds for all of them holds for these.
     pub(in crate::layout) fn narrowed(self, problem: &Problem) -> DualPoint {
         let idle = |stock: &Stock| stock.widest.iter().all(|&widest| widest == 0);

@@ -13,3 +13,4 @@ pub(in crate::layout) mod pricer;
 pub(in crate::layout) mod root;
 pub(in crate::layout) mod tolerance;
 pub(in crate::layout) mod tree;
+pub(in crate::layout) mod warm_start;

@@ -14,6 +14,7 @@ use crate::layout::model::watch::{News, Watch};
 use crate::layout::search::dual_point::DualPoint;
 use crate::layout::search::list::list_search::Beat;
 use crate::layout::search::tolerance::CLOSED;
+use crate::layout::search::warm_start::{Known, Learned, WarmStart};
 
 /// Share of a cost that is more than it may be off for rounding.
 const ROUNDING: f64 = 1e-5;
@@ -42,6 +43,10 @@ pub(in crate::layout) struct Optimiser<'p, 'a> {
     pub(in crate::layout) bound: f64,
     /// What divides the cost of every plan that makes all fronts, if anything does.
     pub(in crate::layout) step: Option<f64>,
+    /// What a search of nearly the same job knew.
+    pub(in crate::layout) known: Option<&'p Known>,
+    /// What the next one may start from.
+    pub(in crate::layout) learned: Learned,
 }
 
 impl<'p, 'a> Optimiser<'p, 'a> {
@@ -64,14 +69,28 @@ impl<'p, 'a> Optimiser<'p, 'a> {
             incumbent: best,
             bound: problem.most_saved(),
             step: steps::step(problem),
+            known: None,
+            learned: Learned::default(),
         }
+    }
+
+    /// The same, starting from what a search of nearly the same job knew.
+    pub(in crate::layout) fn from(self, known: Option<&'p Known>) -> Optimiser<'p, 'a> {
+        Optimiser { known, ..self }
     }
 
     /// Runs until the plan is proved best, or time is up, or all means are used up.
     pub(in crate::layout) fn run(&mut self, seed: u64) {
         if let Some(root) = self.root(seed, true) {
+            self.learned.columns = self.near(&root.0.relaxed);
             self.close(root, seed);
         }
+    }
+
+    /// What the next search may start from; nothing where this one was over before there were prices.
+    pub(in crate::layout) fn warm_start(self) -> Option<WarmStart> {
+        let known = !self.learned.duals.is_empty();
+        known.then(|| WarmStart::of(self.problem, self.learned, self.incumbent.boards))
     }
 
     /// Looks for better plans from the prices of the whole job on, and closes the gap.

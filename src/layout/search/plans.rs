@@ -14,26 +14,27 @@ use crate::layout::model::problem::Problem;
 use crate::layout::search::dual_point::base;
 use crate::layout::search::list::list_search::ListSearch;
 use crate::layout::search::optimiser::Optimiser;
-use crate::layout::search::pricer::Stop;
+use crate::layout::search::pricer::{Stop, ample};
 
 /// Rounds of ruin and recreate, and for jobs of more than this many fronts.
 const ROUNDS: u32 = 400;
 const FEW_ROUNDS: u32 = 60;
 const MANY: usize = 300;
 /// Plans made to follow the relaxation's solution, and how many side by side.
-const ROUNDINGS: usize = 16;
-const ROUNDED: usize = 4;
+pub(in crate::layout) const ROUNDINGS: usize = 16;
+pub(in crate::layout) const ROUNDED: usize = 4;
 /// Batches of parts looked at to combine the patterns met, before all are listed: at most, and for each
 /// second set for the search.
 const COMBINING: usize = 8;
 const EACH_SECOND: f64 = 0.25;
-impl Optimiser<'_, '_> {
+
+impl<'p, 'a> Optimiser<'p, 'a> {
     /// Ruin and recreate; every pattern met on the way is worth remembering.
     pub(in crate::layout) fn first_plans(&mut self, seed: u64) {
         let costs = std::mem::take(&mut self.costs);
-        let mut ruin = Ruin::new(self.problem, &costs, seed);
+        let mut ruin = self.first_plan(&costs, seed);
         self.offer(ruin.best.clone());
-        let rounds = if self.problem.chain.len() > MANY {
+        let rounds = if self.problem.chain.len() > MANY || self.known.is_some() {
             FEW_ROUNDS
         } else {
             ROUNDS
@@ -51,6 +52,28 @@ impl Optimiser<'_, '_> {
         }
         self.costs = costs;
         self.within_tone(seed);
+    }
+
+    /// Every run put where it costs least; or the plan of a search of nearly the same job, as far as it can be
+    /// cut here, and its columns with it.
+    fn first_plan<'c>(&mut self, costs: &'c Costs, seed: u64) -> Ruin<'c, 'a>
+    where
+        'p: 'c,
+    {
+        let Some(known) = self.known else {
+            return Ruin::new(self.problem, costs, seed);
+        };
+        for column in known.columns(self.problem, costs) {
+            self.columns.add(self.problem, &column);
+        }
+        let plan = known.plan(self.problem, costs);
+        Ruin::from(self.problem, costs, plan, seed)
+    }
+
+    /// The columns that a plan as good as the best may have at these prices, or one not much dearer.
+    pub(in crate::layout) fn near(&self, relaxed: &Relaxed) -> Vec<Pattern> {
+        let gap = (self.aim() - base(self.problem, relaxed)).max(ample(self.cost));
+        self.within(relaxed, gap)
     }
 
     /// Where no plan met keeps to the limit on tone: plans of the boards of each stretch of tones
@@ -115,14 +138,20 @@ impl Optimiser<'_, '_> {
         chosen.best
     }
 
+    /// The columns of a reduced cost below `gap`.
+    fn within(&self, relaxed: &Relaxed, gap: f64) -> Vec<Pattern> {
+        let prices = relaxed.prices.per_wood(relaxed.wood);
+        let reduced_cost = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
+        let within = (self.columns.patterns()).filter(|pattern| reduced_cost(pattern) < gap);
+        within.cloned().collect()
+    }
+
     /// A plan of the patterns met so far that beats the best, as far as a short search finds one.
     pub(in crate::layout) fn combined(&self, relaxed: &Relaxed) -> Option<State> {
         let gap = self.aim() - base(self.problem, relaxed);
-        let prices = relaxed.prices.per_wood(relaxed.wood);
-        let reduced_cost = |pattern: &Pattern| -prices.value(self.problem, pattern) * relaxed.wood;
         let mut met = Columns::default();
-        for pattern in self.columns.patterns().filter(|p| reduced_cost(p) < gap) {
-            met.add(self.problem, pattern);
+        for pattern in self.within(relaxed, gap) {
+            met.add(self.problem, &pattern);
         }
         let stop = self.stop();
         let relaxation = self.relaxation.with_unmade(self.unmade_costs());
@@ -134,15 +163,15 @@ impl Optimiser<'_, '_> {
     }
 }
 
-/// Plans that follow the relaxation's solution over `columns`.
+/// So `many` plans that follow the relaxation's solution over `columns`.
 pub(in crate::layout) fn following(
     (problem, costs): (&Problem, &Costs),
     columns: &Columns,
     solved: &Solved,
-    seed: u64,
+    (many, seed): (usize, u64),
     stop: &Stop,
 ) -> Vec<State> {
-    let seeds = (1..=ROUNDINGS).map(|one| seed.wrapping_add(one as u64));
+    let seeds = (1..=many).map(|one| seed.wrapping_add(one as u64));
     let going = seeds.take_while(|_| !stop());
     going
         .map(|seed| rounding::round(problem, costs, columns, solved, seed))

@@ -31,6 +31,8 @@ const LONGER: usize = 16;
 const ROUND: usize = 12;
 /// Share of the best prices so far in those asked at, at least.
 const SMOOTHING: f64 = 0.5;
+/// Where the best prices so far bound the relaxation to within this share, its own are asked at straight away.
+const NEAR: f64 = 1e-3;
 /// How exactly the relaxation is solved, at first and at last.
 const PRECISION: [f64; 2] = [1e-2, 1e-8];
 /// Share of the open gap the relaxation may be off by.
@@ -119,7 +121,8 @@ impl Pricer<'_, '_> {
         known: Option<DualPoint>,
         raise: &mut dyn FnMut(f64, f64) -> bool,
     ) -> Option<(Solved, Option<DualPoint>)> {
-        let mut nodes = NODES[usize::from(self.beat.is_finite())];
+        // Good prices leave little to look at: it may as well be looked at to the end.
+        let mut nodes = NODES[usize::from(self.beat.is_finite() || known.is_some())];
         let mut center = known.map(|known| {
             let mut known = known.narrowed(self.problem);
             if !known.complete {
@@ -145,7 +148,10 @@ impl Pricer<'_, '_> {
             let relaxed = &solved.relaxed;
             let mut added = 0;
             let mut priced = Vec::new();
-            if let Some(stable) = &center {
+            let near = |center: &DualPoint| {
+                relaxed.tight && relaxed.cost - center.bound < NEAR * relaxed.cost.abs()
+            };
+            if let Some(stable) = center.as_ref().filter(|center| !near(center)) {
                 let between =
                     relaxed.between(&stable.relaxed, self.smoothing(relaxed, &stable.relaxed));
                 priced = self.all(&between, nodes);

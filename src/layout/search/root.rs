@@ -1,5 +1,7 @@
 //! The root of the search: first plans, and prices good for the whole job.
 
+use std::collections::HashMap;
+
 use crate::layout::geometry::costs::Costs;
 use crate::layout::master::relax::Relaxation;
 use crate::layout::master::solved::Solved;
@@ -8,8 +10,9 @@ use crate::layout::search::bin_packing::SharedBounds;
 use crate::layout::search::bin_packing_bound::BinPackingBound;
 use crate::layout::search::dual_point::DualPoint;
 use crate::layout::search::optimiser::Optimiser;
-use crate::layout::search::plans::following;
+use crate::layout::search::plans::{ROUNDED, ROUNDINGS, following};
 use crate::layout::search::pricer::{MOST_NODES, Pricer, Stop};
+use crate::layout::search::tolerance::ENOUGH;
 use crate::layout::search::tree::node;
 
 impl<'p, 'a> Optimiser<'p, 'a> {
@@ -60,21 +63,34 @@ impl<'p, 'a> Optimiser<'p, 'a> {
         let problem = self.problem;
         let until = self.time.map(|time| self.begun + time);
         let sided = self.sided();
-        let mut raise = |bound: f64, _| {
+        let known = self.known.map(|known| {
+            let prices = known.prices(problem);
+            relaxation = known.relaxation(problem, &prices).until(until);
+            DualPoint::guessed(prices)
+        });
+        let many = if known.is_some() { ROUNDED } else { ROUNDINGS };
+        let mut duals = HashMap::new();
+        // Lists of identical fronts ask for prices as they are; where plans are split, each part has its own.
+        let enough = if problem.identical.any() { 0.0 } else { ENOUGH };
+        let mut raise = |bound: f64, most: f64| {
             self.raise_bound(bound);
             shared.bound(self.bound);
-            self.closed() || shared.closed()
+            let near = most - bound < enough * (self.aim() - bound);
+            self.closed() || shared.closed() || near
         };
         let (packed, solved) = rayon::join(
             || packing.map(|packing| bound_by_packing.pack(packing)),
             || {
                 let (plain, dual_point) =
-                    pricer.generate(&mut columns, &mut relaxation, None, &mut raise)?;
+                    pricer.generate(&mut columns, &mut relaxation, known, &mut raise)?;
+                duals.clone_from(&plain.duals);
                 if !sided || shared.closed() {
                     return Some((Some((plain, dual_point)), Vec::new()));
                 }
                 // From its prices on: those of the first rounds would be priced far longer with sides.
-                relaxation = Relaxation::new(problem).until(until).sided();
+                relaxation = relaxation
+                    .with_unmade(Relaxation::new(problem).unmade)
+                    .sided();
                 let (known, all) = (dual_point, columns.clone());
                 // Where one board takes long to price, parts of the plans are priced sooner.
                 let nodes = if problem.identical.any() {
@@ -85,12 +101,13 @@ impl<'p, 'a> Optimiser<'p, 'a> {
                 let pricer = Pricer { nodes, ..pricer };
                 Some(rayon::join(
                     || pricer.generate(&mut columns, &mut relaxation, known, &mut raise),
-                    || following((problem, &costs), &all, &plain, seed, &stop),
+                    || following((problem, &costs), &all, &plain, (many, seed), &stop),
                 ))
             },
         );
         self.raise_bound(shared.least());
         (self.costs, self.columns, self.relaxation) = (costs, columns, relaxation);
+        self.learned.duals = duals;
         packed.into_iter().for_each(|plan| self.offer(plan));
         let (solved, following) = solved?;
         following.into_iter().for_each(|plan| self.offer(plan));

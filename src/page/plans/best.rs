@@ -2,6 +2,7 @@
 
 use crate::commands::{Found, Recutting};
 use crate::job::{Job, Reading};
+use crate::layout::WarmStart;
 use crate::plan::{Plan, Sawn};
 use crate::recut::Change;
 
@@ -73,6 +74,14 @@ impl Best {
         match &self.kind {
             BestKind::Plan(found) => &found.plan,
             BestKind::Recut(found) => &found.recut.plan,
+        }
+    }
+
+    /// What its search knew.
+    pub fn warm_start(&self) -> WarmStart {
+        match &self.kind {
+            BestKind::Plan(found) => found.warm.clone(),
+            BestKind::Recut(_) => WarmStart::default(),
         }
     }
 

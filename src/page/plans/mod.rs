@@ -22,7 +22,7 @@ use super::hub::Hub;
 use super::show;
 use crate::commands::{Failure, PlanOrder, RecutOrder, find, outline, preview, sketch};
 use crate::job::Faults;
-use crate::layout::Request;
+use crate::layout::{Request, WarmStart};
 use watch::Newer;
 
 /// How long a plan is searched for: what is not proved by then is shown with its gap.
@@ -98,6 +98,11 @@ impl Planner {
         self.shared.known().clone()
     }
 
+    /// What the last search knew: files that follow one another differ in little.
+    pub fn warm_start(&self) -> WarmStart {
+        self.shared.warm_start()
+    }
+
     /// Someone who waits for another search that a change makes idle.
     pub fn watch(&self) -> impl crate::layout::Watch + use<> {
         Newer::silent(&self.shared)
@@ -122,6 +127,14 @@ impl Drop for Planner {
 impl Shared {
     fn known(&self) -> std::sync::MutexGuard<'_, Known> {
         self.known.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn warm_start(&self) -> WarmStart {
+        let known = self.known();
+        known
+            .best
+            .as_ref()
+            .map_or_else(WarmStart::default, |best| best.warm_start())
     }
 
     fn wake(&self) {
@@ -190,6 +203,7 @@ impl Work {
         let order = PlanOrder {
             folder: self.folder.clone(),
             request: request(),
+            warm: self.shared.warm_start(),
             ..PlanOrder::default()
         };
         match sketch(&order) {

@@ -35,6 +35,7 @@ pub async fn price(State(app): State<Arc<App>>, body: Body) -> Answer {
     let asked: Wishes = asked(body).await?;
     let value = with_job(&app, move |open| {
         let order = WishOrder {
+            warm: open.planner.warm_start(),
             folder: open.folder.clone(),
             what: match asked.wishes.is_empty() {
                 true => Asking::List,

@@ -240,14 +240,16 @@ impl Walk<'_, '_> {
                 continue;
             }
             let rate = self.stretch_rate(height, widest);
+            let beside = wide_left - self.problem.cuts.rip;
+            let most = (self.tables).first_at_most(class, (beside, left), rate);
+            if !self.passes(paid, edges + most) {
+                continue;
+            }
             let strip = Lane {
                 class,
                 section_left: left,
                 longest: left.min(longest),
-                then: Some(
-                    self.tables
-                        .then(wide_left - self.problem.cuts.rip, left, rate),
-                ),
+                then: Some(self.tables.then(beside, left, rate)),
                 wide_left,
                 edges,
                 widest,

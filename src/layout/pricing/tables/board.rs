@@ -1,7 +1,6 @@
 //! The tables of one board at given prices.
 
 use std::cell::RefCell;
-use std::collections::HashMap;
 use std::rc::Rc;
 
 use crate::layout::geometry::placed::edge;
@@ -20,6 +19,8 @@ const LENGTH_CELLS: i64 = 160;
 const WIDTH_CELLS: i64 = 96;
 /// Strip widths in a row from which on they share a chord.
 const CHORDS: usize = 4;
+/// Lengths looked at together where a first strip is told from one that is worth nothing.
+const LENGTHS: usize = 8;
 /// Width cells taken together where it is told how much of a width is edge.
 const TOGETHER: usize = 4;
 
@@ -48,11 +49,13 @@ pub(in crate::layout) struct Tables<'p> {
     /// `board[l]`: most that `l` cells of board are worth, kept wood included.
     board: Vec<f64>,
     /// See [`Tables::stretched`], by the bits of what a nanometre is worth.
-    stretched: RefCell<HashMap<u64, Rc<[f64]>>>,
+    stretched: RefCell<Vec<(u64, Rc<[f64]>)>>,
     /// Wood a crooked board gives back to strips of shorter sections.
     pub(in crate::layout) slack: i64,
     pub(in crate::layout) crosscut: i64,
     rip: i64,
+    /// Item lengths are rounded down one by one, so a section may be so many cells longer.
+    longer: usize,
 }
 
 impl<'p> Tables<'p> {
@@ -84,7 +87,10 @@ impl<'p> Tables<'p> {
             slack: 2 * (stock.edge_loss(cuts, stock.usable()) - cuts.edge),
             crosscut: cuts.crosscut,
             rip: cuts.rip,
+            longer: 0,
         };
+        let shortest = tables.moves.iter().flatten().map(|m| m.cells).min();
+        tables.longer = tables.n / shortest.unwrap_or(1).max(1) + 1;
         tables.classes = tables.classes_of(heights);
         tables.lane = tables.chain(|m| Some(tables.lane_price(stock, cuts, m)));
         tables.rest = tables.rest(problem, stock);
@@ -122,16 +128,19 @@ impl<'p> Tables<'p> {
     /// a cell more may be left than it seems. Few edges are asked about, each of them often.
     fn stretched(&self, stretch: f64) -> Rc<[f64]> {
         let mut known = self.stretched.borrow_mut();
-        let of = known.entry(stretch.to_bits()).or_insert_with(|| {
-            let step = self.cell as f64 * stretch;
-            let mut most = f64::NEG_INFINITY;
-            let most_of = |(l, board): (usize, &f64)| {
-                most = greater(most, board - l as f64 * step);
-                most + (l + 1) as f64 * step
-            };
-            self.board.iter().enumerate().map(most_of).collect()
-        });
-        Rc::clone(of)
+        let bits = stretch.to_bits();
+        if let Some((_, of)) = known.iter().find(|(of, _)| *of == bits) {
+            return Rc::clone(of);
+        }
+        let step = self.cell as f64 * stretch;
+        let mut most = f64::NEG_INFINITY;
+        let most_of = |(l, board): (usize, &f64)| {
+            most = greater(most, board - l as f64 * step);
+            most + (l + 1) as f64 * step
+        };
+        let of: Rc<[f64]> = self.board.iter().enumerate().map(most_of).collect();
+        known.push((bits, Rc::clone(&of)));
+        of
     }
 
     /// What a lane `start` long so far, saw cut included, can still grow by together with what comes
@@ -201,21 +210,44 @@ impl<'p> Tables<'p> {
     /// the section; `stretch` is the value of a nanometre of board given to a kept edge.
     pub(in crate::layout) fn then(&self, wide: i64, left: i64, stretch: f64) -> Vec<f64> {
         let cells = self.cells(left);
-        // Item lengths are rounded down one by one, so a section may be some cells longer.
-        let shortest = self.moves.iter().flatten().map(|m| m.cells).min();
-        let slack = self.n / shortest.unwrap_or(1).max(1) + 1;
         let after = self.stretched(stretch);
         let mut then: Vec<f64> = after[..=cells].iter().rev().copied().collect();
-        if let Ok(w) = usize::try_from((wide + self.rip) / self.width_cell) {
-            let rest = &self.rest[w.min(self.widths) * (self.n + 1)..][..=cells];
-            let slack = slack.min(cells);
-            let (longer, whole) = (&rest[slack..], rest[cells]);
-            let beside = longer.iter().chain(std::iter::repeat_n(&whole, slack));
+        if let Some(rest) = self.beside(wide) {
+            let longer = &rest[self.longer.min(cells)..=cells];
+            let (then, last) = then.split_at_mut(longer.len());
             then.iter_mut()
-                .zip(beside)
+                .zip(longer)
                 .for_each(|(then, beside)| *then += beside);
+            last.iter_mut().for_each(|then| *then += rest[cells]);
         }
         then
+    }
+
+    /// What strips in `wide` nanometres of width are worth, by the section's length in cells.
+    fn beside(&self, wide: i64) -> Option<&[f64]> {
+        let w = usize::try_from((wide + self.rip) / self.width_cell).ok()?;
+        Some(&self.rest[w.min(self.widths) * (self.n + 1)..][..=self.n])
+    }
+
+    /// No less than a first strip of class `class` is worth with [all that lies beside and after
+    /// it](Tables::then): longer sections are worth no less, and what is left of the board no more, so of some
+    /// lengths together the longest section and the shortest rest bound all.
+    pub(in crate::layout) fn first_at_most(
+        &self,
+        class: usize,
+        (wide, left): (i64, i64),
+        stretch: f64,
+    ) -> f64 {
+        let cells = self.cells(left);
+        let (strip, beside) = (&self.classes[class].after, self.beside(wide));
+        let after = self.stretched(stretch);
+        let firsts = (0..=cells).step_by(LENGTHS);
+        let most = firsts.map(|first| {
+            let last = (first + LENGTHS - 1).min(cells);
+            let beside = beside.map_or(0.0, |rest| rest[(last + self.longer).min(cells)]);
+            strip[last] + beside + after[cells - first]
+        });
+        most.fold(f64::NEG_INFINITY, greater)
     }
 
     /// Most that strips in `wide` nanometres of width are worth in a section of so many cells.

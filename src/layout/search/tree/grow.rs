@@ -10,6 +10,7 @@ use crate::layout::search::frontier;
 use crate::layout::search::listing::{LONG, ListLimit, Surplus};
 use crate::layout::search::optimiser::Optimiser;
 use crate::layout::search::pricer::{MOST_NODES, Pricer};
+use crate::layout::search::tolerance::ENOUGH;
 use crate::layout::search::tree::node::{NODES, Node};
 
 /// Parts worked on side by side; always so many, for equal answers on any number of threads.
@@ -27,8 +28,6 @@ const SHORT: ListLimit = ListLimit {
 };
 /// How many times as many where the parts cannot be told apart.
 const MORE: usize = 8;
-/// Share of the gap the relaxation of a part may be off by.
-const ENOUGH: f64 = 0.01;
 /// How much further than the gap the first list of a part goes, as a share of the cost to beat: patterns
 /// listed are mostly worth no more than this over their price, and it need not be listed again.
 const FURTHER: f64 = 2e-4;
