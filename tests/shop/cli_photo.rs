@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use assert_cmd::Command;
+use grainrow::commands::{self, PhotoOrder};
 use grainrow::photo::colour::to_byte;
 use grainrow::photo::picture::jpeg_of;
 use predicates::prelude::*;
@@ -256,4 +257,59 @@ fn a_job_without_photographs_says_how_to_begin() {
     photo(job.path(), &[])
         .code(2)
         .stderr(predicate::str::contains("C7.jpg"));
+}
+
+/// How many pictures and faces a run looks at.
+fn looked(folder: &Path) -> usize {
+    let order = PhotoOrder {
+        folder: folder.to_owned(),
+        out: None,
+        accept: None,
+    };
+    commands::photo(&order, &|_, _| ()).unwrap().looked
+}
+
+#[test]
+fn only_what_has_changed_is_looked_at_again() {
+    let job = job();
+    let at = |name: &str| job.path().join(name);
+    let written = |name: &str| fs::read(at("out").join(name)).unwrap();
+    assert_eq!(looked(job.path()), 6, "three pictures, three faces");
+    let files = ["photos.json", "photos/proof.html", "photos/A-up.jpg"];
+    let first = files.map(written);
+    assert_eq!(looked(job.path()), 0);
+    assert_eq!(files.map(written), first, "told byte for byte as at first");
+    // Another picture of B: that and B's face.
+    fs::write(at("photos/B.jpg"), board([0.30, 0.20, 0.12])).unwrap();
+    assert_eq!(looked(job.path()), 2);
+    // A board of another length is looked for anew, and measured anew.
+    let boards = fs::read_to_string(at("boards.csv")).unwrap();
+    fs::write(at("boards.csv"), boards.replace("C,30", "C,30.25")).unwrap();
+    assert_eq!(looked(job.path()), 2);
+    // What can't be read is nothing known, and is written anew.
+    fs::write(at("out/photos/known.json"), "{\"known\":").unwrap();
+    assert_eq!(looked(job.path()), 6);
+    fs::remove_file(at("out/photos/known.json")).unwrap();
+    let again = files.map(written);
+    assert_eq!(looked(job.path()), 6);
+    assert_eq!(files.map(written), again);
+}
+
+#[test]
+fn a_tone_or_a_defect_typed_needs_no_other_look() {
+    let job = job();
+    looked(job.path());
+    let boards = fs::read_to_string(job.path().join("boards.csv")).unwrap();
+    fs::write(
+        job.path().join("boards.csv"),
+        boards.replace("4/4,5", "4/4,3"),
+    )
+    .unwrap();
+    let before = text(job.path(), "out/photos.json");
+    assert_eq!(looked(job.path()), 0);
+    assert_ne!(
+        text(job.path(), "out/photos.json"),
+        before,
+        "the scale moves with it"
+    );
 }

@@ -16,8 +16,11 @@ use super::disk::{Disk, Real};
 use super::outputs::file_names;
 use super::shelf::Shelf;
 use super::{Failure, Output};
-use crate::job::{Board, JobFiles, Needs, PhotoSide, Reading};
-use crate::photo::pile::{BoardTold, Told, measure_pile, proof_html};
+use crate::job::{Board, JobFiles, Needs, PhotoSide, Reading, read_plain};
+use crate::photo::pile::{BoardTold, Known, Told, measure_pile, proof_html};
+
+/// What was found and measured, so that it need not be again.
+const KNOWN: &str = "photos/known.json";
 
 /// What to measure, and what of it to write into the job.
 #[derive(Clone, Debug)]
@@ -43,6 +46,8 @@ pub struct Photographed {
     pub set_aside: Vec<String>,
     /// What was written into the job.
     pub accepted: Option<Accepted>,
+    /// How many pictures and faces had to be looked at; the others have not changed since an earlier look.
+    pub looked: usize,
     /// Warnings of the job's files.
     pub findings: crate::job::Faults,
 }
@@ -69,7 +74,8 @@ fn photo_on(
         .clone()
         .unwrap_or_else(|| order.folder.join("out"));
     let shelf = Shelf::open(disk, &out, &order.folder)?;
-    let (mut reading, mut told) = measured(&order.folder, news)?;
+    let known = Known::read(&read_plain(&out.join(KNOWN)).unwrap_or_default());
+    let (mut reading, mut told) = measured(&order.folder, &known, news)?;
     let mut accepted = None;
     if let Some(picked) = &order.accept {
         let files = JobFiles::read(&order.folder)?;
@@ -83,10 +89,11 @@ fn photo_on(
         )?);
         if picked.what == Accept::Corners {
             // Boards whose corners are sure now are measured like the others.
-            (reading, told) = measured(&order.folder, news)?;
+            (reading, told) = measured(&order.folder, &known, news)?;
         }
     }
-    let outputs = outputs(&reading, &told);
+    let mut outputs = outputs(&reading, &told);
+    outputs.push((KNOWN.to_owned(), known.bytes()));
     shelf.put_beside(&outputs)?;
     Ok(Photographed {
         told,
@@ -94,19 +101,21 @@ fn photo_on(
         set_aside: shelf.set_aside(),
         out: out.clone(),
         accepted,
+        looked: known.looked(),
         findings: reading.findings,
     })
 }
 
 fn measured(
     folder: &Path,
+    known: &Known,
     news: &(dyn Fn(usize, usize) + Sync),
 ) -> Result<(Reading, Told), Failure> {
     let reading = JobFiles::read(folder)?.parse_for(Needs::Photos)?;
     if reading.photos.is_empty() {
         return Err(Failure::NoPhotos);
     }
-    let told = measure_pile(&reading, &|file| fetch::fetch(folder, file), news)?;
+    let told = measure_pile(&reading, &|file| fetch::fetch(folder, file), known, news)?;
     Ok((reading, told))
 }
 

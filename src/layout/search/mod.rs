@@ -14,3 +14,5 @@ pub(in crate::layout) mod root;
 pub(in crate::layout) mod tolerance;
 pub(in crate::layout) mod tree;
 pub(in crate::layout) mod warm_start;
+#[cfg(test)]
+mod warm_start_tests;

@@ -1,7 +1,7 @@
 //! CIE 1976 L*a*b* for D65 and the 2 degree observer (CIE 15:2004, 8.2.1).
 
 /// A colour in CIE Lab.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Lab {
     /// L*, 0 black to 100 white.
     pub l: f64,

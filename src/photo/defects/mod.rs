@@ -15,7 +15,7 @@ use crate::job::DefectKind;
 use crate::photo::plane::Strip;
 
 /// A defect that a picture suggests: a rectangle on the board, in inches.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Proposal {
     /// What it seems to be.
     pub kind: DefectKind,

@@ -4,6 +4,7 @@ use super::Sight;
 use crate::photo::defects::{Proposal, propose};
 use crate::photo::grain::{Slope, slopes};
 use crate::photo::join::join;
+use crate::photo::light::Missing;
 use crate::photo::plane::{Strip, Window};
 use crate::photo::tone::{Colour, colour_of};
 
@@ -14,7 +15,7 @@ const BETWEEN: f64 = 1.6;
 const A_PART: f64 = 30.0;
 
 /// What was measured of one face.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, serde::Serialize, serde::Deserialize)]
 pub struct Measured {
     /// The face from straight above, in even light where paper told it.
     pub face: Strip,
@@ -26,8 +27,8 @@ pub struct Measured {
     pub proposals: Vec<Proposal>,
     /// How sure its parts are joined; 1 for a single one.
     pub joined: f64,
-    /// What paper to add.
-    pub advice: Option<&'static str>,
+    /// What paper there is not.
+    pub missing: Missing,
     /// How far its L* may be off against boards of the same picture, 19 times of 20.
     pub within: f64,
 }
@@ -60,7 +61,7 @@ pub fn measure(mut sights: Vec<Sight>, whole: Window, every: f64) -> Option<Meas
         slopes: slopes(&face, every),
         proposals,
         joined,
-        advice: missing.advice(),
+        missing,
         within,
         face,
     })

@@ -14,7 +14,7 @@ const MOST: usize = 45;
 pub const STEEP: f64 = 1.0 / 8.0;
 
 /// The slope of the grain in a region.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Slope {
     /// Start along, in inches.
     pub from: f64,

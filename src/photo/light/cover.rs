@@ -20,7 +20,7 @@ pub struct Cover {
 }
 
 /// What paper would have to be added.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub enum Missing {
     /// No paper at all.
     All,

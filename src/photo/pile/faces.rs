@@ -1,9 +1,11 @@
 //! Each face of each board, measured from all its photographs.
 
 use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
 
 use super::finds::{Find, board_of, window_of};
-use super::{Fetch, Steps, all_or_faults, picture_of};
+use super::known::{as_text, digest};
+use super::{Fetch, Known, Steps, all_or_faults, bytes_of, opened};
 use crate::job::{Fault, Faults, PhotoSide, Reading};
 use crate::measure::{Length, Unit};
 use crate::photo::face::{Measured, View, see};
@@ -11,7 +13,7 @@ use crate::photo::picture::jpeg_of;
 use crate::photo::plane::Window;
 
 /// Which face of which board.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct FaceName {
     /// The board.
     pub board: String,
@@ -22,11 +24,13 @@ pub struct FaceName {
 }
 
 /// A face that was measured, without its light.
+#[derive(Serialize, Deserialize)]
 pub(super) struct Face {
     pub name: FaceName,
     /// Pixels of the straightened picture an inch, and its size.
     pub scale: f64,
     pub size: (usize, usize),
+    #[serde(with = "as_text")]
     pub jpeg: Vec<u8>,
     /// The light is dropped: only what was measured is kept.
     pub measured: Measured,
@@ -43,7 +47,7 @@ pub(super) fn region(unit: Unit) -> Length {
 pub(super) fn measure(
     reading: &Reading,
     finds: &[Find],
-    fetch: &Fetch<'_>,
+    (fetch, known): (&Fetch<'_>, &Known),
     steps: &Steps<'_>,
 ) -> Result<Vec<Face>, Faults> {
     let mut names: Vec<FaceName> = Vec::new();
@@ -59,7 +63,7 @@ pub(super) fn measure(
     }
     let faces: Vec<Result<Option<Face>, Fault>> = names
         .into_par_iter()
-        .map(|name| face(name, reading, finds, fetch, steps))
+        .map(|name| face(name, reading, finds, (fetch, known), steps))
         .collect();
     Ok(all_or_faults(faces)?.into_iter().flatten().collect())
 }
@@ -68,11 +72,10 @@ fn face(
     name: FaceName,
     reading: &Reading,
     finds: &[Find],
-    fetch: &Fetch<'_>,
+    (fetch, known): (&Fetch<'_>, &Known),
     steps: &Steps<'_>,
 ) -> Result<Option<Face>, Fault> {
-    let mut sights = Vec::new();
-    let mut pictures = Vec::new();
+    let mut parts = Vec::new();
     let mut whole = None;
     for (photo, find) in reading.photos.iter().zip(finds) {
         let same = photo.board == name.board && photo.copy == name.copy && photo.side == name.side;
@@ -89,23 +92,33 @@ fn face(
             to: board.length.inches(),
             ..window
         });
-        let picture = picture_of(photo, fetch)?;
         let view = View {
             window,
             corners,
             white: photo.white,
         };
-        if let Some(sight) = see(&picture, &view) {
-            sights.push(sight);
-            pictures.push(photo.file.clone());
-        }
+        parts.push((photo, &find.picture, view));
     }
     let every = region(reading.job.settings.unit).inches();
     let Some(window) = whole else {
         return Ok(None);
     };
-    let measured = crate::photo::face::measure(sights, window, every);
-    Ok(measured.map(|measured| kept(name, measured, pictures)))
+    let seen: Vec<_> = (parts.iter())
+        .map(|(photo, picture, view)| (&photo.file, picture, view))
+        .collect();
+    let asked = digest(format!("{name:?} {seen:?} {window:?} {every}").as_bytes());
+    known.or_look(&asked, || {
+        let (mut sights, mut pictures) = (Vec::new(), Vec::new());
+        for (photo, _, view) in &parts {
+            let picture = opened(photo, &bytes_of(photo, fetch)?)?;
+            if let Some(sight) = see(&picture, view) {
+                sights.push(sight);
+                pictures.push(photo.file.clone());
+            }
+        }
+        let measured = crate::photo::face::measure(sights, window, every);
+        Ok(measured.map(|measured| kept(name, measured, pictures)))
+    })
 }
 
 /// What is kept of a face once its picture is made.

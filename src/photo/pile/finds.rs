@@ -1,8 +1,10 @@
 //! The corners of each photograph: given, or looked for.
 
 use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
 
-use super::{Fetch, Steps, all_or_faults, picture_of};
+use super::known::{as_text, digest};
+use super::{Fetch, Known, Steps, all_or_faults, bytes_of, opened};
 use crate::job::{Board, Fault, Faults, Photo, PhotoSide, Reading};
 use crate::photo::outline::{SURE, find_boards};
 use crate::photo::picture::{Picture, jpeg_of};
@@ -12,7 +14,7 @@ use crate::photo::plane::{Point, Window};
 const SHOWN: usize = 1400;
 
 /// What was found in one photograph.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub(super) struct Find {
     /// Corners, given or found.
     pub corners: Option<[Point; 4]>,
@@ -23,16 +25,19 @@ pub(super) struct Find {
     /// A small copy of the picture for the proof sheet: how many of its pixels one is, its size, and
     /// a JPEG. Of several photographs of one picture only the first has it.
     pub shown: Option<Shown>,
+    /// Digest of the picture's bytes.
+    pub picture: String,
     /// Whether the picture names colours that could not be understood.
     pub guessed_colours: bool,
 }
 
 /// A small copy of a picture.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub(super) struct Shown {
     pub by: usize,
     pub width: usize,
     pub height: usize,
+    #[serde(with = "as_text")]
     pub jpeg: Vec<u8>,
 }
 
@@ -64,13 +69,13 @@ pub(super) fn board_of<'r>(reading: &'r Reading, photo: &Photo) -> Option<&'r Bo
 /// Finds the corners of every photograph, in the order of the photographs.
 pub(super) fn find(
     reading: &Reading,
-    fetch: &Fetch<'_>,
+    (fetch, known): (&Fetch<'_>, &Known),
     steps: &Steps<'_>,
 ) -> Result<Vec<Find>, Faults> {
     let groups = by_picture(&reading.photos);
     let found: Vec<Result<Vec<(usize, Find)>, Fault>> = groups
         .into_par_iter()
-        .map(|group| in_picture(reading, &group, fetch, steps))
+        .map(|group| in_picture(reading, group, (fetch, known), steps))
         .collect();
     let mut finds: Vec<(usize, Find)> = all_or_faults(found)?.into_iter().flatten().collect();
     finds.sort_by_key(|(at, _)| *at);
@@ -92,12 +97,30 @@ fn by_picture(photos: &[Photo]) -> Vec<Vec<usize>> {
 
 fn in_picture(
     reading: &Reading,
-    group: &[usize],
-    fetch: &Fetch<'_>,
+    group: Vec<usize>,
+    (fetch, known): (&Fetch<'_>, &Known),
     steps: &Steps<'_>,
 ) -> Result<Vec<(usize, Find)>, Fault> {
+    let first = &reading.photos[group[0]];
+    let bytes = bytes_of(first, fetch)?;
+    let picture = digest(&bytes);
+    let asked = group.iter().map(|&at| {
+        let photo = &reading.photos[at];
+        let window = board_of(reading, photo).map(|board| window_of(photo, board));
+        (photo.side, photo.corners, window)
+    });
+    let asked: Vec<_> = asked.collect();
+    let finds = known.or_look(&digest(format!("{picture} {asked:?}").as_bytes()), || {
+        let open = opened(first, &bytes)?;
+        Ok(look_in(reading, &group, (&open, &picture)))
+    })?;
+    group.iter().for_each(|_| steps.step());
+    Ok(group.into_iter().zip(finds).collect())
+}
+
+/// Looks for the boards of the photographs of one picture.
+fn look_in(reading: &Reading, group: &[usize], (picture, digest): (&Picture, &str)) -> Vec<Find> {
     let photos = &reading.photos;
-    let picture = picture_of(&photos[group[0]], fetch)?;
     let wanted: Vec<usize> = group
         .iter()
         .copied()
@@ -110,28 +133,27 @@ fn in_picture(
         .collect();
     let looked = match sizes.is_empty() {
         true => Vec::new(),
-        false => find_boards(&picture, &sizes),
+        false => find_boards(picture, &sizes),
     };
-    let mut shown = Some(shown(&picture));
-    Ok(group
+    let mut shown = Some(shown(picture));
+    group
         .iter()
         .map(|&at| {
-            steps.step();
             let found = wanted.iter().position(|&wanted| wanted == at);
             let found = found.and_then(|index| looked.get(index).copied().flatten());
             let given = photos[at]
                 .corners
                 .map(|all| all.map(|[x, y]| Point::new(x, y)));
-            let find = Find {
+            Find {
                 corners: given.or(found.map(|found| seen_from(photos[at].side, found.corners))),
                 found: given.is_none(),
                 confidence: given.map_or(found.map_or(0.0, |f| f.confidence), |_| 1.0),
                 shown: shown.take(),
+                picture: digest.to_owned(),
                 guessed_colours: picture.guessed_colours,
-            };
-            (at, find)
+            }
         })
-        .collect())
+        .collect()
 }
 
 /// A board is turned over about its length to show its other side: the near edge is at the top then.

@@ -2,11 +2,13 @@
 
 mod faces;
 mod finds;
+mod known;
 mod proof;
 mod told;
 mod tones;
 
 pub use faces::FaceName;
+pub use known::Known;
 pub use proof::proof_html;
 pub use told::{AlongTold, BoardTold, DefectTold, PhotoTold, SlopeTold, Told};
 
@@ -51,13 +53,14 @@ impl Trouble for PictureTrouble {
 /// How far the work has come: pictures looked at, of all looks there will be.
 pub type Progress<'a> = dyn Fn(usize, usize) + Sync + 'a;
 
-/// Measures every board that has photographs.
+/// Measures every board that has photographs, but for what is `known`.
 ///
 /// # Errors
 /// A fault for each picture that can't be read.
 pub fn measure_pile(
     reading: &Reading,
     fetch: &Fetch<'_>,
+    known: &Known,
     news: &Progress<'_>,
 ) -> Result<Told, Faults> {
     let steps = Steps {
@@ -65,8 +68,8 @@ pub fn measure_pile(
         all: 2 * reading.photos.len(),
         news,
     };
-    let finds = finds::find(reading, fetch, &steps)?;
-    let faces = faces::measure(reading, &finds, fetch, &steps)?;
+    let finds = finds::find(reading, (fetch, known), &steps)?;
+    let faces = faces::measure(reading, &finds, (fetch, known), &steps)?;
     Ok(told::tell(reading, &finds, faces))
 }
 
@@ -84,10 +87,14 @@ impl Steps<'_> {
     }
 }
 
-/// Opens a photograph's picture.
-fn picture_of(photo: &Photo, fetch: &Fetch<'_>) -> Result<Picture, Fault> {
-    let bytes = fetch(&photo.file).map_err(|why| Fault::new(photo.place.clone(), why))?;
-    open(&bytes).map_err(|why| Fault::new(photo.place.clone(), why))
+/// The bytes of a photograph's picture.
+fn bytes_of(photo: &Photo, fetch: &Fetch<'_>) -> Result<Vec<u8>, Fault> {
+    fetch(&photo.file).map_err(|why| Fault::new(photo.place.clone(), why))
+}
+
+/// The picture they are.
+fn opened(photo: &Photo, bytes: &[u8]) -> Result<Picture, Fault> {
+    open(bytes).map_err(|why| Fault::new(photo.place.clone(), why))
 }
 
 /// All values, or all faults.

@@ -225,7 +225,7 @@ fn board(reading: &Reading, face: Face, scale: &Scale, off: f64, unit: Unit) -> 
         slope: slope.collect(),
         defects: defects(&face.measured.proposals, unit),
         by_photo: kind_of(reading, &face).is_some_and(|board| board.tone_by_photo),
-        advice: face.measured.advice,
+        advice: face.measured.missing.advice(),
         size: face.size,
         jpeg: face.jpeg,
         board: face.name.board,

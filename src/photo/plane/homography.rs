@@ -6,7 +6,7 @@
 use super::solve::solve;
 
 /// A place in a plane: pixels of a picture, or inches on a board.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Point {
     /// To the right, or along the board.
     pub x: f64,

@@ -3,7 +3,7 @@
 use crate::photo::colour::to_byte;
 
 /// A part of a board's plane, in inches. It may reach beyond the board.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Window {
     /// Along, from the hook end.
     pub from: f64,
@@ -16,7 +16,7 @@ pub struct Window {
 }
 
 /// A straightened picture in linear light: hook end left, near edge at the bottom.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Strip {
     /// What it shows.
     pub window: Window,
@@ -27,6 +27,7 @@ pub struct Strip {
     /// Pixels across.
     pub height: usize,
     /// The light, row by row from the far edge down.
+    #[serde(skip)]
     pub light: Vec<[f32; 3]>,
 }
 

@@ -11,7 +11,7 @@ const RIM: f64 = 0.2;
 const GLARE: f32 = 0.8;
 
 /// The colour of a board.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Colour {
     /// Median of all sound wood.
     pub lab: Lab,
@@ -22,7 +22,7 @@ pub struct Colour {
 }
 
 /// The colour of a part of a board's length.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Along {
     /// Start, in inches.
     pub from: f64,
