@@ -41,6 +41,8 @@ pub struct Shot {
     /// The exponent of the phone's own tone curve.
     pub curve: f32,
     pub noise: f32,
+    /// Inches the scene is high at least.
+    pub high: f64,
     pub seed: u64,
 }
 
@@ -56,6 +58,7 @@ impl Default for Shot {
             cast: [1.0, 0.92, 0.75],
             curve: 1.0,
             noise: 0.006,
+            high: 0.0,
             seed: 1,
         }
     }
@@ -75,7 +78,8 @@ impl Taken {
     }
 }
 
-const MARGIN: f64 = 3.5;
+/// Inches of ground beyond the boards.
+pub const MARGIN: f64 = 3.5;
 const PAPER: f32 = 0.85;
 
 /// Takes boards lying one above the other, `between` inches apart.
@@ -91,7 +95,7 @@ pub fn take(boards: &[&Strip], shot: &Shot) -> Taken {
         })
         .collect();
     let high = lows.last().unwrap() + boards.last().unwrap().window.width() + MARGIN;
-    let scene = (long + 2.0 * MARGIN, high);
+    let scene = (long + 2.0 * MARGIN, high.max(shot.high));
     let mut rng = Pcg64Mcg::seed_from_u64(shot.seed);
     let (width, height) = (
         (scene.0 * shot.scale) as usize,

@@ -40,7 +40,8 @@ pub fn long_board(scans: &Scans, scale: f64) -> Strip {
     }
 }
 
-fn crop(board: &Strip, from: f64, to: f64) -> Strip {
+/// A part of a board.
+pub fn crop(board: &Strip, from: f64, to: f64) -> Strip {
     let (first, last) = (board.column(from), board.column(to));
     let light = (0..board.height)
         .flat_map(|row| {

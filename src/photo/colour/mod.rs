@@ -6,7 +6,7 @@ mod srgb;
 
 pub use delta::delta_e;
 pub use lab::Lab;
-pub use srgb::{to_byte, to_linear};
+pub use srgb::{linear_lights, to_byte, to_linear};
 
 #[cfg(test)]
 mod tests;

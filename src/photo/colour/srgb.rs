@@ -14,6 +14,11 @@ static LINEAR: LazyLock<[f32; 256]> = LazyLock::new(|| {
     })
 });
 
+/// The light of every sRGB byte, 0 to 1.
+pub fn linear_lights() -> &'static [f32; 256] {
+    &LINEAR
+}
+
 /// The light of an sRGB byte, 0 to 1.
 pub fn to_linear(byte: u8) -> f32 {
     LINEAR[usize::from(byte)]

@@ -11,7 +11,7 @@ pub use open::{MOST_PIXELS, open};
 pub use trouble::PictureTrouble;
 pub use write::{jpeg_of, png_of};
 
-use super::colour::to_linear;
+use super::colour::{linear_lights, to_linear};
 
 /// A picture of sRGB bytes, row by row from its top, three a pixel.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,14 +51,36 @@ impl Picture {
     /// The light at a place between pixels; whole numbers and a half are the middles of pixels.
     pub fn between(&self, x: f64, y: f64) -> [f32; 3] {
         let (x, y) = (x - 0.5, y - 0.5);
-        let (left, top) = (x.floor(), y.floor());
-        let (right, below) = ((x - left) as f32, (y - top) as f32);
-        let (left, top) = (left as isize, top as isize);
-        let [a, b] = [top, top + 1].map(|row| {
-            let (first, second) = (self.linear(left, row), self.linear(left + 1, row));
-            [0, 1, 2].map(|c| first[c] + (second[c] - first[c]) * right)
-        });
-        [0, 1, 2].map(|c| a[c] + (b[c] - a[c]) * below)
+        let (left, top) = (floor(x), floor(y));
+        let (right, below) = ((x - left as f64) as f32, (y - top as f64) as f32);
+        let [a, b, c, d] = self.four(left, top);
+        let mut light = [0.0; 3];
+        // Loops by hand here and in `four`: this is asked for tens of millions of times a picture.
+        for at in 0..3 {
+            let above = a[at] + (b[at] - a[at]) * right;
+            let under = c[at] + (d[at] - c[at]) * right;
+            light[at] = above + (under - above) * below;
+        }
+        light
+    }
+
+    /// A pixel, the one to its right, and those below both, in linear light.
+    fn four(&self, left: isize, top: isize) -> [[f32; 3]; 4] {
+        let inside = |at: isize, size: usize| at >= 0 && at + 1 < size as isize;
+        if !inside(left, self.width) || !inside(top, self.height) {
+            let pixel = |x: isize, y: isize| self.linear(left + x, top + y);
+            return [pixel(0, 0), pixel(1, 0), pixel(0, 1), pixel(1, 1)];
+        }
+        let lights = linear_lights();
+        let first = 3 * (top as usize * self.width + left as usize);
+        let mut four = [[0.0; 3]; 4];
+        for (row, pair) in four.chunks_exact_mut(2).enumerate() {
+            let bytes = &self.bytes[first + 3 * row * self.width..][..6];
+            for (light, byte) in pair.as_flattened_mut().iter_mut().zip(bytes) {
+                *light = lights[usize::from(*byte)];
+            }
+        }
+        four
     }
 
     /// A smaller copy, each of its pixels the mean light of `by` times `by`.
@@ -66,17 +88,26 @@ impl Picture {
         let (width, height) = (self.width / by, self.height / by);
         let share = 1.0 / (by * by) as f32;
         let mut small = vec![[0.0f32; 3]; width * height];
+        let lights = linear_lights();
         for y in 0..height * by {
-            for x in 0..width * by {
-                let light = self.linear(x as isize, y as isize);
-                let into = &mut small[(y / by) * width + x / by];
-                for c in 0..3 {
-                    into[c] += light[c] * share;
+            let row = &self.bytes[3 * y * self.width..][..3 * width * by];
+            let into = &mut small[(y / by) * width..][..width];
+            for (into, pixels) in into.iter_mut().zip(row.chunks_exact(3 * by)) {
+                for pixel in pixels.chunks_exact(3) {
+                    for (into, byte) in into.iter_mut().zip(pixel) {
+                        *into += lights[usize::from(*byte)] * share;
+                    }
                 }
             }
         }
         small
     }
+}
+
+/// The whole number below: `f64::floor` is a call where the processor is not known to round.
+fn floor(value: f64) -> isize {
+    let cut = value as isize;
+    cut - isize::from(value < cut as f64)
 }
 
 #[cfg(test)]

@@ -20,9 +20,10 @@ pub fn straighten(picture: &Picture, to_picture: &Homography, window: Window, sc
         .par_chunks_mut(width)
         .enumerate()
         .for_each(|(row, pixels)| {
+            let middle = |column| Point::new(frame.along(column), frame.across(row));
+            let samples = Samples::of(to_picture, [middle(0), middle(width - 1)], scale);
             for (column, pixel) in pixels.iter_mut().enumerate() {
-                let middle = Point::new(frame.along(column), frame.across(row));
-                *pixel = mean(picture, to_picture, middle, scale);
+                *pixel = samples.mean(picture, to_picture, middle(column));
             }
         });
     strip
@@ -38,22 +39,40 @@ impl Strip {
     }
 }
 
-/// The mean light of one straightened pixel.
-fn mean(picture: &Picture, to_picture: &Homography, middle: Point, scale: f64) -> [f32; 3] {
-    let (along, across) = to_picture.stretch(middle);
-    let samples = |stretch: f64| (stretch / scale).ceil().clamp(1.0, MOST_SAMPLES) as usize;
-    let (columns, rows) = (samples(along), samples(across));
-    let offset = |at: usize, of: usize| ((at as f64 + 0.5) / of as f64 - 0.5) / scale;
-    let mut sum = [0.0f32; 3];
-    for row in 0..rows {
-        for column in 0..columns {
-            let place = to_picture.at(Point::new(
-                middle.x + offset(column, columns),
-                middle.y + offset(row, rows),
-            ));
-            let light = picture.between(place.x, place.y);
-            sum = [0, 1, 2].map(|c| sum[c] + light[c]);
+/// Where the pixels of a row are sampled, in inches from their middles.
+struct Samples {
+    along: Vec<f64>,
+    across: Vec<f64>,
+}
+
+impl Samples {
+    /// As many as the picture has pixels there, at the end of the row where it has more: towards one end or the
+    /// other of a line a mapping between planes only stretches or only shrinks.
+    fn of(to_picture: &Homography, ends: [Point; 2], scale: f64) -> Samples {
+        let [(a, b), (c, d)] = ends.map(|end| to_picture.stretch(end));
+        let offsets = |stretch: f64| {
+            let many = (stretch / scale).ceil().clamp(1.0, MOST_SAMPLES) as usize;
+            let offset = |at: usize| ((at as f64 + 0.5) / many as f64 - 0.5) / scale;
+            (0..many).map(offset).collect()
+        };
+        Samples {
+            along: offsets(a.max(c)),
+            across: offsets(b.max(d)),
         }
     }
-    sum.map(|c| c / (columns * rows) as f32)
+
+    /// The mean light of one straightened pixel.
+    fn mean(&self, picture: &Picture, to_picture: &Homography, middle: Point) -> [f32; 3] {
+        let mut sum = [0.0f32; 3];
+        for across in &self.across {
+            for along in &self.along {
+                let place = to_picture.at(Point::new(middle.x + along, middle.y + across));
+                let light = picture.between(place.x, place.y);
+                sum.iter_mut()
+                    .zip(light)
+                    .for_each(|(sum, light)| *sum += light);
+            }
+        }
+        sum.map(|c| c / (self.along.len() * self.across.len()) as f32)
+    }
 }
