@@ -156,6 +156,11 @@ impl FittedJob {
         job
     }
 
+    /// Whether fronts are fitted to openings: then their sizes hang on the boards they come from.
+    pub fn has_openings(&self) -> bool {
+        self.sheet.is_some()
+    }
+
     fn refit(&mut self, sawing: &Sawing) -> Result<(), Faults> {
         let drawn = &self.drawn;
         if drawn.openings.is_empty() && drawn.settings.fitting.arches.is_empty() {

@@ -304,9 +304,12 @@ fn search_fitted(
     order: &PlanOrder,
     watch: &dyn Watch,
 ) -> Result<Searched, Failure> {
-    let mut warm = order.warm.clone();
-    let search = |job: &Job, request: &Request| search(job, request, order.ways, watch, &mut warm);
-    let (plan, ways) = sized::in_rounds(fitted, &order.request, watch, search, |found| &found.0)?;
+    let search = |job: &Job, request: &Request, warm: &mut WarmStart| {
+        search(job, request, order.ways, watch, warm)
+    };
+    let from = (watch, &order.warm);
+    let found = sized::in_rounds(fitted, &order.request, from, search, |found| &found.0);
+    let ((plan, ways), warm) = found?;
     Ok(Searched {
         plan,
         ways,

@@ -94,15 +94,14 @@ impl Pricing<'_> {
         warm: &WarmStart,
     ) -> Result<Sized, Failure> {
         let mut fitted = self.fitted.asking(job.clone());
-        let mut warm = warm.clone();
-        let search = |job: &Job, request: &Request| Sized {
-            job: job.clone(),
-            plan: layout::plan_from(job, request, self.watch, &mut warm),
-            warm: warm.clone(),
+        let search = |job: &Job, request: &Request, warm: &mut WarmStart| {
+            let plan = layout::plan_from(job, request, self.watch, warm);
+            (job.clone(), plan)
         };
-        sized::in_rounds(&mut fitted, request, self.watch, search, |found| {
-            &found.plan
-        })
+        let from = (self.watch, warm);
+        let found = sized::in_rounds(&mut fitted, request, from, search, |found| &found.1);
+        let ((job, plan), warm) = found?;
+        Ok(Sized { job, plan, warm })
     }
 
     /// The best plan of a job that asks for more than `best` was made for: that one where it keeps the wish as
