@@ -7,7 +7,7 @@ use clap::Args;
 /// How long and with what to search
 #[derive(Clone, Copy, Debug, Args)]
 pub struct Search {
-    /// Stop after this long with the best result so far
+    /// Stop the search after this long with the best result so far; drawing many boards takes more
     #[arg(long, value_name = "SECONDS", default_value = "60", value_parser = seconds)]
     pub time: Duration,
     /// Threads to search with, 0 for all; changes no answer

@@ -1,5 +1,7 @@
 //! Everything `plan` hands to the shop, as named bytes.
 
+use std::collections::HashSet;
+
 use rayon::prelude::*;
 
 use super::Output;
@@ -94,8 +96,8 @@ pub fn file_name(name: &str) -> String {
 /// Names fit for any file system, each its own even where case does not count, and none that a
 /// program would take for an option.
 pub(super) fn file_names(names: impl Iterator<Item = String>) -> Vec<String> {
-    let mut taken: Vec<String> = Vec::new();
-    for name in names {
+    let mut taken: HashSet<String> = HashSet::new();
+    let own = |name: String| {
         let safe = |c: char| {
             if c.is_alphanumeric() || "-_".contains(c) {
                 c
@@ -108,15 +110,12 @@ pub(super) fn file_names(names: impl Iterator<Item = String>) -> Vec<String> {
             true => format!("board-{}", base.trim_start_matches('-')),
             false => base,
         };
-        let is_free = |wanted: &String| {
-            let wanted = wanted.to_lowercase();
-            !taken.iter().any(|other| other.to_lowercase() == wanted)
-        };
         let numbered = (2..).map(|number| format!("{base}-{number}"));
-        let free = std::iter::once(base.clone()).chain(numbered).find(is_free);
-        taken.push(free.unwrap_or(base));
-    }
-    taken
+        let mut wanted = std::iter::once(base.clone()).chain(numbered);
+        let free = wanted.find(|wanted| taken.insert(wanted.to_lowercase()));
+        free.unwrap_or(base)
+    };
+    names.map(own).collect()
 }
 
 /// Whether a file of that name would be a device on Windows, whatever follows a full stop

@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use super::{Step, copied, is_whole, own, tree};
+use super::{ALL, copied, is_whole, own, tree};
 use crate::commands::Failure;
 use crate::commands::disk::Real;
 use crate::commands::disk::testing::Full;
@@ -10,7 +10,7 @@ use crate::commands::shelf::Shelf;
 
 #[test]
 fn a_full_disk_leaves_every_command_done_or_not_begun_and_no_fuller() {
-    for step in [Step::Mark, Step::Recut, Step::Undo, Step::Anew] {
+    for step in ALL {
         let base = step.base();
         let (before, after) = (tree(base.path()), {
             let copy = copied(base.path());

@@ -16,8 +16,10 @@ use rayon::prelude::*;
 
 use crate::commands::disk::{Disk, Real};
 use crate::commands::mark::mark_on;
+use crate::commands::photo::photo_on;
 use crate::commands::plan::{FORGOTTEN, plan_on};
 use crate::commands::recut::{present, recut_on, undo_on};
+use crate::commands::wish::wish_on;
 use crate::commands::{
     Failure, Happened, MarkOrder, PlanOrder, RecutOrder, mark, plan, recut, undo,
 };
@@ -29,6 +31,7 @@ const STEP: &str = "GRAINROW_TEST_STEP";
 const CALLS: &str = "GRAINROW_TEST_CALLS";
 const DEAD: &str = "stopped dead";
 
+mod beside;
 mod full;
 
 /// Every file below a folder, and its bytes.
@@ -107,7 +110,18 @@ enum Step {
     Recut,
     Undo,
     Anew,
+    Wish,
+    Photo,
 }
+
+const ALL: [Step; 6] = [
+    Step::Mark,
+    Step::Recut,
+    Step::Undo,
+    Step::Anew,
+    Step::Wish,
+    Step::Photo,
+];
 
 impl Step {
     fn run(self, disk: &dyn Disk, folder: &Path) {
@@ -120,12 +134,18 @@ impl Step {
             Step::Recut => recut_on(disk, &order(folder), &Silent).map(drop),
             Step::Undo => undo_on(disk, &order(folder)).map(drop),
             Step::Anew => plan_on(disk, &anew(folder), &Silent).map(drop),
+            Step::Wish => wish_on(disk, &beside::wished(folder), &Silent).map(drop),
+            Step::Photo => photo_on(disk, &beside::accepted(folder), &|_, _| {}).map(drop),
         }
     }
 
     /// A job on which it can be done.
     fn base(self) -> tempfile::TempDir {
-        let base = begun_job();
+        let base = match self {
+            Step::Wish => beside::wished_before(),
+            Step::Photo => beside::photographed_before(),
+            _ => begun_job(),
+        };
         if matches!(self, Step::Recut | Step::Undo) {
             mark(&spoiled(base.path())).unwrap();
         }
@@ -136,8 +156,7 @@ impl Step {
     }
 
     fn named(name: &str) -> Step {
-        let all = [Step::Mark, Step::Recut, Step::Undo, Step::Anew];
-        let found = all.into_iter().find(|step| format!("{step:?}") == name);
+        let found = ALL.into_iter().find(|step| format!("{step:?}") == name);
         found.expect("a step's name")
     }
 }
@@ -173,8 +192,8 @@ fn spoiled(folder: &Path) -> MarkOrder {
     marked(folder, &["left"], None)
 }
 
-/// A job of three fronts and three boards, planned, with one blank cut.
-fn begun_job() -> tempfile::TempDir {
+/// A job of three fronts and three boards, planned.
+fn planned_job() -> tempfile::TempDir {
     let folder = tempfile::tempdir().unwrap();
     let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
     write(
@@ -194,6 +213,12 @@ fn begun_job() -> tempfile::TempDir {
         &Silent,
     )
     .unwrap();
+    folder
+}
+
+/// The same, with two blanks cut.
+fn begun_job() -> tempfile::TempDir {
+    let folder = planned_job();
     mark(&marked(
         folder.path(),
         &["left", "right"],
@@ -364,34 +389,41 @@ fn an_undo_killed_at_any_call_leaves_one_of_the_two_plans_and_both_somewhere() {
 
 #[test]
 fn a_mark_killed_at_any_call_leaves_the_file_as_it_was_or_as_it_should_be() {
-    let base = begun_job();
+    one_file_killed(Step::Mark, "done.csv");
+}
+
+/// Kills a step that changes one of the maker's files at each call: the file is the old one or the
+/// new one, whole, and with the new one the old one is beside it. Nothing else has changed.
+fn one_file_killed(step: Step, name: &str) {
+    let base = step.base();
     let before = tree(base.path());
     let after = {
         let copy = copied(base.path());
-        mark(&spoiled(copy.path())).unwrap();
+        step.run(&Real, copy.path());
         tree(copy.path())
     };
-    let (done, backup) = (Path::new("done.csv"), Path::new("done.csv.bak"));
-    (0..calls_of(Step::Mark, base.path()))
-        .into_par_iter()
-        .for_each(|at| {
-            let copy = copied(base.path());
-            killed(Step::Mark, copy.path(), at);
-            let now = tree(copy.path());
-            let others = before
-                .iter()
-                .filter(|(name, _)| *name != done && *name != backup);
-            for (name, bytes) in others {
-                assert_eq!(now.get(name), Some(bytes), "killed at call {at}: {name:?}");
-            }
-            if now[done] == after[done] {
-                assert_eq!(now[backup], before[done], "killed at call {at}");
-            } else {
-                assert_eq!(now[done], before[done], "killed at call {at}");
-            }
-            // What the killed process left beside the files troubles nobody.
-            JobFiles::read(copy.path()).unwrap().parse().unwrap();
-        });
+    let (file, backup) = (PathBuf::from(name), PathBuf::from(format!("{name}.bak")));
+    assert_ne!(before[&file], after[&file], "{step:?} changes nothing");
+    let calls = calls_of(step, base.path());
+    assert!(calls >= 4, "{step:?}: {calls} calls");
+    (0..calls).into_par_iter().for_each(|at| {
+        let copy = copied(base.path());
+        killed(step, copy.path(), at);
+        let now = tree(copy.path());
+        let others = before
+            .iter()
+            .filter(|(name, _)| **name != file && **name != backup);
+        for (name, bytes) in others {
+            assert_eq!(now.get(name), Some(bytes), "killed at call {at}: {name:?}");
+        }
+        if now[&file] == after[&file] {
+            assert_eq!(now[&backup], before[&file], "killed at call {at}");
+        } else {
+            assert_eq!(now[&file], before[&file], "killed at call {at}");
+        }
+        // What the killed process left beside the files troubles nobody.
+        JobFiles::read(copy.path()).unwrap().parse().unwrap();
+    });
 }
 
 #[test]

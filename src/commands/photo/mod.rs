@@ -64,7 +64,7 @@ pub fn photo(
     photo_on(&Real, order, news)
 }
 
-fn photo_on(
+pub(super) fn photo_on(
     disk: &dyn Disk,
     order: &PhotoOrder,
     news: &(dyn Fn(usize, usize) + Sync),

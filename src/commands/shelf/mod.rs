@@ -9,6 +9,7 @@
 //! ([`ours`]), nothing is reached through a link or by a name that leads elsewhere ([`inside`]), and
 //! one command at a time is at work in it ([`busy`]).
 
+mod beside;
 mod busy;
 mod coming;
 mod inside;
@@ -19,7 +20,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use super::disk::Disk;
-use super::{Failure, Output, write_all};
+use super::{Failure, Output};
 use crate::job::read_plain;
 use busy::Busy;
 use coming::Order;
@@ -70,7 +71,8 @@ impl<'a> Shelf<'a> {
             let busy = Busy::take(&self.at(busy::FILE)?)?;
             self.busy.get_or_init(|| busy);
         }
-        self.settle()
+        self.settle()?;
+        self.settle_beside()
     }
 
     /// The maker's own files that were in the way so far, by where they are now in the folder.
@@ -94,14 +96,13 @@ impl<'a> Shelf<'a> {
         self.bring(outputs, &order, marks)
     }
 
-    /// Writes files beside a plan: those of `fit`, `estimate` and the like.
+    /// Writes files beside a plan: those of `fit`, `estimate`, `photo` and the like.
     ///
     /// # Errors
-    /// When one can't be written; none is changed then.
+    /// As for [`Shelf::replace`]: all are as they were, or all will be new.
     pub fn put_beside(&self, outputs: &[Output]) -> Result<(), Failure> {
         self.make_ready()?;
-        self.make_room_for(outputs)?;
-        write_all(self.out, outputs)
+        self.bring_beside(outputs)
     }
 
     /// The folder is there, and nobody else is at work in it.

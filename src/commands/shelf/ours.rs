@@ -4,7 +4,7 @@
 use std::path::{Component, Path};
 
 use super::{BEFORE, Shelf, UNDONE, read_if_there, wrote};
-use crate::commands::{Failure, Output};
+use crate::commands::Failure;
 use crate::job::read_plain;
 
 /// Names the files of a plan, a line each; never one of them itself.
@@ -72,14 +72,11 @@ impl Shelf<'_> {
         Ok(())
     }
 
-    /// The same for files written beside the plan, which are grainrow's from then on.
-    pub(super) fn make_room_for(&self, outputs: &[Output]) -> Result<(), Failure> {
-        for (name, bytes) in outputs {
-            self.make_room(name, bytes)?;
-        }
+    /// Files of these names, beside the plan, are grainrow's from now on.
+    pub(super) fn own_beside(&self, new: &[String]) -> Result<(), Failure> {
         let list = self.at(BESIDE)?;
         let mut names = names_in(&list);
-        names.extend(outputs.iter().map(|(name, _)| name.clone()));
+        names.extend_from_slice(new);
         names.sort_unstable();
         names.dedup();
         let text = names.join("\n") + "\n";
