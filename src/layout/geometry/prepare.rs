@@ -3,12 +3,17 @@
 use std::collections::HashMap;
 use std::ops::Range;
 
+use rayon::prelude::*;
+
 use crate::job::Job;
+use crate::layout::geometry::place::alone::Alone;
+use crate::layout::geometry::place::flat::flat_alone;
 use crate::layout::model::history::History;
 use crate::layout::model::identical::IdenticalFronts;
 use crate::layout::model::looks::Looks;
 use crate::layout::model::prepare;
 use crate::layout::model::problem::Problem;
+use crate::layout::model::stock::Stock;
 use crate::layout::model::watch::Patience;
 use crate::plan;
 use crate::plan::Limits;
@@ -61,38 +66,11 @@ impl<'a> Problem<'a> {
         let most = problem.most_boards();
         let stock = problem.stock.iter_mut();
         stock.for_each(|stock| stock.count = stock.count.min(most));
-        for index in 0..problem.stock.len() {
-            let stock = &problem.stock[index];
-            // However many staves a stretch is glued from, each lies on the board alike.
-            let mut staves: HashMap<Range<usize>, i64> = HashMap::new();
-            let widest = (0..problem.items.len())
-                .map(|item| {
-                    let alone = || {
-                        crate::layout::geometry::place::alone::widest_alone(&problem, stock, item)
-                    };
-                    let of = &problem.items[item];
-                    let Some(gluing) = of.gluing else {
-                        return alone();
-                    };
-                    let widest = *staves.entry(of.rows.clone()).or_insert_with(alone);
-                    widest.min(problem.gluings[gluing].widest)
-                })
-                .collect();
-            problem.stock[index].widest = widest;
-        }
-        for index in 0..problem.stock.len() {
-            let stock = &problem.stock[index];
-            let flat = (0..problem.items.len())
-                .map(|item| {
-                    crate::layout::geometry::place::flat::flat_alone(
-                        &problem,
-                        stock,
-                        item,
-                        problem.items[item].width,
-                    )
-                })
-                .collect();
-            problem.stock[index].flat = flat;
+        // Of thousands of fronts and boards each pair is looked at: all boards side by side.
+        let alone = |stock: &Stock| (widest_of(&problem, stock), flat_of(&problem, stock));
+        let alone: Vec<_> = problem.stock.par_iter().map(alone).collect();
+        for (stock, (widest, flat)) in problem.stock.iter_mut().zip(alone) {
+            (stock.widest, stock.flat) = (widest, flat);
         }
         problem.add_rests();
         problem.hopeless = crate::layout::model::problem::hopeless(&problem);
@@ -100,4 +78,28 @@ impl<'a> Problem<'a> {
         problem.identical = IdenticalFronts::of(&problem);
         problem
     }
+}
+
+/// The widest blank each item may have on a board by itself.
+fn widest_of(problem: &Problem, stock: &Stock) -> Vec<i64> {
+    let mut alone = Alone::new(problem, stock);
+    // However many staves a stretch is glued from, each lies on the board alike.
+    let mut staves: HashMap<Range<usize>, i64> = HashMap::new();
+    let widest = |item: usize| {
+        let of = &problem.items[item];
+        let Some(gluing) = of.gluing else {
+            return alone.widest(item);
+        };
+        let staves = staves.entry(of.rows.clone());
+        let widest = *staves.or_insert_with(|| alone.widest(item));
+        widest.min(problem.gluings[gluing].widest)
+    };
+    (0..problem.items.len()).map(widest).collect()
+}
+
+/// Whether each item, in one piece, comes out of a board thick enough.
+fn flat_of(problem: &Problem, stock: &Stock) -> Vec<bool> {
+    let flat =
+        |item: usize| !stock.warped || flat_alone(problem, stock, item, problem.items[item].width);
+    (0..problem.items.len()).map(flat).collect()
 }

@@ -1,20 +1,12 @@
 //! Puts stretches on boards one after another, each where it costs least.
 
 use crate::layout::geometry::costs::Costs;
-use crate::layout::geometry::placed::clear_cost;
+use crate::layout::heuristics::spots::{Spot, begun, fresh, spots};
 use crate::layout::heuristics::state::State;
-use crate::layout::model::pattern::Pattern;
 use crate::layout::model::problem::Problem;
-use crate::layout::model::shape::{Shape, StripShape, outline};
 
-/// One way to put an item on a board, and at least how much it adds to the cost.
-struct Spot {
-    /// Index into `State::boards`, or nothing for a fresh board of kind `stock`.
-    board: Option<usize>,
-    stock: usize,
-    shape: Shape,
-    rise: f64,
-}
+/// Fronts of a job whose first plan takes long enough that time may be up before it is made.
+const MANY: usize = 300;
 
 /// Makes as much of the rows `from..to` (all of one run, none covered) as finds a place.
 ///
@@ -212,6 +204,9 @@ fn best_spot(
     item: usize,
     width: i64,
 ) -> Option<(Spot, f64)> {
+    if problem.chain.len() > MANY && problem.patience.is_over() {
+        return first_spot(problem, costs, state, item, width);
+    }
     let mut spots = spots(problem, state, item, width);
     spots.sort_by(|a, b| a.rise.total_cmp(&b.rise));
     let mut best: Option<(Spot, f64)> = None;
@@ -232,70 +227,48 @@ fn best_spot(
     best
 }
 
-/// Every spot that would do on boards without defects, with the least it can add to the cost.
-fn spots(problem: &Problem, state: &State, item: usize, width: i64) -> Vec<Spot> {
+/// A spot that does, on the board begun last if there is one, and how much it adds to the cost: for the fronts
+/// of large jobs that have none yet when time is up.
+fn first_spot(
+    problem: &Problem,
+    costs: &Costs,
+    state: &State,
+    item: usize,
+    width: i64,
+) -> Option<(Spot, f64)> {
     let run = problem.items[item].run;
-    let mut spots = Vec::new();
-    let mut add = |board: Option<usize>, stock: usize, before: f64, shape: Shape| {
-        let kind = &problem.stock[stock];
-        if let Some(wood) = clear_cost(kind, &problem.cuts, &outline(problem, &shape)) {
-            let wood = wood + problem.moving(stock, &shape);
-            spots.push(Spot {
-                board,
-                stock,
-                shape,
-                rise: wood - before + state.look_rise(problem, run, stock),
-            });
-        }
-    };
-    let fits = |stock: usize| {
-        let widest = problem.stock[stock].widest[item];
-        widest > 0 && widest >= width
-    };
-    let blank = i128::from(problem.items[item].length) * i128::from(width);
-    for (index, pattern) in state.boards.iter().enumerate() {
-        if fits(pattern.stock) && blank <= free(problem, pattern) {
-            for shape in extensions(&pattern.shape, item, width) {
-                add(Some(index), pattern.stock, pattern.wood, shape);
-            }
-        }
-    }
-    for (stock, &left) in state.left.iter().enumerate() {
-        if left > 0 && fits(stock) {
-            add(None, stock, 0.0, vec![vec![StripShape::of(item, width)]]);
-        }
-    }
-    spots
+    let boards = (0..state.boards.len()).rev();
+    let begun = begun(problem, state, boards, item, width);
+    let mut spots = begun.chain(fresh(problem, state, item, width));
+    spots.find_map(|spot| {
+        let wood = costs.wood(problem, spot.stock, &spot.shape)?;
+        let before = spot.board.map_or(0.0, |b| state.boards[b].wood);
+        let rise = wood - before + state.look_rise(problem, run, spot.stock);
+        Some((spot, rise))
+    })
 }
 
-/// Area of the board less that of its blanks, staves as narrow as can be: no larger blank fits.
-fn free(problem: &Problem, pattern: &Pattern) -> i128 {
-    let stock = &problem.stock[pattern.stock];
-    let area = |long: i64, wide: i64| i128::from(long) * i128::from(wide);
-    let blanks = pattern.items().map(|item| {
-        let item = &problem.items[item];
-        area(item.length, item.width)
-    });
-    area(stock.length, stock.width) - blanks.sum::<i128>()
-}
+#[cfg(test)]
+mod tests {
+    use crate::job::generate::{Size, generate};
+    use crate::layout::{Limits, Request, Watch};
 
-/// The shapes that come of adding an item: to a strip, as a strip, as a section.
-fn extensions(shape: &Shape, item: usize, width: i64) -> Vec<Shape> {
-    let mut shapes = Vec::new();
-    for section in 0..shape.len() {
-        for strip in 0..shape[section].len() {
-            let mut longer = shape.clone();
-            let strip = &mut longer[section][strip];
-            strip.items.push(item);
-            strip.width = strip.width.max(width);
-            shapes.push(longer);
+    struct Impatient;
+
+    impl Watch for Impatient {
+        fn stop(&self) -> bool {
+            true
         }
-        let mut wider = shape.clone();
-        wider[section].push(StripShape::of(item, width));
-        shapes.push(wider);
     }
-    let mut more = shape.clone();
-    more.push(vec![StripShape::of(item, width)]);
-    shapes.push(more);
-    shapes
+
+    /// Where there is wood enough for all, each front finds the first place that does.
+    #[test]
+    fn many_fronts_find_places_even_when_time_is_up_before_they_are_looked_for() {
+        let job = generate(Size::new(320, 80, 400), 1);
+        assert!(job.fronts.len() > super::MANY);
+        let plan = crate::layout::plan(&job, &Request::default(), &Impatient);
+        crate::plan::check(&job, &plan, false, &Limits::default()).unwrap();
+        let made = plan.totals.made;
+        assert!(made * 10 > job.fronts.len() * 9, "{made} made");
+    }
 }

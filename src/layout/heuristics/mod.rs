@@ -4,5 +4,6 @@ pub(in crate::layout) mod insert;
 pub(in crate::layout) mod packing;
 pub(in crate::layout) mod rounding;
 pub(in crate::layout) mod ruin;
+pub(in crate::layout) mod spots;
 pub(in crate::layout) mod state;
 pub(in crate::layout) mod trim;
