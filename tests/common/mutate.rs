@@ -49,6 +49,21 @@ pub fn spoiled(text: &str, chance: &mut impl Rng) -> Vec<u8> {
     bytes
 }
 
+/// The text of a file in which one to three digits of its tables are others: mostly still a job.
+pub fn other_figures(text: &str, chance: &mut impl Rng) -> Vec<u8> {
+    let mut bytes = text.as_bytes().to_vec();
+    let digits: Vec<usize> = (0..bytes.len())
+        .filter(|&at| bytes[at].is_ascii_digit())
+        .collect();
+    for _ in 0..chance.random_range(1..=3) {
+        if !digits.is_empty() {
+            let at = digits[chance.random_range(0..digits.len())];
+            bytes[at] = b'0' + chance.random_range(0..10);
+        }
+    }
+    bytes
+}
+
 fn spoil(bytes: &mut Vec<u8>, chance: &mut impl Rng) {
     let at = chance.random_range(0..=bytes.len());
     let piece = PIECES[chance.random_range(0..PIECES.len())].as_bytes();

@@ -14,7 +14,15 @@ pub fn dist(target: Option<&str>) -> Done {
         Some(target) => target.to_owned(),
         None => own_target()?,
     };
-    let program = build(&target)?;
+    pack(&target, &build(&target)?)
+}
+
+/// The same of a program for this machine that is built already.
+pub fn dist_of(program: &Path) -> Done {
+    pack(&own_target()?, program)
+}
+
+fn pack(target: &str, program: &Path) -> Done {
     let name = format!("grainrow-{}-{target}", grainrow::VERSION);
     let all = root().join("target/dist");
     let folder = all.join(&name);
@@ -23,12 +31,12 @@ pub fn dist(target: Option<&str>) -> Done {
     }
     fs::create_dir_all(&folder)?;
     let file = program.file_name().ok_or("the program has no name")?;
-    fs::copy(&program, folder.join(file))?;
+    fs::copy(program, folder.join(file))?;
     for name in ["README.md", "LICENSE"] {
         fs::copy(root().join(name), folder.join(name))?;
     }
     copy_samples(&folder.join("sample-boards"))?;
-    fs::write(folder.join("LICENSES.txt"), licences::text(&target)?)?;
+    fs::write(folder.join("LICENSES.txt"), licences::text(target)?)?;
     pages::write(&folder)?;
     let archive = format!("{name}.tar.gz");
     // GNU tar and that of macOS and Windows know these words.

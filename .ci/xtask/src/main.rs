@@ -3,6 +3,7 @@
 //! ```sh
 //! cargo run -p xtask -- dist                 # target/dist/grainrow-VERSION-TARGET.tar.gz
 //! cargo run -p xtask -- dist --target T      # for another target that is installed
+//! cargo run -p xtask -- dist --program FILE  # of a program that is built already
 //! cargo run -p xtask -- pages DIR            # man pages and completions only
 //! cargo run -p xtask -- licences T           # of all that is built in for a target
 //! ```
@@ -29,9 +30,10 @@ fn main() -> ExitCode {
     let done = match words[..] {
         ["dist"] => dist::dist(None),
         ["dist", "--target", target] => dist::dist(Some(target)),
+        ["dist", "--program", file] => dist::dist_of(Path::new(file)),
         ["pages", folder] => pages::write(Path::new(folder)),
         ["licences", target] => licences::text(target).map(|text| print!("{text}")),
-        _ => Err("say `dist`, `dist --target TARGET`, `pages DIR` or `licences TARGET`".into()),
+        _ => Err("say `dist`, `dist --target TARGET`, `dist --program FILE`, `pages DIR` or `licences TARGET`".into()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
