@@ -30,6 +30,7 @@
 //! also make up for what whole ones lack: another row counts the width that each pattern gives one or two
 //! glued stretches in whole units (`super::rounding cuts`).
 
+pub(in crate::layout) mod at_duals;
 pub(in crate::layout) mod between;
 pub(in crate::layout) mod columns;
 pub(in crate::layout) mod mixed;

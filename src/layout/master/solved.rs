@@ -2,10 +2,7 @@
 
 use std::collections::HashMap;
 
-use crate::layout::master::prices::safe;
-use crate::layout::master::program::model::Extra;
 use crate::layout::master::program::row::Row;
-use crate::layout::model::problem::Problem;
 use crate::layout::pricing::prices::Prices;
 
 /// A solved relaxation.
@@ -42,22 +39,4 @@ pub(in crate::layout) struct Solved {
     pub(in crate::layout) above: Vec<Vec<f64>>,
     /// The duals, as the solver left them.
     pub(in crate::layout) duals: HashMap<Row, f64>,
-}
-
-impl Relaxed {
-    /// Prices from duals of another relaxation, with no cuts: not a solution, but as good for a bound as any.
-    pub(in crate::layout) fn at(problem: &Problem, duals: &HashMap<Row, f64>) -> Relaxed {
-        let safe = safe(problem, Extra::default(), duals);
-        Relaxed {
-            cost: f64::INFINITY,
-            prices: safe.prices,
-            fronts: safe.fronts,
-            fixed: safe.fixed,
-            wood: safe.wood,
-            paired: Vec::new(),
-            sided: Vec::new(),
-            tight: false,
-            unmade: Vec::new(),
-        }
-    }
 }
