@@ -63,8 +63,8 @@ fn changes(job: &Job, plan: &Plan) -> Vec<(&'static str, Job)> {
             job.fronts[1].height += Length::from_inches(0.125);
         }),
         change("a board shorter and narrower", &|job| {
-            job.boards[used].length = job.boards[used].length - Length::from_inches(6.0);
-            job.boards[used].width = job.boards[used].width - Length::from_inches(0.5);
+            job.boards[used].length -= Length::from_inches(6.0);
+            job.boards[used].width -= Length::from_inches(0.5);
         }),
         change("breaks worth less", &|job| {
             job.settings.worth.unbroken = 0.5
