@@ -123,7 +123,7 @@ def compare(task):
 
 
 def planned(binary, folder):
-    done = subprocess.run([binary, "plan", folder, "--json", "--force", "--quiet", "--time", "20"], capture_output=True, text=True)
+    done = subprocess.run([binary, "plan", folder, "--json", "--force", "--quiet", "--time", "60"], capture_output=True, text=True)
     return json.loads(done.stdout)["totals"]
 
 
@@ -139,7 +139,7 @@ def of_a_job(binary, folder, seeds):
                 jobs.write(at, {name: text for name, text in files.items() if text})
                 totals.append(planned(binary, at))
                 if files is texts:
-                    done = subprocess.run([binary, "wish", at, wish, "--json", "--time", "20"], capture_output=True, text=True)
+                    done = subprocess.run([binary, "wish", at, wish, "--json", "--time", "60"], capture_output=True, text=True)
         try:
             told = json.loads(done.stdout)["wishes"][0]
         except KeyError:
