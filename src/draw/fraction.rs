@@ -12,8 +12,11 @@ pub const SLASH: char = '\u{2044}';
 const DIGITS: f64 = 0.64;
 /// The same beside small words, which would lose them otherwise.
 const SMALL_DIGITS: f64 = 0.7;
-/// No digit of a fraction is smaller than this, unless the words around it are.
+/// No digit of a fraction is smaller than this beside words that are not.
 const LEAST: f64 = 10.0;
+/// Size of figures read at the bench, and of the digits of their fractions.
+pub const BENCH: f64 = 9.6;
+const BENCH_DIGITS: f64 = 8.0;
 /// The space before a fraction, as a share of the usual.
 const SPACE: f64 = 0.6;
 /// Between a number of a fraction and the bar, and half as thick as the bar, as shares of the
@@ -69,9 +72,10 @@ fn parts(words: &str) -> Vec<Part<'_>> {
 
 /// Height of a fraction's digits beside words of `size`.
 fn digits(size: f64) -> f64 {
-    match size < LEAST {
-        true => size * SMALL_DIGITS,
-        false => (size * DIGITS).max(LEAST),
+    match size {
+        size if (size - BENCH).abs() < 1e-9 => BENCH_DIGITS,
+        size if size < LEAST => size * SMALL_DIGITS,
+        size => (size * DIGITS).max(LEAST),
     }
 }
 

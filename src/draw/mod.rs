@@ -35,7 +35,7 @@ pub use fitting::{fitting, front};
 pub use font::{
     Weight, belongs as belongs_together, fit as fit_text, units_per_em, width as text_width, wrap,
 };
-pub use fraction::{SLASH, in_line, stacked};
+pub use fraction::{BENCH, SLASH, in_line, reach, stacked};
 pub use names::{Named, Renamed, can_write, unwritable, writable, writable_sheet};
 pub use render::font_rules;
 pub use shape::{Anchor, Ink, Point, Rect, Shape, Text};

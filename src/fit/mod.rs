@@ -39,7 +39,10 @@ pub use caution::{Caution, Said};
 pub use fitted::{Fitted, FittedArch, FittedBevel, FittedOpening};
 pub use idle::{Idle, idle};
 pub use opening::{Assumed, Impossible, NoQuad, Solved, solve};
-pub use out::{CAUTIONS, ORDER_OF_WORK, WEDGES, csv, everywhere, head, lines, text, to_json};
+pub use out::{
+    CAUTIONS, ORDER_OF_WORK, WEDGES, csv, edge_list, everywhere, head, lines, remarks, sizes, text,
+    to_json,
+};
 pub use outline::Outline;
 pub use point::Point;
 pub use pulls::{Hole, PullMarks};
@@ -50,4 +53,4 @@ pub use season::{Movement, Season, Seasons};
 pub use sheet::{Sheet, fit, fit_planned, fitted_job, with_fitted_sizes};
 pub use suspect::{Drawn, Suspect};
 pub use trouble::FitTrouble;
-pub use wedge::{HeldBy, ToFence, Wedge, wedges};
+pub use wedge::{HeldBy, ToFence, Wedge, square_within, wedges};

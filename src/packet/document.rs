@@ -84,6 +84,16 @@ pub enum Block {
     },
     /// Groups of blocks side by side, as many as there is room for.
     Beside(Vec<Vec<Block>>),
+    /// Blocks that run down so many columns.
+    Columns(usize, Vec<Block>),
+    /// The same said in two ways: in tables for paper, and in cards for a screen as narrow as a
+    /// hand.
+    Either {
+        /// On paper.
+        paper: Vec<Block>,
+        /// On a screen.
+        screen: Vec<Block>,
+    },
     /// A caution.
     Caution {
         /// What it is about.
@@ -127,11 +137,15 @@ pub struct Table {
     pub rows: Vec<Vec<Phrase>>,
     /// Read at arm's length: set larger.
     pub large: bool,
+    /// Read at the bench: figures set to be read there on paper.
+    pub bench: bool,
 }
 
 /// A column of a table.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Column {
+    /// What it has in common with the columns beside it; nothing when empty.
+    pub group: String,
     /// Its head.
     pub head: String,
     /// Figures stand at the right.
@@ -150,7 +164,7 @@ impl Column {
     pub fn words(head: &str) -> Column {
         Column {
             head: head.to_owned(),
-            figures: false,
+            ..Column::default()
         }
     }
 
@@ -159,7 +173,21 @@ impl Column {
         Column {
             head: head.to_owned(),
             figures: true,
+            ..Column::default()
         }
+    }
+
+    /// The same as one of a group.
+    pub fn of(self, group: &str) -> Column {
+        Column {
+            group: group.to_owned(),
+            ..self
+        }
+    }
+
+    /// What it says, with its group before it.
+    pub fn full_name(&self) -> String {
+        format!("{} {}", self.group, self.head).trim().to_owned()
     }
 }
 

@@ -306,6 +306,25 @@ await field(tab, "length of C2").fill("7' 2\"");
 await one.waitForFunction(() => document.querySelector('input[aria-label="length of C2"]').value === "7' 2\"");
 check("a tab sees what another tab does", true);
 await tab.close();
+// An answer that news has overtaken is not believed.
+const late = await one.context().newPage();
+let overtaken = false;
+await late.route("**/api/state", async (route) => {
+  const answer = await route.fetch();
+  if (!overtaken) {
+    overtaken = true;
+    await field(one, "notes of C3").fill("meanwhile");
+    await until("a change is in the file", () => file(chest, "boards.csv").includes("meanwhile"));
+    await new Promise((done) => setTimeout(done, 500));
+  }
+  await route.fulfill({ response: answer });
+});
+await late.goto(`${new URL(address).origin}/#pile`);
+await field(late, "notes of C3").waitFor();
+await until("news is not lost to an older answer", async () => await field(late, "notes of C3").inputValue() === "meanwhile");
+await late.unrouteAll({ behavior: "ignoreErrors" });
+await late.close();
+await field(one, "notes of C3").fill("");
 await field(one, "length of C2").focus();
 await one.keyboard.press("Enter");
 check("Enter goes to the next row", await one.evaluate(() => document.activeElement.getAttribute("aria-label")) === "length of C3");

@@ -40,6 +40,10 @@ pub(super) fn block(
 
 /// The label of the lines about pulls.
 const PULLS: &str = "Pulls";
+/// The label of what is to be looked at again.
+const LOOK_AGAIN: &str = "LOOK AGAIN";
+/// Said of a front without an opening.
+const NOT_MEASURED: &str = "not measured: size as drawn";
 
 /// All there is to do to one front, each line under its label; an arch's heights are apart, in
 /// `FittedArch::ordinates`.
@@ -47,7 +51,7 @@ pub fn lines(sheet: &Sheet, fitted: &Fitted) -> Vec<(&'static str, String)> {
     let ruler = &sheet.ruler;
     let opening = match &fitted.opening {
         Some(opening) => opened(opening, ruler),
-        None => "not measured: size as drawn".into(),
+        None => NOT_MEASURED.into(),
     };
     let mut lines = vec![("Finished", finished(fitted, ruler)), ("Opening", opening)];
     lines.extend(gap_lines(fitted, ruler));
@@ -62,7 +66,7 @@ pub fn lines(sheet: &Sheet, fitted: &Fitted) -> Vec<(&'static str, String)> {
         lines.extend(pulls.map(|words| (PULLS, words)));
     }
     let cautions = fitted.cautions.iter();
-    lines.extend(cautions.map(|caution| ("LOOK AGAIN", caution.say(ruler))));
+    lines.extend(cautions.map(|caution| (LOOK_AGAIN, caution.say(ruler))));
     if !fitted.notes.is_empty() {
         lines.push(("Notes", fitted.notes.clone()));
     }
@@ -114,19 +118,53 @@ fn opened(opening: &FittedOpening, ruler: &Ruler) -> String {
             let _ = write!(words, ", diagonal {way} {}", ruler.show(diagonal));
         }
     }
+    for remark in of_opening(opening, ruler) {
+        let _ = write!(words, "; {remark}");
+    }
+    words
+}
+
+/// What is to be said of an opening beside its figures.
+fn of_opening(opening: &FittedOpening, ruler: &Ruler) -> Vec<String> {
+    let mut remarks = Vec::new();
     if opening.solved.assumed == Assumed::LowerLeftSquare {
-        words += "; no diagonal, so the lower left corner is taken as square";
+        remarks.push("no diagonal, so the lower left corner is taken as square".to_owned());
     }
     if let Some(adjusted) = opening.solved.adjusted
         && adjusted.mm() > 0.2
     {
-        let _ = write!(
-            words,
-            "; the six do not quite agree: each adjusted by at most {}",
+        remarks.push(format!(
+            "the six do not quite agree: each adjusted by at most {}",
             ruler.show(adjusted)
-        );
+        ));
     }
-    words
+    remarks
+}
+
+/// What is to be said of a front that tables of its figures do not say, each line under its label.
+pub fn remarks(sheet: &Sheet, fitted: &Fitted) -> Vec<(&'static str, String)> {
+    let ruler = &sheet.ruler;
+    let mut remarks = match &fitted.opening {
+        None => vec![("Opening", NOT_MEASURED.to_owned())],
+        Some(opening) => of_opening(opening, ruler)
+            .into_iter()
+            .map(|remark| ("Opening", remark))
+            .collect(),
+    };
+    remarks.extend(covers_more(fitted, ruler).map(|words| ("Overlap today", words)));
+    remarks.extend(between(fitted, ruler).map(|words| ("Between", words)));
+    remarks.extend(
+        fitted
+            .arch
+            .as_ref()
+            .map(|arch| ("Arch", drawn(arch, ruler))),
+    );
+    let cautions = fitted.cautions.iter();
+    remarks.extend(cautions.map(|caution| (LOOK_AGAIN, caution.say(ruler))));
+    if !fitted.notes.is_empty() {
+        remarks.push(("Notes", fitted.notes.clone()));
+    }
+    remarks
 }
 
 fn gap_lines(fitted: &Fitted, ruler: &Ruler) -> Vec<(&'static str, String)> {
@@ -137,7 +175,7 @@ fn gap_lines(fitted: &Fitted, ruler: &Ruler) -> Vec<(&'static str, String)> {
     };
     if fitted.opening.is_some() {
         let mut words = four(&fitted.movement.gaps(Season::Today), ruler);
-        words += &covers_more(fitted, ruler);
+        words.extend(covers_more(fitted, ruler).map(|more| format!("; {more}")));
         lines.push((what, words));
     }
     let seasons = fitted.seasons.into_iter();
@@ -147,17 +185,16 @@ fn gap_lines(fitted: &Fitted, ruler: &Ruler) -> Vec<(&'static str, String)> {
 }
 
 /// What a square front covers more of a leaning opening; nothing when that is not to be seen.
-fn covers_more(fitted: &Fitted, ruler: &Ruler) -> String {
+fn covers_more(fitted: &Fitted, ruler: &Ruler) -> Option<String> {
     let extra = fitted.opening.map_or(Edges::all(0.0), |o| o.extra);
     let most = Edge::ALL.map(|edge| extra.at(edge));
     let most = Length::from_mm(most.into_iter().fold(0.0, f64::max));
-    match most > square_within() {
-        true => format!(
-            "; square over a leaning opening, so up to {} more at an end",
+    (most > square_within()).then(|| {
+        format!(
+            "square over a leaning opening, so up to {} more at an end",
             ruler.show(most)
-        ),
-        false => String::new(),
-    }
+        )
+    })
 }
 
 /// What the driest and the dampest season make of a front and its gaps.
@@ -278,23 +315,28 @@ fn arch_lines(fitted: &Fitted, arch: &FittedArch, ruler: &Ruler) -> Vec<(&'stati
     if let Some(crest) = arch.crest {
         let _ = write!(words, ", {} at the crest", ruler.show(crest));
     }
-    let (below, place) = match arch.centre_below >= Length::ZERO {
-        true => (arch.centre_below, "below"),
-        false => (-arch.centre_below, "above"),
-    };
-    words += &match arch.trammel {
-        true => format!(
-            ". Draw it with a trammel from a point at the arch's middle, {} {place} the bottom edge.",
-            ruler.show(below)
-        ),
-        false => ". Too large for a trammel here: spring a batten through the ordinates.".into(),
-    };
+    let _ = write!(words, ". {}.", drawn(arch, ruler));
     let blank = format!(
         "{} by {}, straight bottom edge",
         ruler.show(fitted.width()),
         ruler.show(fitted.height())
     );
     vec![("Arch", words), ("Blank", blank)]
+}
+
+/// How an arch's curve is drawn on a front.
+fn drawn(arch: &FittedArch, ruler: &Ruler) -> String {
+    let (below, place) = match arch.centre_below >= Length::ZERO {
+        true => (arch.centre_below, "below"),
+        false => (-arch.centre_below, "above"),
+    };
+    match arch.trammel {
+        true => format!(
+            "Draw it with a trammel from a point at the arch's middle, {} {place} the bottom edge",
+            ruler.show(below)
+        ),
+        false => "Too large for a trammel here: spring a batten through the ordinates".to_owned(),
+    }
 }
 
 /// The curve's heights in columns: from the arch's middle, from the lower left corner, and

@@ -5,7 +5,7 @@ mod json;
 mod table;
 mod text;
 
-pub use block::lines;
+pub use block::{lines, remarks};
 pub use json::to_json;
 pub use table::csv;
 pub use text::{everywhere, head, text};
@@ -118,8 +118,8 @@ fn shim(thickness: Length, ruler: &Ruler) -> String {
     }
 }
 
-/// What the four edges and the diagonals of a front measure.
-fn sizes(fitted: &Fitted) -> (Edges<Length>, [Length; 2]) {
+/// What the four edges and the diagonals (up and down, left to right) of a front measure.
+pub fn sizes(fitted: &Fitted) -> (Edges<Length>, [Length; 2]) {
     let quad = &fitted.outline.quad;
     (
         quad.sides().map(Length::from_mm),
@@ -128,7 +128,7 @@ fn sizes(fitted: &Fitted) -> (Edges<Length>, [Length; 2]) {
 }
 
 /// `left, right, top`: the edges that have something.
-fn edge_list(on: &Edges<bool>) -> Vec<&'static str> {
+pub fn edge_list(on: &Edges<bool>) -> Vec<&'static str> {
     let having = Edge::ALL.into_iter().filter(|&edge| on.at(edge));
     having.map(Edge::word).collect()
 }

@@ -24,6 +24,10 @@ pub fn part(
     let ruler = job.settings.ruler();
     let [inch, mm] = both(ruler).map(|ruler| board_facts(job, plan, index, ruler));
     part.subtitle = Phrase::in_units(inch, mm);
+    let notes = &job.boards[cut.board].notes;
+    if !notes.is_empty() {
+        part.subtitle = part.subtitle.words(format!(" · noted: {notes}"));
+    }
     let picture = Picture::of(ruler, |ruler| {
         board_untitled(job, plan, index, ruler, progress)
     });
@@ -38,10 +42,6 @@ pub fn part(
             jpeg,
         })
     }));
-    let notes = &job.boards[cut.board].notes;
-    if !notes.is_empty() {
-        part.text(format!("Noted: {notes}"));
-    }
     for table in mark_tables(job, cut, &name, todo) {
         part.table(table);
     }
@@ -66,6 +66,7 @@ fn mark_tables(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> [Table; 2]
         ],
         rows: marks.iter().map(|(i, mark)| row(i + 1, mark)).collect(),
         large: true,
+        ..Table::default()
     };
     [
         table(
@@ -102,8 +103,8 @@ fn steps(job: &Job, cut: &BoardPlan, name: &str, todo: Todo) -> Vec<Phrase> {
     let open: Vec<&SectionWork> = work.sections.iter().filter(|s| !s.done).collect();
     let mut steps = Vec::new();
     if let Some(faces) = faces(job, cut, todo) {
-        steps.push(Phrase::from("First mark the face: ").and(faces));
-        steps.push(chalk(name, open.len() == cut.sections.len()));
+        let face = Phrase::from("Mark the face: ").and(faces).words(". ");
+        steps.push(face.words(chalk(open.len() == cut.sections.len())));
     }
     let ends: Vec<Phrase> = open.iter().filter_map(|s| ends_to_cut(s)).collect();
     if !ends.is_empty() {
@@ -130,17 +131,15 @@ fn ends_to_cut(work: &SectionWork) -> Option<Phrase> {
     (!open.is_empty()).then(|| Phrase::join(open, " and "))
 }
 
-fn chalk(name: &str, untouched: bool) -> Phrase {
-    let chalk = match untouched {
-        true => "Chalk every mark, name, left end (L; bottom B), top arrow and triangle.",
+/// How the board lies when it is chalked, which its drawing shows.
+fn chalk(untouched: bool) -> &'static str {
+    match untouched {
+        true => "With the measured side up, hook end left, chalk all that is drawn",
         false => {
-            "What bears a tick is cut already. Chalk every mark that is not done, name, left end \
-             (L; bottom B), top arrow and triangle."
+            "With the measured side up, hook end left, chalk all that is drawn but what bears a \
+             tick: that is cut"
         }
-    };
-    Phrase::from(format!(
-        "Lay {name} with its measured side up and its hook end to the left. {chalk}"
-    ))
+    }
 }
 
 fn keep(name: &str, kept: &Kept) -> Phrase {

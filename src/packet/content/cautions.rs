@@ -3,21 +3,23 @@
 //! Figures marked as shop practice are not regulation: the machine's manual, local codes and
 //! licensed practice come first.
 
+use crate::fit;
 use crate::job::{Job, Shape};
 use crate::packet::document::{Block, Part};
 use crate::packet::phrase::Phrase;
 use crate::packet::stock::has_checks;
 use crate::plan::Plan;
 
-/// The cautions that concern this plan.
-pub fn part(job: &Job, plan: &Plan) -> Part {
+/// The cautions that concern this plan, and where the packet `fits` fronts to openings those of
+/// that.
+pub fn part(job: &Job, plan: &Plan, fits: bool) -> Part {
     let mut part = Part {
         columns: 3,
         ..Part::new("cautions", "Cautions")
     };
     part.text(
-        "These are reminders, not instructions. Your machines' manuals, local codes and licensed \
-         practice come before anything printed here.",
+        "Reminders, not instructions: your machines' manuals, local codes and licensed practice come \
+         before anything printed here.",
     );
     let mut caution = |title: &str, words: Phrase| {
         part.blocks.push(Block::Caution {
@@ -26,14 +28,21 @@ pub fn part(job: &Job, plan: &Plan) -> Part {
         });
     };
     caution("Saws", SAWS.into());
-    caution("Short and small pieces", short_pieces(job));
+    let [on_edge, small, _] = fit::CAUTIONS;
+    let of_fitting = |words: &str| match fits {
+        true => format!(" {words}"),
+        false => String::new(),
+    };
+    let short = short_pieces(job).words(of_fitting(small));
+    caution("Short and small pieces", short);
     if has_checks(job, plan) {
         caution("Stock with checks, splits and loose knots", CHECKS.into());
     }
     if job.fronts.iter().any(|front| front.shape != Shape::Square) {
         caution("Curved edges", CURVES.into());
     }
-    caution("Tall pieces on edge", ON_EDGE.into());
+    let on_edge = format!("{ON_EDGE}{}", of_fitting(on_edge));
+    caution("Tall pieces on edge", on_edge.into());
     caution("Dust", DUST.into());
     caution("A chest that stands free can tip over", tipping());
     part
@@ -50,9 +59,8 @@ fn short_pieces(job: &Job) -> Phrase {
     Phrase::from("This plan sends nothing shorter than ")
         .with_unit(job.settings.allowances.shortest_safe)
         .words(
-            " over the jointer or through the planer by itself. That is shop practice, not a \
-             regulation, and machines differ: the manual of each machine governs, and the \
-             planer's least length depends on its feed rollers. Cut small fronts from longer \
+            " over the jointer or through the planer by itself: shop practice, not a regulation. The \
+             manual of each machine governs; the planer's least length depends on its feed rollers. Cut small fronts from longer \
              pieces last, and hold short ones with a clamp, a jig or push blocks.",
         )
 }

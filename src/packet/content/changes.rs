@@ -46,7 +46,7 @@ fn fronts(replaces: &Replaces) -> Table {
             .map(Column::words)
             .to_vec(),
         rows: replaces.changes.iter().map(row).collect(),
-        large: false,
+        ..Table::default()
     }
 }
 
@@ -97,7 +97,7 @@ fn lost(job: &Job, plan: &Plan, progress: &Progress) -> Table {
             .map(Column::words)
             .to_vec(),
         rows: pieces.map(row).collect(),
-        large: false,
+        ..Table::default()
     }
 }
 

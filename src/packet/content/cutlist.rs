@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::same::said_once;
 use crate::draw::{Progress, Status, board_name};
 use crate::job::{Grain, Job, Run};
 use crate::packet::document::{Column, Part, Table};
@@ -17,14 +18,28 @@ pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
     let mut part = Part::new("cutlist", "Cutting list");
     let mut pieces = PieceOf::all(job, plan);
     pieces.sort_by_key(|piece| (piece.blank.front, piece.blank.stave));
-    part.heading("Which boards make which run");
-    part.table(runs(job, &pieces));
-    part.heading("Every piece");
-    part.text(
-        "Rough sizes are along the grain × across it, a stave's its own; finished sizes are width × \
-         height × thickness as seen on the case, of a stave those of the front it is glued into. “Left at” is the end of the board that the front's left \
-         side (its bottom, when the grain is vertical) faces.",
+    let (table, same) = said_once(every_piece(&pieces, todo));
+    let mut words = Phrase::from(
+        "Rough is along × across the grain; finished is width × height × thickness on the case, of a \
+         stave that of its front. “Left at”: the board's end that the front's left (bottom, if the \
+         grain is vertical) faces.",
     );
+    if let Some(same) = same {
+        words = words
+            .words(" The same for all pieces: ")
+            .and(same)
+            .words(".");
+    }
+    part.text(words);
+    part.table(table);
+    if job.runs.len() > 1 {
+        part.heading("Which boards make which run");
+        part.table(runs(job, &pieces));
+    }
+    part
+}
+
+fn every_piece(pieces: &[PieceOf], todo: Todo) -> Table {
     let mut columns = vec![
         Column::words("piece"),
         Column::words("from board, section, strip"),
@@ -39,14 +54,14 @@ pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
     if todo.is_begun() {
         columns.push(Column::words("now"));
     }
-    part.table(Table {
+    Table {
         caption: "Every piece".to_owned(),
         columns,
         rows: pieces.iter().map(|piece| row(piece, todo)).collect(),
-        large: false,
-    });
-    part
+        ..Table::default()
+    }
 }
+
 fn row(piece: &PieceOf, todo: Todo) -> Vec<Phrase> {
     let (blank, front) = (piece.blank, piece.front());
     let (run, place) = piece.job.place_of(blank.front);
@@ -95,7 +110,7 @@ fn runs(job: &Job, pieces: &[PieceOf]) -> Table {
             .iter()
             .map(|run| run_row(job, run, pieces))
             .collect(),
-        large: false,
+        ..Table::default()
     }
 }
 

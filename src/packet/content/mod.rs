@@ -9,6 +9,7 @@ mod fitting;
 mod index;
 mod names;
 mod overview;
+mod same;
 
 pub use estimate::estimate_part;
 
@@ -82,7 +83,7 @@ pub fn document(job: &Job, plan: &Plan, extras: &Extras) -> Document {
     }));
     parts.push(order::part(job, plan, progress));
     parts.extend(extras.estimate.clone());
-    parts.push(cautions::part(job, plan));
+    parts.push(cautions::part(job, plan, extras.fitting.is_some()));
     Document {
         title: title(job),
         date: extras.date.clone(),

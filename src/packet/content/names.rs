@@ -22,7 +22,7 @@ pub fn told(part: &mut Part, job: &Job, renamed: &[Renamed]) {
             .map(Column::words)
             .to_vec(),
         rows: renamed.iter().map(|one| row(job, one)).collect(),
-        large: false,
+        ..Table::default()
     });
 }
 

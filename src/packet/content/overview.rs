@@ -51,7 +51,7 @@ pub fn part(job: &Job, plan: &Plan, extras: &Extras) -> Part {
             caption: "Breaks".to_owned(),
             columns: ["run", "between", "boards"].map(Column::words).to_vec(),
             rows: breaks,
-            large: false,
+            ..Table::default()
         }));
     }
     let photo = extras.photos.case.clone().map(|jpeg| {
@@ -169,7 +169,7 @@ fn not_made(part: &mut Part, job: &Job, plan: &Plan) {
             .map(Column::words)
             .to_vec(),
         rows: rows.collect(),
-        large: false,
+        ..Table::default()
     });
     part.text("To buy for all of them:");
     part.steps(

@@ -47,7 +47,7 @@ fn a_break_is_told_with_its_fronts_and_boards() {
 #[test]
 fn cautions_stand_where_the_job_gives_cause() {
     let titles = |job: &Job, plan: &Plan| -> Vec<String> {
-        let part = cautions::part(job, plan);
+        let part = cautions::part(job, plan, false);
         let titles = part.blocks.iter().filter_map(|block| match block {
             Block::Caution { title, .. } => Some(title.clone()),
             _ => None,

@@ -62,9 +62,38 @@ pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup 
                 } }
             }
         },
+        Block::Columns(_, blocks) => html! {
+            div.columns {
+                @for (i, b) in blocks.iter().enumerate() {
+                    (block(ruler, part, (index + 1) * 1000 + i, b))
+                }
+            }
+        },
+        Block::Either { paper, screen } => html! {
+            div.tables {
+                @for (i, b) in paper.iter().enumerate() {
+                    (block(ruler, part, index * 1000 + i, b))
+                }
+            }
+            (cards(ruler, (part, index), screen))
+        },
         Block::Caution { title, words } => html! {
             div.caution { h3 { (title) } p { (phrase(ruler, words)) } }
         },
+    }
+}
+
+/// Cards, each under an id that the index of fronts leads to.
+fn cards(ruler: Ruler, (part, index): (&str, usize), blocks: &[Block]) -> Markup {
+    let is_card = |block: &Block| matches!(block, Block::Pair { .. });
+    let number = |at: usize| blocks[..=at].iter().filter(|block| is_card(block)).count();
+    html! {
+        div.cards {
+            @for (i, b) in blocks.iter().enumerate() {
+                @if is_card(b) { a.place id={ "fit-" (number(i)) } {} }
+                (block(ruler, part, index * 1000 + 500 + i, b))
+            }
+        }
     }
 }
 
@@ -150,7 +179,11 @@ fn picture(picture: &Picture) -> Markup {
 }
 
 fn table_markup(ruler: Ruler, table: &Table) -> Markup {
-    let class = if table.large { "large" } else { "plain" };
+    let class = match (table.large, table.bench) {
+        (true, _) => "large",
+        (_, true) => "plain bench",
+        _ => "plain",
+    };
     let cell = |column: usize| table.columns[column].figures.then_some("number");
     html! {
         div.scroll tabindex="0" role="group" aria-label=(table.caption) {
@@ -159,7 +192,9 @@ fn table_markup(ruler: Ruler, table: &Table) -> Markup {
                     (table.caption) @if has_lengths(table) { (unit_note(ruler)) }
                 }
                 @if table.is_headed() {
-                    thead { tr {
+                    thead {
+                    (groups_markup(table))
+                    tr {
                         @for (i, column) in table.columns.iter().enumerate() {
                             th scope="col" class=[cell(i)] { (column.head) }
                         }
@@ -175,6 +210,25 @@ fn table_markup(ruler: Ruler, table: &Table) -> Markup {
                             }
                         }
                     } }
+                }
+            }
+        }
+    }
+}
+
+/// What columns beside one another have in common, above their heads.
+fn groups_markup(table: &Table) -> Markup {
+    let columns = &table.columns;
+    let groups: Vec<_> = columns.chunk_by(|a, b| a.group == b.group).collect();
+    html! {
+        @if columns.iter().any(|column| !column.group.is_empty()) {
+            tr.groups {
+                @for group in groups {
+                    @if group[0].group.is_empty() {
+                        td colspan=(group.len()) {}
+                    } @else {
+                        th scope="colgroup" colspan=(group.len()) { (group[0].group) }
+                    }
                 }
             }
         }

@@ -3,7 +3,7 @@
 
 use maud::{Markup, html};
 
-use crate::packet::document::{Block, Document, FrontIndex, Part};
+use crate::packet::document::{Document, FrontIndex, Part};
 
 /// The part before which the index stands: the fitting sheet, else what follows the cutting list.
 pub fn place(document: &Document) -> usize {
@@ -57,14 +57,6 @@ pub fn fronts_of(document: &Document, part: &Part) -> Markup {
             }
         }
     }
-}
-
-/// The id of a front's place on the fitting sheet, where a block is one.
-pub fn fitted_id(part: &Part, index: usize) -> Option<String> {
-    let is_front = |block: &Block| matches!(block, Block::Pair { .. });
-    let is_fitting = part.id == "fitting" && is_front(&part.blocks[index]);
-    let before = part.blocks[..index].iter().filter(|block| is_front(block));
-    is_fitting.then(|| format!("fit-{}", before.count() + 1))
 }
 
 /// Links to the parts before and after one.

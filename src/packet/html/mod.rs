@@ -94,7 +94,6 @@ fn part_markup(document: &Document, index: usize) -> Markup {
             }
             @if part.is_board() { (links::fronts_of(document, part)) }
             @for (i, block) in part.blocks.iter().enumerate() {
-                @if let Some(id) = links::fitted_id(part, i) { a.place id=(id) {} }
                 (blocks::block(document.ruler, &part.id, i, block))
             }
             (links::beside(document, index))
@@ -118,6 +117,8 @@ fn words(blocks: &[Block]) -> Vec<&Block> {
     let said = blocks.iter().flat_map(|block| match block {
         Block::Picture(_) | Block::Photo(_) => Vec::new(),
         Block::Pair { left, right, .. } => [words(left), words(right)].concat(),
+        Block::Either { paper, .. } => words(paper),
+        Block::Columns(_, blocks) => words(blocks),
         Block::Beside(groups) => groups.iter().flat_map(|group| words(group)).collect(),
         block => vec![block],
     });

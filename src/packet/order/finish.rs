@@ -12,8 +12,8 @@ pub fn rip(pieces: &[PieceOf]) -> Phase {
     finished(
         pieces,
         "Rip to finished width",
-        "Width is across the grain, the jointed edge along the fence. The sizes are the fronts' own \
-         at their largest; wedges come off when they are fitted.",
+        "Across the grain, the jointed edge along the fence. Sizes are the fronts' largest; wedges come \
+         off in fitting.",
         "fence",
         Front::across,
     )
@@ -24,8 +24,7 @@ pub fn crosscut(pieces: &[PieceOf]) -> Phase {
     finished(
         pieces,
         "Crosscut to finished length",
-        "Length is along the grain. Square the left end (the bottom of vertical grain) first, then \
-         cut to the stop.",
+        "Along the grain: square the left end (the bottom of vertical grain), then cut to the stop.",
         "stop",
         Front::along,
     )
@@ -57,6 +56,7 @@ fn finished(
             .iter()
             .map(|setting| at_finished(what, setting))
             .collect(),
+        ..Phase::default()
     }
 }
 
@@ -130,7 +130,7 @@ pub fn shape(pieces: &[PieceOf]) -> Phase {
         mind: "Mind: hold them in a fixture or against a template, and take small bites where the \
                grain turns out."
             .into(),
-        settings: None,
         steps: arches.collect(),
+        ..Phase::default()
     }
 }

@@ -81,9 +81,7 @@ pub fn plane(job: &Job, works: &[BoardWork], todo: Todo) -> Phase {
     }
     let mut phase = planed(cuts);
     phase.title = "Plane to thickness, still joined".to_owned();
-    phase.how = "Thickest first, all pieces of one thickness in one go, pieces of several fronts \
-                 in one. Take about the same off both faces in the end, so that the piece stays \
-                 flat. Staves keep what is planed off once they are glued."
+    phase.how = "Thickest first, all of one thickness in one go, about the same off both faces. Staves keep what is planed off once they are glued."
         .into();
     phase.mind = "Mind: collect the dust at the machine, and wear a mask.".into();
     phase

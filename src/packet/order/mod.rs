@@ -10,7 +10,7 @@ mod mill;
 mod saw;
 pub mod settings;
 
-use super::document::{Block, Part};
+use super::document::Part;
 use super::faces::faces;
 use super::phrase::Phrase;
 use super::pieces::PieceOf;
@@ -33,6 +33,10 @@ pub struct Phase {
     pub settings: Option<(usize, &'static str)>,
     /// What to do, a step a setting or a board.
     pub steps: Vec<Phrase>,
+    /// The boards whose own sheets print these steps; none where they stand nowhere else.
+    pub on_sheets: Vec<String>,
+    /// Whether they are told here all the same, because boards share settings.
+    pub shared: bool,
 }
 
 /// The phases of a plan's work, in order; those with nothing to do are left out, and so is what
@@ -70,43 +74,95 @@ pub fn phases(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Vec<Phase>
 
 /// Before anything is cut: which side shows.
 fn mark_the_face(job: &Job, plan: &Plan, todo: Todo) -> Phase {
-    let steps = plan.boards.iter().filter_map(|cut| {
-        let start = format!("{}: ", board_name(job, cut));
-        Some(Phrase::from(start).and(faces(job, cut, todo)?))
-    });
+    // Boards of which the same is to be said share a step.
+    let mut sides: Vec<(Phrase, Vec<String>)> = Vec::new();
+    for cut in &plan.boards {
+        let Some(side) = faces(job, cut, todo) else {
+            continue;
+        };
+        let board = board_name(job, cut);
+        match sides.iter_mut().find(|(other, _)| *other == side) {
+            Some((_, boards)) => boards.push(board),
+            None => sides.push((side, vec![board])),
+        }
+    }
+    let steps = sides
+        .iter()
+        .map(|(side, boards)| Phrase::from(format!("{}: ", boards.join(", "))).and(side.clone()));
     Phase {
         title: "Mark the face, then chalk".to_owned(),
         how:
-            "Before anything is cut, mark the side that shows. Then chalk every mark, front name, \
-              left end, top arrow and triangle; renew them whenever a pass takes them off."
+            "Before anything is cut, mark the side that shows, then chalk every mark, front name, left end, \
+              top arrow and triangle; renew what a pass takes off."
                 .into(),
         steps: steps.collect(),
+        on_sheets: sides.iter().flat_map(|(_, boards)| boards.clone()).collect(),
+        shared: true,
         ..Phase::default()
     }
 }
 
+/// Of one board all is said on its sheet: what is done there by the saw, as one phase.
+fn as_its_sheet_says(job: &Job, phases: Vec<Phase>) -> Vec<Phase> {
+    let mut boards: Vec<&String> = phases.iter().flat_map(|phase| &phase.on_sheets).collect();
+    boards.dedup();
+    let [board] = boards[..] else {
+        return phases;
+    };
+    let minds = phases.iter().filter(|phase| !phase.on_sheets.is_empty());
+    let minds = minds.map(|phase| phase.mind.clone());
+    let saw = Phase {
+        title: format!("Saw {board} as its sheet says"),
+        how: Phrase::from(
+            "Before anything is cut, mark the side that shows, then chalk; renew what a pass takes \
+             off. Cut on the waste side of each line: between two lines the blade has its own \
+             width. The first edge is cut with a straightedge, a track or a sled: a raw edge never \
+             runs along the fence. What would be shorter than ",
+        )
+        .with_unit(job.settings.allowances.shortest_safe)
+        .words(
+            " stays joined, or keeps its waste, until it is flat. “With waste” is ripped with what \
+             lies beside it; “turned” then runs with its other edge along the fence.",
+        ),
+        mind: Phrase::join(minds.filter(|mind| *mind != Phrase::default()), " "),
+        steps: vec![board.as_str().into()],
+        ..Phase::default()
+    };
+    let rest = phases.iter().filter(|phase| phase.on_sheets.is_empty());
+    std::iter::once(saw).chain(rest.cloned()).collect()
+}
+
 /// The order of work as a part of the packet.
 pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
-    let mut part = Part {
-        columns: 3,
-        ..Part::new("order", "Order of work")
-    };
-    part.text("All boards together, machine by machine, from the first phase to the last.");
+    let mut part = Part::new("order", "Order of work");
+    if plan.boards.len() > 1 {
+        part.text("All boards together, machine by machine.");
+    }
     if Todo::after(progress).is_begun() {
         part.text("What is cut or made already is left out.");
     }
-    for (i, phase) in phases(job, plan, progress).into_iter().enumerate() {
+    let phases = as_its_sheet_says(job, phases(job, plan, progress));
+    part.columns = 3;
+    for (i, phase) in phases.into_iter().enumerate() {
         let count = match phase.settings {
             Some((1, what)) => format!(" (1 {what} setting)"),
             Some((n, what)) => format!(" ({n} {what} settings)"),
             None => String::new(),
         };
         part.heading(format!("{}. {}{count}", i + 1, phase.title));
-        part.text(phase.how);
+        // What a board's sheet says is ticked off here, and stands there.
+        let on_sheets = !phase.shared && !phase.on_sheets.is_empty();
+        part.text(match on_sheets {
+            true => phase.how.words(" Where, each board's sheet says."),
+            false => phase.how,
+        });
         if phase.mind != Phrase::default() {
             part.text(phase.mind);
         }
-        part.blocks.push(Block::Steps(phase.steps));
+        part.steps(match on_sheets {
+            true => phase.on_sheets.into_iter().map(Phrase::from).collect(),
+            false => phase.steps,
+        });
     }
     part
 }

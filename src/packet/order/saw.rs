@@ -34,13 +34,21 @@ pub fn crosscut(job: &Job, plan: &Plan, works: &[BoardWork]) -> Phase {
     };
     Phase {
         title: "Crosscut the boards into sections".to_owned(),
-        how: "At the chalk, measured from the hook end. Cut on the waste side of each line: the \
-              plan leaves the blade its own width between two lines."
-            .into(),
+        how:
+            "At the chalk, measured from the hook end, on the waste side of each line: between two \
+              lines the blade has its own width."
+                .into(),
         mind: minded(mind),
+        on_sheets: boards(job, works, |work| whole(&work)),
         steps: steps.collect(),
         ..Phase::default()
     }
+}
+
+/// The names of the boards on which something is done.
+fn boards(job: &Job, works: &[BoardWork], is_done: impl Fn(&BoardWork) -> bool) -> Vec<String> {
+    let works = works.iter().filter(|work| is_done(work));
+    works.map(|work| board_name(job, work.cut)).collect()
 }
 
 fn minded(words: &str) -> Phrase {
@@ -79,10 +87,13 @@ pub fn straighten(job: &Job, works: &[BoardWork]) -> Phase {
     });
     Phase {
         title: "Give each section a straight edge".to_owned(),
-        how: "Along the chalk at this distance from the near edge, from end to end, with a \
-              straightedge, a track or a sled; what lies nearer is waste, or an edge that is kept. It is the near edge of \
-              strip 1. A raw edge never runs along the fence."
+        how: "Along the chalk, so far from the near edge, from end to end, with a straightedge, a \
+              track or a sled; what lies nearer is waste, or an edge that is kept. A raw edge never runs along the fence."
             .into(),
+        on_sheets: boards(job, works, |work| {
+            let mut rips = work.sections.iter().flat_map(|section| &section.rips);
+            rips.any(|rip| rip.kind == RipKind::Chalk)
+        }),
         steps: steps.collect(),
         ..Phase::default()
     }
@@ -94,13 +105,17 @@ pub fn rip(job: &Job, works: &[BoardWork]) -> Phase {
     let settings = in_order(cuts.collect());
     Phase {
         title: "Rip the sections into strips".to_owned(),
-        how: "From that edge on, strip after strip as listed: each rip leaves the straight edge \
-              for the next. “With waste” is ripped with what lies beside it; “turned” then runs \
+        how: "From that edge on, strip after strip as listed. “With waste” is ripped with what lies beside it; “turned” then runs \
               with its other edge along the fence, and the waste falls away."
             .into(),
         mind: "Mind: guard, riving knife and push sticks, as the saw's manual says.".into(),
         settings: Some((settings.len(), "fence")),
         steps: settings.iter().map(at_fence).collect(),
+        on_sheets: boards(job, works, |work| {
+            let mut rips = work.sections.iter().flat_map(|section| &section.rips);
+            rips.any(|rip| rip.kind != RipKind::Chalk)
+        }),
+        shared: true,
     }
 }
 
@@ -144,6 +159,12 @@ fn strip_by_strip(
     steps
 }
 
+/// Whether a strip of a board has something to say.
+fn says(work: &BoardWork, say: impl Fn(&StripWork) -> Option<Phrase>) -> bool {
+    let mut strips = work.sections.iter().flat_map(|section| &section.strips);
+    strips.any(|strip| say(strip).is_some())
+}
+
 /// Strips into the pieces that are flattened.
 pub fn part(job: &Job, works: &[BoardWork]) -> Phase {
     Phase {
@@ -154,6 +175,7 @@ pub fn part(job: &Job, works: &[BoardWork]) -> Phase {
         )
         .with_unit(job.settings.allowances.shortest_safe)
         .words(" stays joined to its neighbours, or keeps its waste, until it is flat."),
+        on_sheets: boards(job, works, |work| says(work, |strip| parting(job, strip))),
         steps: strip_by_strip(job, works, |strip| parting(job, strip)),
         ..Phase::default()
     }
@@ -166,6 +188,7 @@ pub fn narrow(job: &Job, works: &[BoardWork]) -> Phase {
         how: "To the chalk, measured from the near edge of the whole board, an edge of the strip \
               along the fence."
             .into(),
+        on_sheets: boards(job, works, |work| says(work, |strip| narrowing(job, strip))),
         steps: strip_by_strip(job, works, |strip| narrowing(job, strip)),
         ..Phase::default()
     }

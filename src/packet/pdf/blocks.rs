@@ -1,33 +1,58 @@
 //! Blocks of the document on sheets.
 
-use super::flow::{Below, FAINT, Flow};
+use super::flow::{Begin, Below, FAINT, Flow};
 use super::style::{self, Style};
-use super::{marks, table};
-use crate::draw::{Drawing, Ink, Point, Rect, Text, Weight, text_width, wrap};
+use super::{marks, steps, table};
+use crate::draw::{Drawing, Ink, Point, Text, Weight, text_width, wrap};
 use crate::measure::Unit;
 use crate::packet::document::{Block, Part, Picture};
 use crate::packet::phrase::Phrase;
 
-const BODY: f64 = 9.5;
+pub const BODY: f64 = 9.5;
 /// Least room for a figure and its name.
-const FIGURE: f64 = 130.0;
+const FIGURE: f64 = 100.0;
+/// The share of the width that a drawing takes which is to be low.
+const LOW_SHARE: f64 = 0.56;
+/// Of a table read at the bench so much stands below its heading.
+const WITH_HEADING: f64 = 130.0;
 
 /// Adds a part, on a sheet of its own or below what is there.
-pub fn add_part(flow: &mut Flow, part: &Part, style: Style, goes_on: bool) {
-    flow.begin(part, style, goes_on);
+pub fn add_part(flow: &mut Flow, part: &Part, style: Style, begin: Begin) {
+    flow.begin(part, style, begin);
     flow.run_down(part.columns, |flow| add_all(flow, &part.blocks));
 }
 
 /// Adds blocks below what is there; a heading stays with what it heads, if that is not much.
 fn add_all(flow: &mut Flow, blocks: &[Block]) {
+    let mut done = 0;
     for (i, block) in blocks.iter().enumerate() {
+        if i < done {
+            continue;
+        }
+        if let [Block::Table(one), Block::Table(other), ..] = &blocks[i..]
+            && one.large
+            && other.large
+        {
+            marks::add_two(flow, one, other);
+            done = i + 2;
+            continue;
+        }
         if matches!(block, Block::Heading(_)) {
             let height = flow.measure(flow.width(), |trial| {
                 for block in headed(&blocks[i..]) {
                     add(trial, block, Below::default());
                 }
             });
-            flow.keep_together(height);
+            // A table goes on over the next sheet by itself.
+            let table = blocks[i..].iter().take(3);
+            let parts = table.take_while(|b| !matches!(b, Block::Picture(_)));
+            match parts
+                .into_iter()
+                .any(|b| matches!(b, Block::Table(table) if table.bench))
+            {
+                true => flow.need(height.min(WITH_HEADING)),
+                false => flow.keep_together(height),
+            };
         }
         let below = match block {
             Block::Picture(_) => below(flow, &blocks[i + 1..]),
@@ -89,7 +114,12 @@ fn add(flow: &mut Flow, block: &Block, below: Below) {
         Block::Lines(lines) => add_lines(flow, lines),
         Block::Table(rows) if rows.large => marks::add(flow, rows),
         Block::Table(rows) => table::add(flow, rows),
-        Block::Steps(steps) => add_steps(flow, steps),
+        Block::Steps(steps) => steps::add(flow, steps),
+        Block::Either { paper, .. } => add_all(flow, paper),
+        Block::Columns(count, blocks) => {
+            flow.run_down(*count, |flow| add_all(flow, blocks));
+            flow.y += 2.0;
+        }
         Block::Pair { left, right, share } => add_pair(flow, left, right, *share),
         Block::Beside(groups) => add_beside(flow, groups),
         Block::Caution { title, words } => add_caution(flow, title, &words.show(ruler)),
@@ -102,6 +132,12 @@ const LEAST_FOR_TWO: f64 = 330.0;
 /// Two groups side by side, in a narrow column one below the other. Where a sheet has no room for a table read from afar, what stands on
 /// its right comes first, and the table has the next sheet for itself.
 fn add_pair(flow: &mut Flow, left: &[Block], right: &[Block], share: f64) {
+    // A drawing that is to be low needs less of the width.
+    let share = if flow.is_low() {
+        share.min(LOW_SHARE)
+    } else {
+        share
+    };
     let add_group = |flow: &mut Flow, group: &[Block]| {
         for block in group {
             add(flow, block, Below::default());
@@ -178,7 +214,7 @@ fn add_figures(flow: &mut Flow, figures: &[(String, Phrase)]) {
 
 /// A name, and beside it what is to be said of it; none is cut in two.
 fn add_lines(flow: &mut Flow, lines: &[(String, Phrase)]) {
-    let size = flow.sized(8.5);
+    let size = flow.sized(BODY);
     if flow.width() < LEAST_FOR_TWO {
         return add_running_lines(flow, lines, size);
     }
@@ -229,67 +265,6 @@ fn add_running_lines(flow: &mut Flow, lines: &[(String, Phrase)], size: f64) {
         flow.y += 1.2;
     }
     flow.y += 2.0;
-}
-
-/// Numbered lines, each with a box to tick; short ones in several columns.
-fn add_steps(flow: &mut Flow, steps: &[Phrase]) {
-    let ruler = flow.ruler();
-    let steps: Vec<String> = steps.iter().map(|step| step.show(ruler)).collect();
-    let (body, indent) = (flow.sized(BODY), flow.sized(INDENT));
-    let widest = steps
-        .iter()
-        .map(|step| text_width(step, body, Weight::Regular))
-        .fold(0.0, f64::max);
-    let columns = ((flow.width() + GAP) / (widest + indent + GAP)) as usize;
-    let columns = columns.clamp(1, 4).min(steps.len().div_ceil(3));
-    if columns == 1 {
-        for (i, step) in steps.iter().enumerate() {
-            add_step(flow, i + 1, step);
-        }
-        return;
-    }
-    // Down the first column, then the next, as one reads a list.
-    let rows = steps.len().div_ceil(columns);
-    let height = body * 1.32 + 2.5;
-    let step_width = flow.width() / columns as f64;
-    for row in 0..rows {
-        flow.need(height);
-        for column in 0..columns {
-            if let Some(step) = steps.get(column * rows + row) {
-                let left = flow.left() + column as f64 * step_width;
-                tick(flow, left, column * rows + row + 1);
-                let text = Text::new(step.as_str(), left + indent, flow.y + body, body);
-                flow.sheet().text(text);
-            }
-        }
-        flow.y += height;
-    }
-}
-
-/// Room for a box and the number of a step.
-const INDENT: f64 = 36.0;
-const GAP: f64 = 14.0;
-
-fn add_step(flow: &mut Flow, number: usize, words: &str) {
-    let (body, indent) = (flow.sized(BODY), flow.sized(INDENT));
-    let room = flow.width() - indent;
-    let lines = wrap(words, body, Weight::Regular, room).len().min(4);
-    flow.need(lines as f64 * body * 1.32 + 2.0);
-    let left = flow.left();
-    tick(flow, left, number);
-    flow.write_lines(words, body, Weight::Regular, left + indent, room);
-    flow.y += 2.5;
-}
-
-/// The box and the number of a step.
-fn tick(flow: &mut Flow, left: f64, number: usize) {
-    let (body, y) = (flow.sized(BODY), flow.y);
-    let side = body * 0.95;
-    let box_of = Rect::new(left, y + body * 0.12, left + side, y + body * 0.12 + side);
-    let end = left + flow.sized(INDENT) - 5.0;
-    let number = Text::new(format!("{number}."), end, y + body, body);
-    flow.sheet().outline(box_of.corners(), 0.8, Ink::BLACK);
-    flow.sheet().text(number.bold().end());
 }
 
 /// A title and words beside a bar.

@@ -2,25 +2,22 @@
 
 mod columns;
 mod foot;
+mod pictures;
 
 use super::paper::Paper;
 use super::style::Style;
-use crate::draw::{Drawing, Ink, Point, Shape, Text, Weight, text_width, wrap};
+use crate::draw::{Drawing, Ink, Point, Text, Weight, text_width, wrap};
 use crate::measure::Ruler;
 use crate::packet::document::{Document, OVERVIEW, Part};
 use columns::Columns;
+pub use pictures::Below;
 
 /// Free around the content of a sheet, in points.
-const MARGIN: f64 = 36.0;
+const MARGIN: f64 = 28.0;
 /// Below the content, for the line at the foot.
 const FOOT: f64 = 16.0;
 /// Between columns that words run down.
 const GUTTER: f64 = 24.0;
-/// How much larger than it is a drawing may be printed; one much narrower than the sheet is set
-/// like words.
-const MOST_ENLARGED: f64 = 1.25;
-/// Below a drawing.
-const BELOW_PICTURE: f64 = 6.0;
 /// Size of the words beside a part's heading.
 const SUBTITLE: f64 = 10.5;
 /// Between two parts on one sheet.
@@ -30,16 +27,17 @@ const PART: f64 = 90.0;
 /// Words of less weight.
 pub const FAINT: Ink = Ink(85, 85, 85);
 
-/// Room that a drawing leaves for what comes below it, in points.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct Below {
-    /// What must stand on the same sheet.
-    pub must: f64,
-    /// What had better stand there too.
-    pub may: f64,
+/// Where a part begins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Begin {
+    /// On a sheet of its own.
+    Anew,
+    /// Below what is there, if there is room for its beginning.
+    Below,
 }
 
 /// Sheets being filled from top to bottom.
+#[derive(Clone)]
 pub struct Flow<'a> {
     document: &'a Document,
     paper: Paper,
@@ -137,6 +135,11 @@ impl<'a> Flow<'a> {
         self.columns.map_or(MARGIN, |columns| columns.top)
     }
 
+    /// Whether drawings are to be low.
+    pub fn is_low(&self) -> bool {
+        self.style.most_picture < 1.0
+    }
+
     /// Where the content must end.
     pub fn bottom(&self) -> f64 {
         let (shorter, sheet) = self.shorter;
@@ -167,12 +170,12 @@ impl<'a> Flow<'a> {
 
     /// Begins a part on a new sheet, or below what is there; on the first one the title of all
     /// stands for the part's own.
-    pub fn begin(&mut self, part: &Part, style: Style, goes_on: bool) {
+    pub fn begin(&mut self, part: &Part, style: Style, begin: Begin) {
         self.part.clone_from(&part.title);
         (self.columns, self.ended) = (None, None);
         self.style = style;
         let begun = !self.sheets.is_empty();
-        if goes_on && begun && self.y + PART <= self.bottom() {
+        if begin == Begin::Below && begun && self.y + PART <= self.bottom() {
             self.y += ABOVE_PART;
             self.rule();
             self.name_part();
@@ -216,10 +219,16 @@ impl<'a> Flow<'a> {
     /// Goes to the next column or a new sheet unless `height` still fits here. Says whether it
     /// did.
     pub fn need(&mut self, height: f64) -> bool {
-        let full = self.y + height > self.bottom() + 1e-6;
-        let goes_on = full && !self.is_fresh();
-        if goes_on {
+        let sheet = self.paper.height - 2.0 * MARGIN - FOOT;
+        let mut goes_on = false;
+        while self.y + height > self.bottom() + 1e-6 {
+            // Columns that begin low on a sheet may all be too short.
+            let is_short = self.top() > MARGIN && height <= sheet;
+            if self.is_fresh() && !is_short {
+                break;
+            }
             self.go_on();
+            goes_on = true;
         }
         goes_on
     }
@@ -301,83 +310,5 @@ impl<'a> Flow<'a> {
             self.sheet().text(text);
             self.y += step;
         }
-    }
-
-    /// Puts a drawing on the sheet, over the whole width, smaller if it is too high. It gives way
-    /// a little so that what comes below stays on the same sheet.
-    pub fn picture(&mut self, drawing: &Drawing, below: Below) {
-        let room = self.bottom() - self.top() - below.must - BELOW_PICTURE;
-        let small = drawing.width < self.full_width() / 2.0;
-        let enlarged = match small {
-            true => self.style.words.min(1.0),
-            false => MOST_ENLARGED,
-        };
-        let most = (self.width() / drawing.width)
-            .min(enlarged)
-            .min(room / drawing.height.max(1.0));
-        let height = drawing.height * most;
-        let room_above = |below: f64| self.bottom() - self.y - below - BELOW_PICTURE;
-        let smaller = [below.may, below.must].map(room_above).into_iter();
-        let share = smaller
-            .map(|room| (room / height).min(1.0))
-            .find(|share| *share >= self.style.least_picture);
-        let scale = most * share.unwrap_or(1.0);
-        self.need(drawing.height * scale);
-        self.place(drawing, scale);
-        self.y += BELOW_PICTURE;
-    }
-
-    /// Puts a drawing on the sheet that is there in several heights: the highest that leaves room
-    /// for what comes below it. What is drawn keeps its size, or grows with a wider sheet.
-    pub fn layouts(&mut self, layouts: &[Vec<Drawing>], below: Below) {
-        let first = layouts.first().and_then(|layout| layout.first());
-        let scale = first.map_or(1.0, |drawing| self.width() / drawing.width);
-        let height = |layout: &&Vec<Drawing>| {
-            let drawings = layout.iter().map(|drawing| drawing.height * scale);
-            drawings.sum::<f64>() + BELOW_PICTURE
-        };
-        let room = |below: f64| self.bottom() - self.y - below + 1e-6;
-        let fits = |below: f64| layouts.iter().find(|l| height(l) <= room(below));
-        let chosen = fits(below.may).or_else(|| fits(below.must));
-        for drawing in chosen.or(layouts.last()).into_iter().flatten() {
-            self.need(drawing.height * scale);
-            self.place(drawing, scale);
-        }
-        self.y += BELOW_PICTURE;
-    }
-
-    /// Puts a drawing where the next thing goes.
-    fn place(&mut self, drawing: &Drawing, scale: f64) {
-        let offset = Point::new(
-            self.left() + (self.width() - drawing.width * scale) / 2.0,
-            self.y,
-        );
-        if !self.trial {
-            let shapes = drawing.shapes.iter();
-            let moved = shapes.map(|shape| moved(shape, scale, offset));
-            self.sheet().shapes.extend(moved);
-        }
-        self.y += drawing.height * scale;
-    }
-}
-
-/// A shape at another place and scale.
-fn moved(shape: &Shape, scale: f64, offset: Point) -> Shape {
-    let map = |p: &Point| Point::new(p.x * scale + offset.x, p.y * scale + offset.y);
-    match shape {
-        Shape::Area { points, fill } => Shape::Area {
-            points: points.iter().map(map).collect(),
-            fill: *fill,
-        },
-        Shape::Stroke { points, width, ink } => Shape::Stroke {
-            points: points.iter().map(map).collect(),
-            width: width * scale,
-            ink: *ink,
-        },
-        Shape::Text(text) => Shape::Text(Text {
-            at: map(&text.at),
-            size: text.size * scale,
-            ..text.clone()
-        }),
     }
 }

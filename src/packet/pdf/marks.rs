@@ -14,6 +14,8 @@ const ROW: f64 = 20.4;
 const NUMBER: f64 = 21.0;
 /// Between columns of a row, and between columns of rows.
 const GAPS: (f64, f64) = (7.0, 16.0);
+/// A sheet filled less than this is not left for the next.
+const HALF: f64 = 0.5;
 /// No more columns than this, or the order is hard to follow.
 const MOST: usize = 4;
 
@@ -31,30 +33,114 @@ impl Ready {
         NUMBER + self.figure + words
     }
 
+    fn caption_width(&self, table: &Table) -> f64 {
+        text_width(&table.caption, self.size, Weight::Bold)
+    }
+
+    /// Columns of rows that a width has room for.
+    fn most_columns(&self, width: f64) -> usize {
+        let count = ((width + GAPS.1) / (self.width() + GAPS.1)) as usize;
+        count.clamp(1, MOST).min(self.rows.len().max(1))
+    }
+
+    /// Whether every row is a line.
+    fn is_plain(&self) -> bool {
+        let mut cells = self.rows.iter().flat_map(|(.., cells)| cells);
+        cells.all(|lines| lines.len() <= 1)
+    }
+
     fn height(&self, row: usize) -> f64 {
         let lines = self.rows[row].2.iter().map(Vec::len).max().unwrap_or(1);
         ROW + (lines.max(1) - 1) as f64 * self.size * 1.25
     }
 }
 
+/// Adds two tables of marks: side by side where that takes less room.
+pub fn add_two(flow: &mut Flow, one: &Table, other: &Table) {
+    let (a, b) = (ready(flow, one), ready(flow, other));
+    let stacked = [&a, &b].map(|table| {
+        let count = table.most_columns(flow.width());
+        CAPTION + table.rows.len().div_ceil(count) as f64 * ROW
+    });
+    let beside = (1..MOST).filter_map(|columns| {
+        let left = (columns as f64 * (a.width() + GAPS.1)).max(a.caption_width(one) + GAPS.1);
+        let count = b.rows.len().min(MOST - columns);
+        let (count, room) = (1..=count)
+            .rev()
+            .map(|count| (count, count as f64 * (b.width() + GAPS.1) - GAPS.1))
+            .find(|(_, room)| left + room <= flow.width())?;
+        let down = [(&a, columns), (&b, count)];
+        let down = down.map(|(table, count)| table.rows.len().div_ceil(count));
+        let plain = [&a, &b].iter().all(|table| table.is_plain());
+        plain.then_some((down[0].max(down[1]), columns, count, left, room))
+    });
+    let best = beside.min_by_key(|(down, ..)| *down);
+    let Some((down, columns, count, left, room)) = best else {
+        add(flow, one);
+        return add(flow, other);
+    };
+    let height = CAPTION + down as f64 * ROW;
+    if height >= stacked[0] + stacked[1] || flow.y + height > flow.bottom() {
+        add(flow, one);
+        return add(flow, other);
+    }
+    let (top, from) = (flow.y, flow.left());
+    caption(flow, one, &a, from);
+    let rows = |table: &Ready| 0..table.rows.len();
+    let down = |table: &Ready, count: usize| table.rows.len().div_ceil(count);
+    let step = a.width() + GAPS.1;
+    chunk(flow, &a, rows(&a), down(&a, columns), (from, step));
+    let lowest = flow.y;
+    flow.y = top;
+    let from = from + left + ((flow.width() - left - room) / 2.0).clamp(0.0, GAPS.1);
+    caption(flow, other, &b, from);
+    let step = b.width() + GAPS.1;
+    chunk(flow, &b, rows(&b), down(&b, count), (from, step));
+    flow.y = flow.y.max(lowest) + 5.0;
+}
+
+/// Above the rows.
+const CAPTION: f64 = 16.5;
+
+fn caption(flow: &mut Flow, table: &Table, ready: &Ready, left: f64) {
+    let text = Text::new(
+        table.caption.as_str(),
+        left,
+        flow.y + ready.size,
+        ready.size,
+    );
+    flow.sheet().text(text.bold());
+    flow.y += ready.size * 1.32;
+}
+
 /// Adds the marks below what is there; their caption stays with them.
 pub fn add(flow: &mut Flow, table: &Table) {
     let ready = ready(flow, table);
-    let count = ((flow.width() + GAPS.1) / (ready.width() + GAPS.1)) as usize;
-    let count = count.clamp(1, MOST).min(table.rows.len().max(1));
-    let caption = ready.size + 6.0;
+    let count = ready.most_columns(flow.width());
+    let above = ready.size + 6.0;
+    let step = match count {
+        1 => 0.0,
+        _ => (flow.width() + GAPS.1) / count as f64,
+    };
     let mut first = 0;
     while first < table.rows.len() {
         let rest = table.rows.len() - first;
-        let here = ((flow.bottom() - flow.y - caption) / ROW) as usize;
-        let whole = ((flow.bottom() - flow.top() - caption) / ROW) as usize;
-        let needs = rest.div_ceil(count).min(whole.max(1));
+        let here = ((flow.bottom() - flow.y - above) / ROW) as usize;
+        let whole = ((flow.bottom() - flow.top() - above) / ROW) as usize;
+        let mut needs = rest.div_ceil(count).min(whole.max(1));
         if here < needs && !flow.is_fresh() {
-            flow.need(f64::MAX / 2.0);
+            // A sheet that would be left half empty bears the first rows.
+            match here > 0 && flow.filled() < HALF {
+                true => needs = here,
+                false => {
+                    flow.need(f64::MAX / 2.0);
+                }
+            }
         }
-        flow.write_line(&table.caption, ready.size, Weight::Bold);
+        let left = flow.left();
+        caption(flow, table, &ready, left);
         let last = (first + needs * count).min(table.rows.len());
-        chunk(flow, &ready, first..last, (needs, count));
+        chunk(flow, &ready, first..last, needs, (left, step));
         first = last;
     }
     flow.y += 5.0;
@@ -65,13 +151,10 @@ fn chunk(
     flow: &mut Flow,
     ready: &Ready,
     rows: std::ops::Range<usize>,
-    (down, count): (usize, usize),
+    down: usize,
+    (left, step): (f64, f64),
 ) {
-    let (left, top) = (flow.left(), flow.y + 2.0);
-    let step = match count {
-        1 => 0.0,
-        _ => (flow.width() + GAPS.1) / count as f64,
-    };
+    let top = flow.y + 2.0;
     let mut lowest = top;
     let all: Vec<usize> = rows.collect();
     for (column, rows) in all.chunks(down).enumerate() {

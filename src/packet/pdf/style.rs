@@ -2,12 +2,12 @@
 //! lets them be, and no sheet with only a line or two on it.
 
 use super::blocks;
-use super::flow::Flow;
+use super::flow::{Begin, Flow};
 use super::paper::Paper;
 use crate::packet::document::{Block, Document, Part};
 
 /// A last sheet filled less than this looks like an oversight.
-const LEAST_FILLED: f64 = 0.2;
+const LEAST_FILLED: f64 = 0.5;
 
 /// How large words are set, and how far drawings give way.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -16,6 +16,8 @@ pub struct Style {
     pub words: f64,
     /// The share of its size that a drawing keeps when it gives way to what comes below.
     pub least_picture: f64,
+    /// The share of a sheet's height that a drawing may take.
+    pub most_picture: f64,
 }
 
 impl Style {
@@ -26,6 +28,15 @@ impl Style {
         Style {
             words,
             least_picture,
+            most_picture: 1.0,
+        }
+    }
+
+    /// The same with drawings no higher than a share of the sheet.
+    pub const fn with_low_pictures(self, most_picture: f64) -> Style {
+        Style {
+            most_picture,
+            ..self
         }
     }
 
@@ -39,7 +50,7 @@ impl Style {
         };
         let takes = |style: &&Style| {
             let mut flow = Flow::trial(document, paper);
-            blocks::add_part(&mut flow, part, **style, false);
+            blocks::add_part(&mut flow, part, **style, Begin::Anew);
             let sheets = flow.count();
             let nearly_empty = sheets > 1 && flow.filled() < LEAST_FILLED;
             (sheets, nearly_empty, if from_afar { flow.torn } else { 0 })
@@ -57,7 +68,10 @@ pub const GOES_ON: Style = Style::new(0.95, 0.75);
 
 /// Marks are read at arm's length: nothing under ten points; what is left of the sheet is the
 /// drawing's.
-const READ_FROM_AFAR: [Style; 2] = [Style::new(1.16, 1.0), Style::new(1.06, 1.0)];
+const READ_FROM_AFAR: [Style; 2] = [Style::new(1.16, 1.0), TIGHT];
+
+/// The same where room is short: words ten points high.
+pub const TIGHT: Style = Style::new(1.06, 1.0);
 
 /// Words are eight points high at least.
 const READ_IN_HAND: [Style; 5] = [

@@ -259,8 +259,10 @@ impl Work {
             stage,
             ..best
         });
-        self.hub.tell("plan", &show::plan(&best));
+        // Known before it is told: who hears of it and asks for everything gets no older plan.
+        let news = show::plan(&best);
         self.shared.known().best = Some(best);
+        self.hub.tell("plan", &news);
     }
 
     fn tell_faults(&self, version: u64, faults: &Faults, failed: Option<&str>) {
@@ -277,10 +279,12 @@ impl Work {
             "failed": failed,
             "case": case.map(|case| show::outline(&case.job)),
         });
+        {
+            let mut known = self.shared.known();
+            known.version = version;
+            known.faults = value.clone();
+        }
         self.hub.tell("faults", &value);
-        let mut known = self.shared.known();
-        known.version = version;
-        known.faults = value;
     }
 }
 

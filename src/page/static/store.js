@@ -35,9 +35,15 @@ export function emit(name, value) {
   for (const call of [...(ears.get(name) ?? [])]) call(value);
 }
 
+/** Pieces of news heard that a state asked for before them may lack. */
+let heardOf = 0;
+
 /** Reads everything anew. */
 export async function reload() {
+  const before = heardOf;
   const state = await ask("/api/state");
+  // What was told while the answer was on its way may be newer than the answer.
+  if (heardOf !== before) return reload();
   const other = store.open !== state.open || store.folder !== state.folder;
   Object.assign(store, { open: state.open, lan: state.lan, folder: state.folder ?? "" });
   if (state.open) {
@@ -62,6 +68,7 @@ export function isOld() {
 }
 
 function heard(name, value) {
+  if (name !== "progress") heardOf += 1;
   if (name === "hello" || name === "opened") {
     reload().catch(() => {});
   } else if (name === "file") {

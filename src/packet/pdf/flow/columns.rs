@@ -102,11 +102,9 @@ impl Flow<'_> {
 
     /// Goes on in a new column or on a new sheet if `height` would be cut apart here, but not if
     /// that leaves much of this one empty.
-    pub fn keep_together(&mut self, height: f64) {
+    pub fn keep_together(&mut self, height: f64) -> bool {
         let most = (self.bottom() - self.top()) * MOST_KEPT;
-        if height <= most {
-            self.need(height);
-        }
+        height <= most && self.need(height)
     }
 
     /// Runs what `add` adds down `count` columns: of equal height when one sheet holds them.

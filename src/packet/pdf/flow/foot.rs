@@ -11,7 +11,7 @@ impl Flow<'_> {
     pub fn finish(mut self) -> Vec<Drawing> {
         let count = self.sheets.len();
         for (i, (sheet, parts)) in self.sheets.iter_mut().zip(&self.parts).enumerate() {
-            let base = self.paper.height - MARGIN + 4.0;
+            let base = sheet.height - MARGIN + 4.0;
             // Which plan it is must not be cut off where a sheet bears many parts.
             let title = Some(&self.document.title);
             let told = title.into_iter().chain(&self.document.plan);
@@ -20,10 +20,10 @@ impl Flow<'_> {
             let told: Vec<&str> = told.map(String::as_str).collect();
             let mut left = told.join(" · ");
             let right = format!("{} / {count}", i + 1);
-            let room = self.paper.width - 2.0 * MARGIN - 60.0;
+            let room = sheet.width - 2.0 * MARGIN - 60.0;
             while text_width(&left, SMALL, Weight::Regular) > room && left.pop().is_some() {}
             sheet.text(Text::new(left, MARGIN, base, SMALL).ink(FAINT));
-            let page = Text::new(right, self.paper.width - MARGIN, base, SMALL).ink(FAINT);
+            let page = Text::new(right, sheet.width - MARGIN, base, SMALL).ink(FAINT);
             sheet.text(Text {
                 anchor: Anchor::End,
                 ..page

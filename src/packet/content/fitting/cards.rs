@@ -1,62 +1,38 @@
-//! The fitting sheet as a part of the packet.
+//! A card a front for the screen: its drawing beside what to do to it.
 
+use super::Both;
 use crate::draw;
-use crate::fit::{self, CAUTIONS, Fitted, ORDER_OF_WORK, Ordinate, Sheet, WEDGES, lines};
+use crate::fit::{Fitted, Ordinate, Sheet, lines};
 use crate::measure::Length;
-use crate::packet::document::{Block, Column, Part, Picture, Table};
-use crate::packet::phrase::{Phrase, both};
+use crate::packet::document::{Block, Column, Picture, Table};
+use crate::packet::phrase::Phrase;
 
-/// The fitting sheet: how to go about it, then a block for each front, its drawing beside what to
-/// do to it.
-///
-/// Its lengths are finer than the rest of the packet's: to 1/64 in or 0.1 mm.
-pub fn part(sheet: &Sheet) -> Part {
-    let mut part = Part {
-        columns: 4,
-        ..Part::new("fitting", "Fitting sheet")
-    };
-    let [inch, mm] = both(sheet.ruler).map(|ruler| Sheet {
-        ruler,
-        ..sheet.clone()
-    });
-    let sheets = Both { inch, mm };
-    for words in sheets.phrases(fit::head) {
-        part.text(words);
-    }
+/// What is the same on every front and on several, then a card for each.
+pub fn blocks(sheets: &Both) -> Vec<Block> {
+    let sheet = &sheets.inch;
     let told: Vec<Vec<Told>> = sheet.fronts.iter().map(|f| sheets.told(f)).collect();
     let everywhere = common(&told);
+    let mut blocks = Vec::new();
     if !everywhere.is_empty() {
-        part.heading("The same on every front");
-        part.blocks.push(Block::Lines(paragraphs(&everywhere)));
+        blocks.push(Block::Heading("The same on every front".to_owned()));
+        blocks.push(Block::Lines(paragraphs(&everywhere)));
     }
     let several = shared(sheet, &told, &everywhere);
     if !several.is_empty() {
-        part.heading("The same on several fronts");
+        blocks.push(Block::Heading("The same on several fronts".to_owned()));
         let lines = several.iter().map(|(names, one)| {
             let words = Phrase::from(format!("{}: ", names.join(", ")));
             (one.label.clone(), words.and(one.words.clone()))
         });
-        part.blocks.push(Block::Lines(lines.collect()));
-    }
-    part.heading("Order of work");
-    part.steps(ORDER_OF_WORK.map(Phrase::from).into());
-    if sheet.has_wedges() {
-        part.heading("Wedges");
-        for words in WEDGES {
-            part.text(words);
-        }
-    }
-    part.heading("Mind");
-    for words in CAUTIONS {
-        part.text(words);
+        blocks.push(Block::Lines(lines.collect()));
     }
     for (fitted, told) in sheet.fronts.iter().zip(told) {
         let said = || everywhere.iter().chain(several.iter().map(|(_, one)| one));
         let is_own = |one: &Told| !said().any(|other| same(one, other));
         let own = told.into_iter().filter(is_own);
-        front(&mut part, &sheets, fitted, &own.collect::<Vec<Told>>());
+        blocks.extend(front(sheets, fitted, &own.collect::<Vec<Told>>()));
     }
-    part
+    blocks
 }
 
 /// A sentence, which line of a front it belongs to, and the label of that line.
@@ -115,19 +91,7 @@ fn paragraphs(told: &[Told]) -> Vec<(String, Phrase)> {
     lines.filter_map(paragraph).collect()
 }
 
-/// One sheet, its lengths written in inches and in millimetres.
-struct Both {
-    inch: Sheet,
-    mm: Sheet,
-}
-
 impl Both {
-    /// What `write` makes of the sheet, sentence by sentence, in either unit.
-    fn phrases(&self, write: impl Fn(&Sheet) -> Vec<String>) -> Vec<Phrase> {
-        let pairs = write(&self.inch).into_iter().zip(write(&self.mm));
-        pairs.map(|(inch, mm)| Phrase::in_units(inch, mm)).collect()
-    }
-
     /// All there is to do to one front, sentence by sentence.
     fn told(&self, fitted: &Fitted) -> Vec<Told> {
         let (inch, mm) = (lines(&self.inch, fitted), lines(&self.mm, fitted));
@@ -142,15 +106,9 @@ impl Both {
         }
         told
     }
-
-    fn length(&self, mm: f64) -> Phrase {
-        let length = Length::from_mm(mm);
-        let [inch, mm] = [&self.inch, &self.mm].map(|sheet| sheet.ruler.show(length));
-        Phrase::in_units(inch, mm)
-    }
 }
 
-fn front(part: &mut Part, sheets: &Both, fitted: &Fitted, told: &[Told]) {
+fn front(sheets: &Both, fitted: &Fitted, told: &[Told]) -> Vec<Block> {
     let title = format!("{}. {}", fitted.front + 1, fitted.name);
     let [inch, mm] = [&sheets.inch, &sheets.mm].map(|sheet| draw::front(sheet, fitted));
     let picture = Picture {
@@ -159,14 +117,16 @@ fn front(part: &mut Part, sheets: &Both, fitted: &Fitted, told: &[Told]) {
         narrow: None,
         heights: Vec::new(),
     };
-    part.blocks.push(Block::Pair {
+    let card = Block::Pair {
         left: vec![Block::Heading(title), Block::Picture(picture)],
         right: vec![Block::Lines(paragraphs(told))],
         share: 0.34,
+    };
+    let curve = fitted.arch.as_ref().map(|arch| {
+        let table = curve(sheets, &fitted.name, &arch.ordinates);
+        Block::Table(table)
     });
-    if let Some(arch) = &fitted.arch {
-        part.table(curve(sheets, &fitted.name, &arch.ordinates));
-    }
+    std::iter::once(card).chain(curve).collect()
 }
 
 /// Words parted after each full stop that a space follows.
@@ -181,7 +141,9 @@ fn sentences(words: &str) -> Vec<String> {
 fn curve(sheets: &Both, name: &str, ordinates: &[Ordinate]) -> Table {
     let row = |ordinate: &Ordinate| {
         let figures = [ordinate.from_centre, ordinate.from_left, ordinate.height];
-        figures.map(|figure| sheets.length(figure)).to_vec()
+        figures
+            .map(|figure| sheets.length(Length::from_mm(figure)))
+            .to_vec()
     };
     Table {
         caption: format!("Heights of the curve over {name}"),
@@ -189,6 +151,6 @@ fn curve(sheets: &Both, name: &str, ordinates: &[Ordinate]) -> Table {
             .map(Column::figures)
             .to_vec(),
         rows: ordinates.iter().map(row).collect(),
-        large: false,
+        ..Table::default()
     }
 }

@@ -1,0 +1,197 @@
+//! In which order the parts of a packet stand on its sheets, and which share one.
+
+use super::blocks::add_part;
+use super::flow::{Begin, Flow};
+use super::paper::Paper;
+use super::style::{self, Style};
+use crate::draw::{Drawing, Shape};
+use crate::packet::document::{Document, OVERVIEW, Part};
+
+/// A case of so few fronts is drawn lower where that saves a sheet.
+const FEW_FRONTS: usize = 4;
+/// Then it takes no more than this share of the sheet's height.
+const LOW_CASE: f64 = 0.24;
+/// A board with words below it is drawn as low as can be; its drawing takes less than this.
+const LOW_BOARD: f64 = 0.9;
+/// Parts that are short when the case has few fronts.
+const SHORT: [&str; 2] = ["cutlist", "cautions"];
+/// A board's second sheet filled less than this may bear the next board too.
+const HARDLY_BEGUN: f64 = 0.5;
+
+/// Shapes of a sheet's foot.
+const FOOT: usize = 2;
+
+/// How boards are set that share a sheet.
+const PAIRED: Style = style::TIGHT.with_low_pictures(LOW_BOARD);
+
+/// What is laid out next.
+#[derive(Clone, Copy)]
+enum Unit<'a> {
+    /// A part on a sheet of its own, or below another where it may.
+    Part(&'a Part),
+    /// A board drawn low at the top of a sheet, words below it.
+    Low(&'a Part),
+}
+
+/// What there is to choose.
+#[derive(Clone, Copy)]
+struct Choice {
+    /// Boards come last but for the cautions.
+    boards_last: bool,
+    /// The last board has words below it.
+    words_below: bool,
+    /// The case is drawn low, so that words stand below it.
+    low_case: bool,
+    /// Boards that are drawn low share a sheet, two by two.
+    pairs: bool,
+}
+
+/// The arrangement that takes the fewest sheets, the fewest of them hardly filled; the more usual one of equals.
+pub fn fewest(document: &Document, paper: Paper, parts: &[Part]) -> Vec<Drawing> {
+    let sheets = choices(document).map(|choice| {
+        let units = units(parts, choice);
+        lay_out(document, paper, units, choice)
+    });
+    let best = sheets.min_by_key(|sheets| (sheets.len(), hardly_filled(sheets)));
+    best.unwrap_or_default()
+}
+
+/// Sheets but for the last that are filled less than half.
+fn hardly_filled(sheets: &[Drawing]) -> usize {
+    let but_last = sheets.iter().take(sheets.len().saturating_sub(1));
+    let down = |shape: &Shape| match shape {
+        Shape::Area { points, .. } | Shape::Stroke { points, .. } => {
+            points.iter().map(|point| point.y).fold(0.0, f64::max)
+        }
+        Shape::Text(text) => text.at.y,
+    };
+    let lowest = |sheet: &Drawing| {
+        // The foot comes last.
+        let above = &sheet.shapes[..sheet.shapes.len().saturating_sub(FOOT)];
+        above.iter().map(down).fold(0.0, f64::max)
+    };
+    but_last
+        .filter(|sheet| lowest(sheet) < sheet.height / 2.0)
+        .count()
+}
+
+/// All choices, the more usual ones first.
+fn choices(document: &Document) -> impl Iterator<Item = Choice> {
+    let low = document.fronts.len() <= FEW_FRONTS;
+    let cases = [false, true].into_iter().take(1 + usize::from(low));
+    cases.flat_map(|low_case| {
+        [false, true].into_iter().flat_map(move |pairs| {
+            let others = [(false, false), (false, true), (true, false)];
+            others.map(|(words_below, boards_last)| Choice {
+                boards_last,
+                words_below,
+                low_case,
+                pairs,
+            })
+        })
+    })
+}
+
+/// Everything in its order.
+fn units(parts: &[Part], choice: Choice) -> Vec<Unit<'_>> {
+    let (boards, others): (Vec<&Part>, Vec<&Part>) = parts.iter().partition(|part| part.is_board());
+    let overview = others.iter().position(|part| part.id == OVERVIEW);
+    let (head, rest) = others.split_at(overview.map_or(0, |at| at + 1));
+    let mut rest = rest.to_vec();
+    let before = match (choice.boards_last, choice.low_case) {
+        (true, _) => rest.len().saturating_sub(1),
+        // Below a low case stands what is short.
+        (false, true) => {
+            rest.sort_by_key(|part| !SHORT.contains(&part.id.as_str()));
+            let short = rest
+                .iter()
+                .take_while(|part| SHORT.contains(&part.id.as_str()));
+            short.count()
+        }
+        (false, false) => 0,
+    };
+    let (before, after) = rest.split_at(before);
+    let mut boards: Vec<Unit> = boards.into_iter().map(Unit::Part).collect();
+    if choice.words_below
+        && let Some(Unit::Part(last)) = boards.pop()
+    {
+        boards.push(Unit::Low(last));
+    }
+    let before = head.iter().chain(before).map(|part| Unit::Part(part));
+    let after = after.iter().map(|part| Unit::Part(part));
+    before.chain(boards).chain(after).collect()
+}
+
+fn lay_out(
+    document: &Document,
+    paper: Paper,
+    mut units: Vec<Unit>,
+    choice: Choice,
+) -> Vec<Drawing> {
+    let mut flow = Flow::new(document, paper);
+    let mut after_board = false;
+    let mut i = 0;
+    while i < units.len() {
+        let unit = units[i];
+        let later = &units[i + 1..];
+        if choice.pairs
+            && let Unit::Part(part) = unit
+            && part.is_board()
+            && let Some(at) = later.iter().position(|o| share(document, paper, (part, o)))
+            && let Unit::Part(other) = units.remove(i + 1 + at)
+        {
+            add_part(&mut flow, part, PAIRED, Begin::Anew);
+            add_part(&mut flow, other, PAIRED, Begin::Below);
+            (after_board, i) = (false, i + 1);
+            continue;
+        }
+        match unit {
+            Unit::Low(part) => {
+                add_part(&mut flow, part, PAIRED, Begin::Anew);
+            }
+            Unit::Part(part) if part.is_board() => {
+                let style = Style::of(document, paper, part);
+                let on_rest = after_board && flow.filled() < HARDLY_BEGUN;
+                if !(on_rest && add_on_rest(&mut flow, part)) {
+                    add_part(&mut flow, part, style, Begin::Anew);
+                }
+            }
+            Unit::Part(part) if i == 0 || part.id == OVERVIEW => {
+                let style = match choice.low_case {
+                    true => style::GOES_ON.with_low_pictures(LOW_CASE),
+                    false => Style::of(document, paper, part),
+                };
+                add_part(&mut flow, part, style, Begin::Anew);
+            }
+            Unit::Part(part) => add_part(&mut flow, part, style::GOES_ON, Begin::Below),
+        }
+        after_board = matches!(unit, Unit::Part(part) if part.is_board());
+        i += 1;
+    }
+    flow.finish()
+}
+
+/// Whether two boards fit on one sheet.
+fn share(document: &Document, paper: Paper, (part, other): (&Part, &Unit)) -> bool {
+    let &Unit::Part(other) = other else {
+        return false;
+    };
+    let mut trial = Flow::trial(document, paper);
+    add_part(&mut trial, part, PAIRED, Begin::Anew);
+    if trial.count() == 1 && other.is_board() {
+        add_part(&mut trial, other, PAIRED, Begin::Below);
+        return trial.count() == 1;
+    }
+    false
+}
+
+/// A board below the rest of the one before it, if that has room; says whether it had.
+fn add_on_rest(flow: &mut Flow, part: &Part) -> bool {
+    let mut trial = flow.clone();
+    add_part(&mut trial, part, style::TIGHT, Begin::Below);
+    let fits = trial.count() == flow.count();
+    if fits {
+        *flow = trial;
+    }
+    fits
+}
