@@ -28,6 +28,7 @@ pub fn part(job: &Job, plan: &Plan, fits: bool) -> Part {
         });
     };
     caution("Saws", SAWS.into());
+    caution("Dust", DUST.into());
     let [on_edge, small, _] = fit::CAUTIONS;
     let of_fitting = |words: &str| match fits {
         true => format!(" {words}"),
@@ -43,7 +44,6 @@ pub fn part(job: &Job, plan: &Plan, fits: bool) -> Part {
     }
     let on_edge = format!("{ON_EDGE}{}", of_fitting(on_edge));
     caution("Tall pieces on edge", on_edge.into());
-    caution("Dust", DUST.into());
     caution("A chest that stands free can tip over", tipping());
     part
 }

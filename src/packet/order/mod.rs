@@ -111,6 +111,15 @@ fn as_its_sheet_says(job: &Job, phases: Vec<Phase>) -> Vec<Phase> {
     };
     let minds = phases.iter().filter(|phase| !phase.on_sheets.is_empty());
     let minds = minds.map(|phase| phase.mind.clone());
+    let mut steps = phases.iter().flat_map(|phase| &phase.steps);
+    let is_turned = steps.any(|step| step.show(job.settings.ruler()).contains(" with waste"));
+    let turned = match is_turned {
+        true => {
+            " “With waste” is ripped with what lies beside it; “turned” then runs with its other edge \
+             along the fence."
+        }
+        false => "",
+    };
     let saw = Phase {
         title: format!("Saw {board} as its sheet says"),
         how: Phrase::from(
@@ -120,10 +129,8 @@ fn as_its_sheet_says(job: &Job, phases: Vec<Phase>) -> Vec<Phase> {
              runs along the fence. What would be shorter than ",
         )
         .with_unit(job.settings.allowances.shortest_safe)
-        .words(
-            " stays joined, or keeps its waste, until it is flat. “With waste” is ripped with what \
-             lies beside it; “turned” then runs with its other edge along the fence.",
-        ),
+        .words(" stays joined, or keeps its waste, until it is flat.")
+        .words(turned),
         mind: Phrase::join(minds.filter(|mind| *mind != Phrase::default()), " "),
         steps: vec![board.as_str().into()],
         ..Phase::default()

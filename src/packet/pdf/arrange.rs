@@ -13,8 +13,8 @@ const FEW_FRONTS: usize = 4;
 const LOW_CASE: f64 = 0.24;
 /// A board with words below it is drawn as low as can be; its drawing takes less than this.
 const LOW_BOARD: f64 = 0.9;
-/// Parts that are short when the case has few fronts.
-const SHORT: [&str; 2] = ["cutlist", "cautions"];
+/// What may stand below it.
+const BELOW_CASE: [[&str; 2]; 2] = [["cutlist", "cautions"], ["order", "cautions"]];
 /// A board's second sheet filled less than this may bear the next board too.
 const HARDLY_BEGUN: f64 = 0.5;
 
@@ -40,8 +40,8 @@ struct Choice {
     boards_last: bool,
     /// The last board has words below it.
     words_below: bool,
-    /// The case is drawn low, so that words stand below it.
-    low_case: bool,
+    /// The case is drawn low, and these parts stand below it.
+    below_case: Option<[&'static str; 2]>,
     /// Boards that are drawn low share a sheet, two by two.
     pairs: bool,
 }
@@ -78,14 +78,14 @@ fn hardly_filled(sheets: &[Drawing]) -> usize {
 /// All choices, the more usual ones first.
 fn choices(document: &Document) -> impl Iterator<Item = Choice> {
     let low = document.fronts.len() <= FEW_FRONTS;
-    let cases = [false, true].into_iter().take(1 + usize::from(low));
-    cases.flat_map(|low_case| {
+    let below = BELOW_CASE.map(Some).into_iter().filter(move |_| low);
+    std::iter::once(None).chain(below).flat_map(|below_case| {
         [false, true].into_iter().flat_map(move |pairs| {
             let others = [(false, false), (false, true), (true, false)];
             others.map(|(words_below, boards_last)| Choice {
                 boards_last,
                 words_below,
-                low_case,
+                below_case,
                 pairs,
             })
         })
@@ -98,17 +98,14 @@ fn units(parts: &[Part], choice: Choice) -> Vec<Unit<'_>> {
     let overview = others.iter().position(|part| part.id == OVERVIEW);
     let (head, rest) = others.split_at(overview.map_or(0, |at| at + 1));
     let mut rest = rest.to_vec();
-    let before = match (choice.boards_last, choice.low_case) {
+    let before = match (choice.boards_last, choice.below_case) {
         (true, _) => rest.len().saturating_sub(1),
-        // Below a low case stands what is short.
-        (false, true) => {
-            rest.sort_by_key(|part| !SHORT.contains(&part.id.as_str()));
-            let short = rest
-                .iter()
-                .take_while(|part| SHORT.contains(&part.id.as_str()));
-            short.count()
+        (false, Some(below)) => {
+            let stands_below = |part: &&Part| below.contains(&part.id.as_str());
+            rest.sort_by_key(|part| !stands_below(part));
+            rest.iter().take_while(|part| stands_below(part)).count()
         }
-        (false, false) => 0,
+        (false, None) => 0,
     };
     let (before, after) = rest.split_at(before);
     let mut boards: Vec<Unit> = boards.into_iter().map(Unit::Part).collect();
@@ -157,13 +154,19 @@ fn lay_out(
                 }
             }
             Unit::Part(part) if i == 0 || part.id == OVERVIEW => {
-                let style = match choice.low_case {
-                    true => style::GOES_ON.with_low_pictures(LOW_CASE),
-                    false => Style::of(document, paper, part),
+                let style = match choice.below_case {
+                    Some(_) => style::SMALL.with_low_pictures(LOW_CASE),
+                    None => Style::of(document, paper, part),
                 };
                 add_part(&mut flow, part, style, Begin::Anew);
             }
-            Unit::Part(part) => add_part(&mut flow, part, style::GOES_ON, Begin::Below),
+            Unit::Part(part) => {
+                let style = match choice.below_case {
+                    Some(_) => style::SMALL,
+                    None => style::GOES_ON,
+                };
+                add_part(&mut flow, part, style, Begin::Below);
+            }
         }
         after_board = matches!(unit, Unit::Part(part) if part.is_board());
         i += 1;

@@ -94,9 +94,9 @@ impl<'a> Flow<'a> {
         }
     }
 
-    /// A size of words, as the style has it.
+    /// A size of words, as the style has it; none smaller than eight points that is not always.
     pub fn sized(&self, usual: f64) -> f64 {
-        usual * self.style.words
+        (usual * self.style.words).max(usual.min(8.0))
     }
 
     /// How lengths are written.

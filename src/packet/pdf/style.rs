@@ -66,6 +66,9 @@ impl Style {
 /// How a part is set that may go on below another.
 pub const GOES_ON: Style = Style::new(0.95, 0.75);
 
+/// The same where that saves a sheet of few.
+pub const SMALL: Style = Style::new(0.845, 0.75);
+
 /// Marks are read at arm's length: nothing under ten points; what is left of the sheet is the
 /// drawing's.
 const READ_FROM_AFAR: [Style; 2] = [Style::new(1.16, 1.0), TIGHT];
