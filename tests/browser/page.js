@@ -325,6 +325,7 @@ await until("news is not lost to an older answer", async () => await field(late,
 await late.unrouteAll({ behavior: "ignoreErrors" });
 await late.close();
 await field(one, "notes of C3").fill("");
+await until("and is taken out again", () => !file(chest, "boards.csv").includes("meanwhile"));
 await field(one, "length of C2").focus();
 await one.keyboard.press("Enter");
 check("Enter goes to the next row", await one.evaluate(() => document.activeElement.getAttribute("aria-label")) === "length of C3");

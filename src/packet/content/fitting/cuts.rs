@@ -153,7 +153,7 @@ pub fn curve(sheets: &Both) -> Table {
     let most = arches().map(|(_, arch)| arch.ordinates.len()).max();
     let count = most.map_or(0, |most| most.div_ceil(most.div_ceil(IN_A_LINE).max(1)));
     let mut columns = vec![Column::words("what")];
-    columns.extend(std::iter::repeat_n(Column::figures(""), count));
+    columns.extend((1..=count).map(|point| Column::figures(&point.to_string())));
     let mut rows = Vec::new();
     for (fitted, arch) in arches() {
         for some in arch.ordinates.chunks(count) {
