@@ -18,6 +18,8 @@ const BELOW_CASE: [[&str; 2]; 2] = [["cutlist", "cautions"], ["order", "cautions
 /// A board's second sheet filled less than this may bear the next board too.
 const HARDLY_BEGUN: f64 = 0.5;
 
+/// Of more boards than these the packet is laid out once, as usual: a sheet saved is not worth the wait.
+const MANY: usize = 24;
 /// Shapes of a sheet's foot.
 const FOOT: usize = 2;
 
@@ -48,7 +50,9 @@ struct Choice {
 
 /// The arrangement that takes the fewest sheets, the fewest of them hardly filled; the more usual one of equals.
 pub fn fewest(document: &Document, paper: Paper, parts: &[Part]) -> Vec<Drawing> {
-    let sheets = choices(document).map(|choice| {
+    let boards = parts.iter().filter(|part| part.is_board()).count();
+    let most = if boards > MANY { 1 } else { usize::MAX };
+    let sheets = choices(document).take(most).map(|choice| {
         let units = units(parts, choice);
         lay_out(document, paper, units, choice)
     });

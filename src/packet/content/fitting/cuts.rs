@@ -164,7 +164,7 @@ pub fn curve(sheets: &Both) -> Table {
             ];
             rows.extend(lines.map(|(what, figure)| {
                 let figures = some.iter().map(figure).map(Length::from_mm);
-                let figures = figures.map(|figure| sheets.length(figure));
+                let figures = figures.map(|figure| signed(sheets, figure));
                 let padded = figures.chain(std::iter::repeat(Phrase::default()));
                 let cells = padded.take(count);
                 let head = [name(fitted), Phrase::from(what)];
@@ -173,6 +173,14 @@ pub fn curve(sheets: &Both) -> Table {
         }
     }
     table(columns, rows)
+}
+
+/// A length, its minus apart from a fraction's bar.
+fn signed(sheets: &Both, length: Length) -> Phrase {
+    match length < Length::ZERO {
+        true => Phrase::from("− ").and(sheets.length(Length::ZERO - length)),
+        false => sheets.length(length),
+    }
 }
 
 /// A line a pull, its holes from left to right.
