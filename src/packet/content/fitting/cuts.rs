@@ -140,6 +140,9 @@ pub fn arches(sheets: &Both) -> Table {
     table(columns, rows.collect())
 }
 
+/// A figure of a curve's point, in millimetres.
+type Figure = fn(&Ordinate) -> f64;
+
 /// So many heights of a curve stand in a line.
 const IN_A_LINE: usize = 18;
 
@@ -157,7 +160,7 @@ pub fn curve(sheets: &Both) -> Table {
     let mut rows = Vec::new();
     for (fitted, arch) in arches() {
         for some in arch.ordinates.chunks(count) {
-            let lines: [(&str, fn(&Ordinate) -> f64); 3] = [
+            let lines: [(&str, Figure); 3] = [
                 ("from the middle", |ordinate| ordinate.from_centre),
                 ("from the left", |ordinate| ordinate.from_left),
                 ("height", |ordinate| ordinate.height),
