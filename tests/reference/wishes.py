@@ -3,6 +3,7 @@
 
     python3 tests/reference/wishes.py --binary target/release/grainrow --family sound,pins,tones --seeds 0..50
     python3 tests/reference/wishes.py --binary target/release/grainrow --folder sample-boards/chest --seeds 0..50
+    python3 tests/reference/wishes.py --binary target/release/grainrow --generated 20
     python3 tests/reference/wishes.py --store 6
 
 The oracle knows no wishes: it solves the job with the wish written into its tables (or, for neighbours that stay
@@ -25,6 +26,7 @@ import sys
 import tempfile
 
 import families
+import generated
 import jobs
 import oracle
 
@@ -127,9 +129,12 @@ def planned(binary, folder):
     return json.loads(done.stdout)["totals"]
 
 
-def of_a_job(binary, folder, seeds):
+def files_of(folder):
+    return {path.name: path.read_text() for path in pathlib.Path(folder).glob("*.*") if path.suffix in (".csv", ".toml")}
+
+
+def of_a_job(binary, texts, folder, seeds):
     """Wishes about a job of any size, each against two plans made from scratch."""
-    texts = {path.name: path.read_text() for path in pathlib.Path(folder).glob("*.*") if path.suffix in (".csv", ".toml")}
     bad = unproved = free = impossible = 0
     for seed in seeds:
         wish, with_it, _ = draw(texts, folder, seed, ("=", "!=", "out", "run"))
@@ -175,13 +180,19 @@ def main():
     parser.add_argument("--family", default=FAMILIES)
     parser.add_argument("--seeds", default="0..20", help="A..B, B not included")
     parser.add_argument("--folder", help="wishes about this job, against plans made from scratch")
+    parser.add_argument("--generated", type=int, help="three wishes about each of so many generated jobs, the same way")
     parser.add_argument("--store", type=int, help="jobs of each family to write to wishes.json")
     options = parser.parse_args()
     if options.store:
         return store(options.store)
     first, last = map(int, options.seeds.split(".."))
     if options.folder:
-        sys.exit(bool(of_a_job(os.path.abspath(options.binary), options.folder, range(first, last))))
+        binary = os.path.abspath(options.binary)
+        sys.exit(bool(of_a_job(binary, files_of(options.folder), options.folder, range(first, last))))
+    if options.generated:
+        binary = os.path.abspath(options.binary)
+        each = [(generated.texts(n), f"job {n}", range(3 * n, 3 * n + 3)) for n in range(options.generated)]
+        sys.exit(any([of_a_job(binary, *job) for job in each]))
     tasks = [(n, s, os.path.abspath(options.binary)) for n in options.family.split(",") for s in range(first, last)]
     bad = refused = 0
     with multiprocessing.Pool(2, maxtasksperchild=50) as pool:
