@@ -44,6 +44,26 @@ fn a_break_is_told_with_its_fronts_and_boards() {
     assert!(told);
 }
 
+/// What can hurt in fitting is told once, among the cautions; how far its figures can be trusted, on
+/// the fitting sheet.
+#[test]
+fn each_caution_of_fitting_is_told_once() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let reading = crate::job::read(&root.join("sample-boards/chest")).expect("a sample");
+    let fitting = crate::fit::fit(&reading.job).expect("a sample fits");
+    let plan = crate::layout::quick(&reading.job, 1);
+    let extras = Extras {
+        fitting: Some(&fitting),
+        ..Extras::default()
+    };
+    let all = format!("{:?}", document(&reading.job, &plan, &extras));
+    for words in crate::fit::CAUTIONS {
+        assert_eq!(all.matches(words).count(), 1, "{words}");
+    }
+    let without = format!("{:?}", document(&reading.job, &plan, &Extras::default()));
+    assert!(!without.contains(crate::fit::CAUTIONS[0]));
+}
+
 #[test]
 fn cautions_stand_where_the_job_gives_cause() {
     let titles = |job: &Job, plan: &Plan| -> Vec<String> {

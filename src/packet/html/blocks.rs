@@ -72,7 +72,7 @@ pub fn block(ruler: Ruler, part: &str, index: usize, content: &Block) -> Markup 
         Block::Either { paper, screen } => html! {
             div.tables {
                 @for (i, b) in paper.iter().enumerate() {
-                    (block(ruler, part, index * 1000 + i, b))
+                    (block(ruler, part, (index + 1) * 1000 + i, b))
                 }
             }
             (cards(ruler, (part, index), screen))
@@ -91,7 +91,7 @@ fn cards(ruler: Ruler, (part, index): (&str, usize), blocks: &[Block]) -> Markup
         div.cards {
             @for (i, b) in blocks.iter().enumerate() {
                 @if is_card(b) { a.place id={ "fit-" (number(i)) } {} }
-                (block(ruler, part, index * 1000 + 500 + i, b))
+                (block(ruler, part, (index + 1) * 1000 + 500 + i, b))
             }
         }
     }
@@ -192,9 +192,7 @@ fn table_markup(ruler: Ruler, table: &Table) -> Markup {
                     (table.caption) @if has_lengths(table) { (unit_note(ruler)) }
                 }
                 @if table.is_headed() {
-                    thead {
-                    (groups_markup(table))
-                    tr {
+                    thead { (groups_markup(table)) tr {
                         @for (i, column) in table.columns.iter().enumerate() {
                             th scope="col" class=[cell(i)] { (column.head) }
                         }

@@ -51,7 +51,7 @@ fn finished(
         title: title.to_owned(),
         how: how.into(),
         mind: short_ones(&fronts),
-        settings: Some((settings.len(), what)),
+        settings: Some(settings.len()),
         steps: settings
             .iter()
             .map(|setting| at_finished(what, setting))

@@ -48,7 +48,7 @@ pub fn flatten(job: &Job, works: &[BoardWork], todo: Todo) -> Phase {
         steps.push(Phrase::from(format!("each by itself: {list}")));
     }
     Phase {
-        title: "Flatten one face, then an edge square to it".to_owned(),
+        title: "Flatten one face, an edge square to it".to_owned(),
         how: Phrase::from("Joined as they are. No piece shorter than ")
             .with_unit(shortest)
             .words(
@@ -125,7 +125,7 @@ fn planed(cuts: Vec<Allowed<String>>) -> Phase {
             .words(format!(": {}", setting.what.join(", ")))
     };
     Phase {
-        settings: Some((settings.len(), "planer")),
+        settings: Some(settings.len()),
         steps: settings.iter().map(step).collect(),
         ..Phase::default()
     }

@@ -29,8 +29,8 @@ pub struct Phase {
     pub how: Phrase,
     /// What to mind, in a sentence; nothing when empty. More stands among the cautions.
     pub mind: Phrase,
-    /// How many settings of the machine it takes, and what is set.
-    pub settings: Option<(usize, &'static str)>,
+    /// How many settings of the machine it takes.
+    pub settings: Option<usize>,
     /// What to do, a step a setting or a board.
     pub steps: Vec<Phrase>,
     /// The boards whose own sheets print these steps; none where they stand nowhere else.
@@ -123,9 +123,8 @@ fn as_its_sheet_says(job: &Job, phases: Vec<Phase>) -> Vec<Phase> {
     let saw = Phase {
         title: format!("Saw {board} as its sheet says"),
         how: Phrase::from(
-            "Before anything is cut, mark the side that shows, then chalk; renew what a pass takes \
-             off. Cut on the waste side of each line: between two lines the blade has its own \
-             width. The first edge is cut with a straightedge, a track or a sled: a raw edge never \
+            "Renew what chalk a pass takes off. Cut on the waste side of each line: between two lines \
+             the blade has its own width. The first edge is cut with a straightedge, a track or a sled: a raw edge never \
              runs along the fence. What would be shorter than ",
         )
         .with_unit(job.settings.allowances.shortest_safe)
@@ -152,8 +151,8 @@ pub fn part(job: &Job, plan: &Plan, progress: Option<&Progress>) -> Part {
     part.columns = 3;
     for (i, phase) in phases.into_iter().enumerate() {
         let count = match phase.settings {
-            Some((1, what)) => format!(" (1 {what} setting)"),
-            Some((n, what)) => format!(" ({n} {what} settings)"),
+            Some(1) => " (1 setting)".to_owned(),
+            Some(n) => format!(" ({n} settings)"),
             None => String::new(),
         };
         part.heading(format!("{}. {}{count}", i + 1, phase.title));

@@ -109,7 +109,7 @@ pub fn rip(job: &Job, works: &[BoardWork]) -> Phase {
               with its other edge along the fence, and the waste falls away."
             .into(),
         mind: "Mind: guard, riving knife and push sticks, as the saw's manual says.".into(),
-        settings: Some((settings.len(), "fence")),
+        settings: Some(settings.len()),
         steps: settings.iter().map(at_fence).collect(),
         on_sheets: boards(job, works, |work| {
             let mut rips = work.sections.iter().flat_map(|section| &section.rips);

@@ -19,7 +19,7 @@ fn fronts_of_one_size_share_a_stop() {
     let (job, plan) = chest();
     let phases = phases(&job, &plan, None);
     let stops = phase(&phases, "Crosscut to finished length");
-    assert_eq!(stops.settings, Some((3, "stop")));
+    assert_eq!(stops.settings, Some(3));
     assert_eq!(
         text(stops),
         [
@@ -28,7 +28,7 @@ fn fronts_of_one_size_share_a_stop() {
             "stop at 14: D1, D2, D3"
         ]
     );
-    assert_eq!(phase(&phases, "Plane").settings, Some((1, "planer")));
+    assert_eq!(phase(&phases, "Plane").settings, Some(1));
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! In which order the parts of a packet stand on its sheets, and which share one.
 
 use super::blocks::add_part;
-use super::flow::{Begin, Flow};
+use super::flow::{BELOW_CONTENT, Begin, Flow};
 use super::paper::Paper;
 use super::style::{self, Style};
 use crate::draw::{Drawing, Shape};
@@ -20,11 +20,6 @@ const HARDLY_BEGUN: f64 = 0.5;
 
 /// Of more boards than these the packet is laid out once, as usual: a sheet saved is not worth the wait.
 const MANY: usize = 24;
-/// Shapes of a sheet's foot.
-const FOOT: usize = 2;
-
-/// How boards are set that share a sheet.
-const PAIRED: Style = style::TIGHT.with_low_pictures(LOW_BOARD);
 
 /// What is laid out next.
 #[derive(Clone, Copy)]
@@ -44,17 +39,16 @@ struct Choice {
     words_below: bool,
     /// The case is drawn low, and these parts stand below it.
     below_case: Option<[&'static str; 2]>,
-    /// Boards that are drawn low share a sheet, two by two.
-    pairs: bool,
 }
 
-/// The arrangement that takes the fewest sheets, the fewest of them hardly filled; the more usual one of equals.
+/// The arrangement that takes the fewest sheets, the fewest of them hardly filled; the more usual one
+/// of equals.
 pub fn fewest(document: &Document, paper: Paper, parts: &[Part]) -> Vec<Drawing> {
     let boards = parts.iter().filter(|part| part.is_board()).count();
     let most = if boards > MANY { 1 } else { usize::MAX };
     let sheets = choices(document).take(most).map(|choice| {
         let units = units(parts, choice);
-        lay_out(document, paper, units, choice)
+        lay_out(document, paper, &units, choice)
     });
     let best = sheets.min_by_key(|sheets| (sheets.len(), hardly_filled(sheets)));
     best.unwrap_or_default()
@@ -70,9 +64,9 @@ fn hardly_filled(sheets: &[Drawing]) -> usize {
         Shape::Text(text) => text.at.y,
     };
     let lowest = |sheet: &Drawing| {
-        // The foot comes last.
-        let above = &sheet.shapes[..sheet.shapes.len().saturating_sub(FOOT)];
-        above.iter().map(down).fold(0.0, f64::max)
+        let ends = sheet.shapes.iter().map(down);
+        let above_foot = ends.filter(|end| *end <= sheet.height - BELOW_CONTENT + 1e-6);
+        above_foot.fold(0.0, f64::max)
     };
     but_last
         .filter(|sheet| lowest(sheet) < sheet.height / 2.0)
@@ -84,14 +78,11 @@ fn choices(document: &Document) -> impl Iterator<Item = Choice> {
     let low = document.fronts.len() <= FEW_FRONTS;
     let below = BELOW_CASE.map(Some).into_iter().filter(move |_| low);
     std::iter::once(None).chain(below).flat_map(|below_case| {
-        [false, true].into_iter().flat_map(move |pairs| {
-            let others = [(false, false), (false, true), (true, false)];
-            others.map(|(words_below, boards_last)| Choice {
-                boards_last,
-                words_below,
-                below_case,
-                pairs,
-            })
+        let others = [(false, false), (false, true), (true, false)];
+        others.map(|(words_below, boards_last)| Choice {
+            boards_last,
+            words_below,
+            below_case,
         })
     })
 }
@@ -123,32 +114,14 @@ fn units(parts: &[Part], choice: Choice) -> Vec<Unit<'_>> {
     before.chain(boards).chain(after).collect()
 }
 
-fn lay_out(
-    document: &Document,
-    paper: Paper,
-    mut units: Vec<Unit>,
-    choice: Choice,
-) -> Vec<Drawing> {
+fn lay_out(document: &Document, paper: Paper, units: &[Unit], choice: Choice) -> Vec<Drawing> {
     let mut flow = Flow::new(document, paper);
     let mut after_board = false;
-    let mut i = 0;
-    while i < units.len() {
-        let unit = units[i];
-        let later = &units[i + 1..];
-        if choice.pairs
-            && let Unit::Part(part) = unit
-            && part.is_board()
-            && let Some(at) = later.iter().position(|o| share(document, paper, (part, o)))
-            && let Unit::Part(other) = units.remove(i + 1 + at)
-        {
-            add_part(&mut flow, part, PAIRED, Begin::Anew);
-            add_part(&mut flow, other, PAIRED, Begin::Below);
-            (after_board, i) = (false, i + 1);
-            continue;
-        }
+    for (i, &unit) in units.iter().enumerate() {
         match unit {
             Unit::Low(part) => {
-                add_part(&mut flow, part, PAIRED, Begin::Anew);
+                let style = style::TIGHT.with_low_pictures(LOW_BOARD);
+                add_part(&mut flow, part, style, Begin::Anew);
             }
             Unit::Part(part) if part.is_board() => {
                 let style = Style::of(document, paper, part);
@@ -173,23 +146,8 @@ fn lay_out(
             }
         }
         after_board = matches!(unit, Unit::Part(part) if part.is_board());
-        i += 1;
     }
     flow.finish()
-}
-
-/// Whether two boards fit on one sheet.
-fn share(document: &Document, paper: Paper, (part, other): (&Part, &Unit)) -> bool {
-    let &Unit::Part(other) = other else {
-        return false;
-    };
-    let mut trial = Flow::trial(document, paper);
-    add_part(&mut trial, part, PAIRED, Begin::Anew);
-    if trial.count() == 1 && other.is_board() {
-        add_part(&mut trial, other, PAIRED, Begin::Below);
-        return trial.count() == 1;
-    }
-    false
 }
 
 /// A board below the rest of the one before it, if that has room; says whether it had.

@@ -9,6 +9,8 @@ use crate::packet::document::{Block, Part, Picture};
 use crate::packet::phrase::Phrase;
 
 pub const BODY: f64 = 9.5;
+/// Free above a heading.
+const ABOVE_HEADING: f64 = 5.0;
 /// Least room for a figure and its name.
 const FIGURE: f64 = 100.0;
 /// The share of the width that a drawing takes which is to be low.
@@ -43,6 +45,8 @@ fn add_all(flow: &mut Flow, blocks: &[Block]) {
                     add(trial, block, Below::default());
                 }
             });
+            // Measured at the top of a sheet, where nothing is left free above it.
+            let height = height + flow.sized(ABOVE_HEADING);
             // A table goes on over the next sheet by itself.
             let table = blocks[i..].iter().take(3);
             let parts = table.take_while(|b| !matches!(b, Block::Picture(_)));
@@ -96,7 +100,7 @@ fn add(flow: &mut Flow, block: &Block, below: Below) {
     match block {
         Block::Heading(words) => {
             flow.need(flow.sized(60.0));
-            flow.leave(flow.sized(5.0));
+            flow.leave(flow.sized(ABOVE_HEADING));
             flow.write_line(words, flow.sized(11.5), Weight::Bold);
             flow.y += 1.0;
         }

@@ -16,6 +16,8 @@ pub use pictures::Below;
 const MARGIN: f64 = 28.0;
 /// Below the content, for the line at the foot.
 const FOOT: f64 = 16.0;
+/// What of a sheet's height lies below its content.
+pub const BELOW_CONTENT: f64 = MARGIN + FOOT;
 /// Between columns that words run down.
 const GUTTER: f64 = 24.0;
 /// Size of the words beside a part's heading.
@@ -148,7 +150,7 @@ impl<'a> Flow<'a> {
         } else {
             0.0
         };
-        self.paper.height - MARGIN - FOOT - less
+        self.paper.height - BELOW_CONTENT - less
     }
 
     /// The share of the sheet that is filled.

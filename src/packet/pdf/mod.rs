@@ -34,8 +34,8 @@ pub fn packet_pdf(job: &Job, plan: &Plan, extras: &Extras) -> Vec<u8> {
     sheets_to_pdf(&sheets(&document, paper), &document.title)
 }
 
-/// The packet as sheets of `paper`: short boards stand two on a sheet, others have one for
-/// themselves; what else is to be known goes on where there is room.
+/// The packet as sheets of `paper`: each board begins a sheet, unless the rest of the one before has
+/// room for it; what else is to be known goes on where there is room.
 pub fn sheets(document: &Document, paper: Paper) -> Vec<Drawing> {
     let parts: Vec<Part> = document.parts.iter().map(on_paper).collect();
     arrange::fewest(document, paper, &parts)

@@ -330,7 +330,7 @@ fn fitted_sample_in(name: &str, unit: Unit) -> (Document, [Vec<Drawing>; 2]) {
 /// Sheets of the chest: the case, six boards, and words and figures no smaller than told.
 const MOST_OF_CHEST: usize = 14;
 
-/// The fitted chest: 25 sheets once, thirteen of them fitting sheets that said the same twenty times.
+/// The fitted chest: a drawing and a paragraph a front once took nine sheets by themselves.
 #[test]
 fn the_chest_with_its_fitting_sheet_takes_few_sheets() {
     let (_, papers) = fitted_sample("chest");

@@ -19,8 +19,8 @@ pub fn wedges(sheets: &Both) -> Table {
         Column::figures("over"),
         Column::words("to the fence"),
         Column::figures("shim"),
-        Column::figures("exactly"),
-        Column::figures("at"),
+        Column::figures("shim exactly"),
+        Column::figures("shim at"),
         Column::figures("batten"),
     ];
     let row = |fitted: &Fitted, index: usize, wedge: &Wedge| {

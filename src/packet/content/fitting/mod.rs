@@ -16,11 +16,7 @@ use crate::packet::phrase::{Phrase, both};
 /// The fitting sheet: how to go about it, then what is to be done to each front.
 pub fn part(sheet: &Sheet) -> Part {
     let mut part = Part::new("fitting", "Fitting sheet");
-    let [inch, mm] = both(sheet.ruler).map(|ruler| Sheet {
-        ruler,
-        ..sheet.clone()
-    });
-    let sheets = Both { inch, mm };
+    let sheets = Both::of(sheet);
     // What can hurt stands among the cautions; how far the figures can be trusted stands here.
     let [.., averages] = CAUTIONS;
     let head = Phrase::join(sheets.phrases(fit::head), " ");
@@ -51,6 +47,14 @@ struct Both {
 }
 
 impl Both {
+    fn of(sheet: &Sheet) -> Both {
+        let [inch, mm] = both(sheet.ruler).map(|ruler| Sheet {
+            ruler,
+            ..sheet.clone()
+        });
+        Both { inch, mm }
+    }
+
     /// What `write` makes of the sheet, sentence by sentence, in either unit.
     fn phrases(&self, write: impl Fn(&Sheet) -> Vec<String>) -> Vec<Phrase> {
         let pairs = write(&self.inch).into_iter().zip(write(&self.mm));

@@ -55,7 +55,7 @@ const PULLS: &str = "The pull line stands above the bottom edge; holes are left 
     centre line, and from each edge as given.";
 
 /// What each front and its opening measure.
-fn finished(sheets: &Both) -> Table {
+pub fn finished(sheets: &Both) -> Table {
     let columns = [
         figures("finished", &["wide", "high", "thick"]),
         figures("edges of the front", &EDGES),
@@ -102,10 +102,10 @@ fn in_order<T: Copy>(edges: &Edges<T>) -> [T; 4] {
 }
 
 /// The gaps of today and of the seasons; fronts that have the same stand in one line.
-fn gaps(sheets: &Both) -> Table {
+pub fn gaps(sheets: &Both) -> Table {
     let today = ["left", "right", "top", "bottom"];
     let season = ["moisture", "moves", "left", "right", "top", "bottom"];
-    let mut columns = vec![Column::words("what")];
+    let mut columns = vec![Column::words("given as")];
     columns.extend(figures("today", &today));
     columns.extend(figures("driest", &season));
     columns.extend(figures("dampest", &season));
